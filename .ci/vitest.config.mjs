@@ -1,0 +1,12 @@
+import { defineConfig } from 'vitest/config';
+
+// Two cores everywhere we run, so no more than two workers; the reporters give a plain closing
+// line for people and a file that .ci/run counts.
+export default defineConfig({
+  test: {
+    root: new URL('..', import.meta.url).pathname,
+    include: ['tests/**/*.test.ts'],
+    maxWorkers: 2,
+    testTimeout: 60_000,
+  },
+});

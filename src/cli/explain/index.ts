@@ -1,0 +1,20 @@
+import type { Code } from '../../model/index.ts';
+import type { ExplainPage } from '../explainPage.ts';
+import { cliPages } from './cli.ts';
+import { expandPages } from './expand.ts';
+import { measurePages } from './measure.ts';
+import { packPages } from './pack.ts';
+import { planPages } from './plan.ts';
+import { printPages } from './print.ts';
+import { specPages } from './spec.ts';
+
+/** A page for every code there is. */
+export const explainPages: Readonly<Record<Code, ExplainPage>> = {
+  ...measurePages,
+  ...specPages,
+  ...expandPages,
+  ...packPages,
+  ...planPages,
+  ...printPages,
+  ...cliPages,
+};

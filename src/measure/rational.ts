@@ -1,0 +1,81 @@
+import type { Rational } from '../model/index.ts';
+
+/**
+ * Exact rational arithmetic on BigInt. Plain data and functions, so that nothing can slip a binary float in:
+ * no function here takes a `number` that is not checked to be whole.
+ */
+
+/** @param denominator not 0; the sign moves to the numerator and the fraction to lowest terms */
+export function rational(numerator: bigint, denominator = 1n): Rational {
+  if (denominator === 0n) throw new RangeError('a rational needs a denominator other than 0');
+  const divisor = greatestCommonDivisor(numerator, denominator);
+  const sign = denominator < 0n ? -1n : 1n;
+  return { numerator: (sign * numerator) / divisor, denominator: (sign * denominator) / divisor };
+}
+
+/** @param value a whole number; anything else is a bug of the caller's */
+export function whole(value: number): Rational {
+  return { numerator: BigInt(value), denominator: 1n };
+}
+
+export function add(a: Rational, b: Rational): Rational {
+  if (a.denominator === b.denominator) return rational(a.numerator + b.numerator, a.denominator);
+  return rational(a.numerator * b.denominator + b.numerator * a.denominator, a.denominator * b.denominator);
+}
+
+export function negate(a: Rational): Rational {
+  return { numerator: -a.numerator, denominator: a.denominator };
+}
+
+export function subtract(a: Rational, b: Rational): Rational {
+  return add(a, negate(b));
+}
+
+export function multiply(a: Rational, b: Rational): Rational {
+  return rational(a.numerator * b.numerator, a.denominator * b.denominator);
+}
+
+/** @param b not 0 */
+export function divide(a: Rational, b: Rational): Rational {
+  return rational(a.numerator * b.denominator, a.denominator * b.numerator);
+}
+
+/** Below 0, 0 or above 0 as `a` is less than, equal to or more than `b`. */
+export function compareRationals(a: Rational, b: Rational): number {
+  const difference = a.numerator * b.denominator - b.numerator * a.denominator;
+  return difference < 0n ? -1 : difference > 0n ? 1 : 0;
+}
+
+/** The largest whole number not above `a`. */
+export function floor(a: Rational): bigint {
+  const quotient = a.numerator / a.denominator;
+  return a.numerator < 0n && quotient * a.denominator !== a.numerator ? quotient - 1n : quotient;
+}
+
+export function ceiling(a: Rational): bigint {
+  return -floor(negate(a));
+}
+
+/** The nearest whole number; a half goes up, as on a maker's rule. */
+export function nearestHalfUp(a: Rational): bigint {
+  return floor(rational(2n * a.numerator + a.denominator, 2n * a.denominator));
+}
+
+/** The nearest whole number; a half goes to the even one (NIST SP 811, B.7.1). */
+export function nearestHalfEven(a: Rational): bigint {
+  const up = nearestHalfUp(a);
+  const isTie =
+    (2n * a.numerator) % a.denominator === 0n && (2n * a.numerator) / a.denominator === 2n * up - 1n;
+  return isTie && up % 2n !== 0n ? up - 1n : up;
+}
+
+/** `7`, `-19/8`: in lowest terms, for JSON and messages of our own. */
+export function toFraction(a: Rational): string {
+  return a.denominator === 1n ? `${a.numerator}` : `${a.numerator}/${a.denominator}`;
+}
+
+export function greatestCommonDivisor(a: bigint, b: bigint): bigint {
+  let [x, y] = [a < 0n ? -a : a, b < 0n ? -b : b];
+  while (y !== 0n) [x, y] = [y, x % y];
+  return x;
+}

@@ -1,0 +1,112 @@
+import type { Length, NonEmpty } from './rational.ts';
+import type { Settings } from './settings.ts';
+import type { Span } from './source.ts';
+import type { Price, Side } from './spec.ts';
+
+/** What is to be made, with every sum worked out: what `expand/` gives. */
+export interface Batch {
+  readonly title: string;
+  readonly notes: readonly string[];
+  readonly tiles: readonly TileCount[];
+  /** The materials that have parts to be cut, in the order in which the batch first needs them. */
+  readonly materials: readonly MaterialDemand[];
+  readonly settings: Settings;
+}
+
+/** A tile, and how many are made of it. */
+export interface TileCount {
+  readonly name: string;
+  /** What is printed in place of the name. */
+  readonly label: string;
+  readonly note: string | undefined;
+  readonly count: number;
+  /** Undefined for a bundle of parts without a footprint. */
+  readonly footprint: { readonly across: Length; readonly along: Length } | undefined;
+}
+
+/** All that is asked of one material, and the sheets it can come from. */
+export interface MaterialDemand {
+  readonly material: Material;
+  readonly parts: NonEmpty<PartKind>;
+  /** Offcuts and sheets; may be empty, which is an error of P. */
+  readonly sheets: readonly SheetKind[];
+  readonly rules: CutRules;
+}
+
+export interface Material {
+  readonly name: string;
+  readonly at: Span;
+  /** The measured thickness if there is one, else the nominal: the one that counts in every sum. */
+  readonly thickness: Length;
+  readonly nominal: Length;
+  readonly measured: Length | undefined;
+  readonly hasGrain: boolean;
+  readonly hasFlutes: boolean;
+}
+
+/** Tool, kerf and limits of one material's cuts. Trim belongs to the sheet. */
+export interface CutRules {
+  readonly tool: string | undefined;
+  /** Width that the tool takes out of the material; 0 for a knife. */
+  readonly kerf: Length;
+  /** Least width of any piece that is cut off; 0 for no limit. */
+  readonly leastStrip: Length;
+  readonly longestCut: Length | undefined;
+  /** Least offcut worth keeping, `long` ≥ `short`; undefined: none is named as kept. */
+  readonly worthKeeping: { readonly long: Length; readonly short: Length } | undefined;
+}
+
+/**
+ * Parts that are the same to the knife: equal sizes, grain and flutes rules, good side. Where two parts may
+ * turn freely they are equal also with their sizes swapped. Label and tile differ by member.
+ */
+export interface PartKind {
+  readonly length: Length;
+  readonly width: Length;
+  /** Which of the two sizes must run with the sheet's grain. */
+  readonly grain: Side | 'any';
+  readonly flutes: Side | 'any';
+  readonly goodSide: boolean;
+  /** The sum of the members' counts, at least 1. */
+  readonly count: number;
+  readonly members: NonEmpty<PartMember>;
+}
+
+/** The parts of one kind that carry one label. */
+export interface PartMember {
+  /** Short, tells tile and part, e.g. `RW face`; unique in the batch. */
+  readonly label: string;
+  /** Undefined for a loose part. */
+  readonly tile: string | undefined;
+  /** The part's full name in its tile. */
+  readonly part: string;
+  readonly note: string | undefined;
+  /** Over the whole batch: count in a tile × tiles. */
+  readonly count: number;
+  /** In one tile; for a loose part the same as `count`. */
+  readonly each: number;
+  readonly at: Span;
+}
+
+/** A sheet or offcut that can be had. Length runs left–right, width bottom–top. */
+export interface SheetKind {
+  readonly at: Span;
+  readonly length: Length;
+  readonly width: Length;
+  readonly trim: {
+    readonly left: Length;
+    readonly right: Length;
+    readonly bottom: Length;
+    readonly top: Length;
+  };
+  /** Which side runs with the grain; `none` where the material has none; `unknown` for some offcuts. */
+  readonly grain: Side | 'unknown' | 'none';
+  readonly flutes: Side | 'unknown' | 'none';
+  readonly available: number | 'as needed';
+  readonly price: Price | undefined;
+  readonly isOffcut: boolean;
+  readonly trueEdges: boolean;
+  readonly label: string | undefined;
+  readonly where: string | undefined;
+  readonly note: string | undefined;
+}

@@ -1,0 +1,6 @@
+import { entry } from './entry.ts';
+
+/** The codes of `cli/`. A code is never reused or renumbered. */
+export const cliCodes = {
+  C01: entry({ severity: 'error', title: 'to be written', say: (_: { found: string }) => 'to be written' }),
+} as const;

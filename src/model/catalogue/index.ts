@@ -1,0 +1,23 @@
+import { cliCodes } from './cli.ts';
+import { expandCodes } from './expand.ts';
+import { measureCodes } from './measure.ts';
+import { packCodes } from './pack.ts';
+import { planCodes } from './plan.ts';
+import { printCodes } from './print.ts';
+import { specCodes } from './spec.ts';
+
+export type { Entry, Severity } from './entry.ts';
+
+/** Every code there is. Rooms by letter, in the order of the pipeline; types hold it shut. */
+export const catalogue = {
+  ...measureCodes,
+  ...specCodes,
+  ...expandCodes,
+  ...packCodes,
+  ...planCodes,
+  ...printCodes,
+  ...cliCodes,
+} as const;
+
+export type Catalogue = typeof catalogue;
+export type Code = keyof Catalogue;

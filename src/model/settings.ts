@@ -1,0 +1,41 @@
+import type { Length, NonEmpty } from './rational.ts';
+import type { EffortName, FileUnits, PaperName, ShownUnits } from './spec.ts';
+
+/** A value and who set it: an option wins over the session, the session over the kit. */
+export interface Setting<T> {
+  readonly value: T;
+  readonly from: 'option' | 'session' | 'kit' | 'built-in';
+}
+
+/** Paper to print on, upright. `shared`: what A4 and Letter have in common, so that either will do. */
+export type Paper =
+  | { readonly name: PaperName | 'custom'; readonly width: Length; readonly height: Length }
+  | 'shared';
+
+/** How long the search may go on, in steps for each material; never in seconds. */
+export interface Effort {
+  readonly name: EffortName | 'stated';
+  readonly steps: number;
+}
+
+export interface Settings {
+  readonly units: Setting<ShownUnits>;
+  /** The unit that is shown first where both are. */
+  readonly firstUnit: FileUnits;
+  /** Graduations of the rules at hand, the one used first comes first. */
+  readonly ruler: Setting<NonEmpty<Length>>;
+  readonly paper: Setting<Paper>;
+  readonly margin: Setting<Length>;
+  readonly effort: Setting<Effort>;
+}
+
+/** What the command line says over the files; every member may be absent. */
+export interface Overrides {
+  readonly units?: ShownUnits;
+  readonly ruler?: NonEmpty<Length>;
+  readonly paper?: Paper;
+  readonly margin?: Length;
+  readonly effort?: Effort;
+  /** Counts by tile, in place of the session's; in the order given, a later one wins. */
+  readonly make?: readonly { readonly tile: string; readonly count: number; readonly argument: string }[];
+}

@@ -1,0 +1,196 @@
+import type { NonEmpty, Rational } from './rational.ts';
+import type { Named, Placed, Source, Span } from './source.ts';
+
+/** The unit of a file's bare numbers. */
+export type FileUnits = 'in' | 'mm';
+
+/**
+ * A sum as it was written, not worked out yet. `measure` with `unit: 'bare'` is a number without a unit:
+ * a length in the unit of its file, or a plain number, as its neighbours decide; with `unit: 'length'`
+ * its amount is in millimetres.
+ */
+export type Expression =
+  | {
+      readonly kind: 'measure';
+      readonly at: Span;
+      readonly amount: Rational;
+      readonly unit: 'bare' | 'length';
+    }
+  | { readonly kind: 'name'; readonly at: Span; readonly reference: Reference }
+  | { readonly kind: 'negative'; readonly at: Span; readonly of: Expression }
+  | {
+      readonly kind: 'sum' | 'difference' | 'product' | 'quotient';
+      readonly at: Span;
+      readonly left: Expression;
+      readonly right: Expression;
+    }
+  | { readonly kind: 'smaller' | 'larger'; readonly at: Span; readonly of: NonEmpty<Expression> }
+  | {
+      readonly kind: 'up to' | 'down to' | 'nearest';
+      readonly at: Span;
+      readonly of: Expression;
+      readonly step: Expression;
+    };
+
+/** What a name in a sum points at. `of` spans the name behind "of". */
+export type Reference =
+  | { readonly kind: 'own'; readonly name: string }
+  | { readonly kind: 'square'; readonly way: 'both' | 'across' | 'along' }
+  | { readonly kind: 'tile'; readonly size: 'across' | 'along' | 'height' }
+  | { readonly kind: 'size'; readonly size: 'thickness' | 'length' | 'width'; readonly of: Placed<string> };
+
+/** `length` and `width` are the two sizes of a flat rectangle; the grain runs with one of them. */
+export type Side = 'length' | 'width';
+
+export interface GridSpec {
+  readonly at: Span;
+  readonly square: { readonly across: Expression; readonly along: Expression } | undefined;
+  readonly slack: Expression | undefined;
+  readonly lip: Expression | undefined;
+  readonly tallest: Expression | undefined;
+  readonly glueLine: Expression | undefined;
+}
+
+/** Whole width lost at each edge, its own cut included; a side that is not given loses nothing. */
+export interface TrimSpec {
+  readonly at: Span;
+  readonly left: Expression | undefined;
+  readonly right: Expression | undefined;
+  readonly bottom: Expression | undefined;
+  readonly top: Expression | undefined;
+}
+
+/** How a material is cut; what is not given here is looked for in the next, less particular place. */
+export interface CutHabitsSpec {
+  readonly tool: Placed<string> | undefined;
+  readonly kerf: Expression | undefined;
+  readonly trim: TrimSpec | undefined;
+  readonly leastStrip: Expression | undefined;
+  readonly longestCut: Expression | undefined;
+}
+
+export interface MaterialSpec extends CutHabitsSpec {
+  readonly at: Span;
+  readonly thickness: Expression | undefined;
+  readonly measured: Expression | undefined;
+  readonly grain: Placed<boolean> | undefined;
+  readonly flutes: Placed<boolean> | undefined;
+  readonly goodSide: Placed<boolean> | undefined;
+}
+
+/** `name` is in lower case: a0 … a5, letter, legal, ledger. */
+export type SizeSpec =
+  | { readonly kind: 'named'; readonly at: Span; readonly name: PaperName }
+  | { readonly kind: 'pair'; readonly at: Span; readonly length: Expression; readonly width: Expression };
+
+export type PaperName = 'a0' | 'a1' | 'a2' | 'a3' | 'a4' | 'a5' | 'letter' | 'legal' | 'ledger';
+
+/** An amount of money as it was written; currencies are never mixed or converted. */
+export interface Price {
+  readonly amount: Rational;
+  readonly currency: string;
+}
+
+export interface SheetSpec {
+  readonly at: Span;
+  readonly size: SizeSpec | undefined;
+  readonly grain: Placed<Side | 'unknown'> | undefined;
+  readonly flutes: Placed<Side | 'unknown'> | undefined;
+  readonly count: Placed<Expression | 'as needed'> | undefined;
+  readonly price: Placed<Price> | undefined;
+  readonly trim: TrimSpec | undefined;
+  readonly trueEdges: Placed<boolean> | undefined;
+  readonly label: Placed<string> | undefined;
+  readonly where: Placed<string> | undefined;
+  readonly note: Placed<string> | undefined;
+}
+
+/** A part as written. `takenAway` lists the keys that were given as `none` (only beside `like`). */
+export interface PartSpec {
+  readonly at: Span;
+  readonly like: Placed<string> | undefined;
+  readonly of: Placed<string> | undefined;
+  readonly size: { readonly at: Span; readonly length: Expression; readonly width: Expression } | undefined;
+  readonly grain: Placed<Side | 'any'> | undefined;
+  readonly flutes: Placed<Side | 'any'> | undefined;
+  readonly count: Expression | undefined;
+  readonly goodSide: Placed<boolean> | undefined;
+  readonly label: Placed<string> | undefined;
+  readonly note: Placed<string> | undefined;
+  readonly takenAway: readonly Placed<string>[];
+}
+
+export interface TileSpec {
+  readonly at: Span;
+  readonly like: Placed<string> | undefined;
+  /** How many grid squares across and along, or the footprint itself; `none`: a bundle of parts. */
+  readonly squares:
+    | { readonly at: Span; readonly across: Expression; readonly along: Expression }
+    | undefined;
+  readonly footprint:
+    | { readonly at: Span; readonly across: Expression; readonly along: Expression }
+    | 'none'
+    | undefined;
+  readonly height: Expression | 'none' | undefined;
+  readonly lengths: readonly Named<Expression | 'none'>[];
+  readonly numbers: readonly Named<Expression | 'none'>[];
+  readonly parts: readonly Named<PartSpec | 'none'>[];
+  readonly label: Placed<string> | undefined;
+  readonly note: Placed<string> | undefined;
+  readonly takenAway: readonly Placed<string>[];
+}
+
+export interface CuttingSpec extends CutHabitsSpec {
+  readonly at: Span;
+  readonly effort: Placed<EffortName | number> | undefined;
+  readonly worthKeeping:
+    | { readonly at: Span; readonly long: Expression; readonly short: Expression }
+    | undefined;
+  /** By material, for tonight only. */
+  readonly only: readonly Named<CutHabitsSpec>[];
+}
+
+export type EffortName = 'quick' | 'normal' | 'thorough';
+
+export interface PrintSpec {
+  readonly at: Span;
+  readonly ruler: { readonly at: Span; readonly scales: NonEmpty<Expression> } | undefined;
+  readonly paper: SizeSpec | undefined;
+  readonly margin: Expression | undefined;
+  readonly units: Placed<ShownUnits> | undefined;
+}
+
+export type ShownUnits = 'in' | 'mm' | 'both';
+
+/**
+ * One file of the language. A file sees its own names and those of the files it `uses`, and of the files
+ * these use. Files that are used by several are the same object, never copies; there are no loops.
+ */
+export interface SpecFile {
+  readonly source: Source;
+  readonly kind: 'kit' | 'shelf' | 'session';
+  readonly title: Placed<string> | undefined;
+  readonly note: Placed<string> | undefined;
+  readonly units: FileUnits | undefined;
+  readonly uses: readonly SpecFile[];
+  readonly lengths: readonly Named<Expression>[];
+  readonly numbers: readonly Named<Expression>[];
+  readonly levels: readonly Named<Expression>[];
+  readonly grid: GridSpec | undefined;
+  readonly materials: readonly Named<MaterialSpec>[];
+  /** By the name of the material. */
+  readonly sheets: readonly Named<readonly SheetSpec[]>[];
+  readonly offcuts: readonly Named<readonly SheetSpec[]>[];
+  readonly parts: readonly Named<PartSpec>[];
+  readonly tiles: readonly Named<TileSpec>[];
+  readonly make: { readonly at: Span; readonly counts: readonly Named<Expression>[] } | undefined;
+  readonly loose: readonly Named<PartSpec>[];
+  readonly measured: readonly Named<Expression>[];
+  readonly cutting: CuttingSpec | undefined;
+  readonly print: PrintSpec | undefined;
+}
+
+/** The files named on the command line, in that order; `uses` leads to all others. */
+export interface Spec {
+  readonly files: NonEmpty<SpecFile>;
+}
