@@ -24,7 +24,16 @@ export interface SheetPlan {
   readonly inside: Box;
   readonly pieces: readonly PlannedPiece[];
   readonly leftovers: readonly Leftover[];
+  /** Pieces that come off one cut and go under the next, where they lie before that. */
+  readonly strips: readonly Strip[];
   readonly steps: NonEmpty<Step>;
+}
+
+/** Strips of one name are equal in size and cut alike. */
+export interface Strip {
+  /** `strip A`, `strip B`, … within the picture. */
+  readonly name: string;
+  readonly box: Box;
 }
 
 /** A rectangle on the sheet; `left` and `bottom` from the datum corner. */
@@ -47,7 +56,10 @@ export interface PlannedPiece {
 
 export interface Leftover {
   readonly box: Box;
-  /** `keep 1`, `keep 2`, … over the whole batch; undefined for scrap. */
+  /**
+   * `keep 1`, `keep 2`, … over the whole batch; undefined for scrap. Leftovers that are equal in material,
+   * size and grain share a name, as offcuts in a drawer share a label.
+   */
   readonly keep: string | undefined;
 }
 
@@ -59,10 +71,11 @@ export type Step =
   | {
       readonly kind: 'square up';
       readonly number: number;
-      /** Size of the squared sheet, and its diagonal rounded to the ruler to check by. */
+      /** Size of the squared sheet; each trim is the whole width lost at its edge, the cut included. */
       readonly length: Length;
       readonly width: Length;
       readonly trims: SheetKind['trim'];
+      readonly diagonal: RoundedDiagonal;
     }
   | {
       readonly kind: 'rip' | 'crosscut';
@@ -71,28 +84,53 @@ export type Step =
       readonly piece: PieceInHand;
       /** Running marks from the datum edge, ascending, to the near side of each cut. */
       readonly marks: NonEmpty<Length>;
-      /** What comes off, in the order of the marks; the same size as one run. */
+      /** All that one piece in hand is parted into, from the datum edge on; equal neighbours are one run. */
       readonly runs: NonEmpty<Run>;
-      /** Size of what remains in hand beyond the last cut; undefined where nothing does. */
+      /** Size of what remains beyond the last cut (then the end of the last run); undefined for nothing. */
       readonly remains: Length | undefined;
       /** The cuts as they lie on the squared-up sheet, for drawing. */
       readonly lines: readonly CutLine[];
     }
-  | { readonly kind: 'label'; readonly number: number; readonly labels: NonEmpty<string> };
+  /** Comes before the cuts that free these parts. */
+  | { readonly kind: 'label'; readonly number: number; readonly labels: NonEmpty<CountedLabel> };
+
+export interface CountedLabel {
+  readonly label: string;
+  readonly count: number;
+}
+
+/** A diagonal seldom has a rational length, so it is given to the nearest graduation of the first rule. */
+export interface RoundedDiagonal {
+  readonly length: Length;
+  /** True where `length` is the diagonal itself. */
+  readonly isExact: boolean;
+  /** `length` less the diagonal, to the nearest 0.01 mm. */
+  readonly error: Length;
+}
 
 /** `count` pieces of the same `size` one after the other: a stop is set once. */
 export interface Run {
   readonly size: Length;
   readonly count: number;
-  /** Where the last of them ends, to check by. */
+  /** Cuts that free them: one less than `count` where the last ends on the edge of the piece in hand. */
+  readonly cuts: number;
+  /** Where the last of them ends, to check by; the kerfs between them are in it. */
   readonly endsAt: Length;
-  /** What the pieces are: labels of parts, names of strips that are cut further, or `scrap`. */
-  readonly gives: NonEmpty<string>;
+  /** What the pieces are, over all pieces in hand that are cut alike: counts add up to count × theirs. */
+  readonly gives: NonEmpty<Given>;
+}
+
+export interface Given {
+  readonly what: 'part' | 'strip' | 'keep' | 'scrap';
+  /** Label of the part, name of the strip, `keep 1`, `scrap`. */
+  readonly name: string;
+  readonly count: number;
 }
 
 export interface PieceInHand {
   /** `sheet`, or the name of a strip, e.g. `strip B`. */
   readonly name: string;
+  /** Where the first of them lies. */
   readonly box: Box;
   /** How many pieces like it are cut alike in this step. */
   readonly count: number;
