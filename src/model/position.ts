@@ -1,4 +1,4 @@
-import type { Source, Span } from './source.ts';
+import type { Span } from './source.ts';
 
 /** Where a span stands, as people and editors count: lines and columns from 1, in code points. */
 export interface Position {
@@ -23,11 +23,6 @@ export function positionOf({ source, start, end }: Span): Position {
 export function lineOf({ source, start }: Pick<Span, 'source' | 'start'>): string {
   const lineStart = afterLastBreak(source.text.slice(0, start));
   return firstLine(source.text.slice(lineStart));
-}
-
-/** The span of a whole text, for a fault of the file as such. */
-export function spanOfAll(source: Source): Span {
-  return { source, start: 0, end: source.text.length };
 }
 
 // YAML 1.2.2, section 5.4: a line ends with LF, CR LF or a lone CR.

@@ -1,7 +1,5 @@
 import type { planCodes } from '../../model/catalogue/plan.ts';
-import { type ExplainPage, kit } from '../explainPage.ts';
+import type { ExplainPage } from '../explainPage.ts';
 
 /** A page for each code of `plan/`; the type holds it complete. */
-export const planPages: Readonly<Record<keyof typeof planCodes, ExplainPage>> = {
-  L01: { why: 'To be written.', failing: kit(''), mended: kit('') },
-};
+export const planPages: Readonly<Record<keyof typeof planCodes, ExplainPage>> = {};

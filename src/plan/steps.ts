@@ -1,0 +1,189 @@
+import { equal, minus, sum } from '../measure/index.ts';
+import type {
+  Box,
+  CountedLabel,
+  CutLine,
+  Given,
+  Length,
+  NonEmpty,
+  PartMember,
+  Run,
+  Step,
+  Strip,
+} from '../model/index.ts';
+import {
+  across,
+  type CutPiece,
+  farSide,
+  type LeftOverPiece,
+  type PartPiece,
+  type Piece,
+  start,
+} from './pieces.ts';
+
+export interface SheetSteps {
+  /** All after squaring up, numbered from 2. */
+  readonly steps: readonly Step[];
+  /** Parts and leftovers in the order of the tree, each with the steps that free it. */
+  readonly freedBy: readonly (readonly [PartPiece | LeftOverPiece, readonly number[]])[];
+  readonly strips: readonly Strip[];
+}
+
+/** Pieces in hand that are equal in size and cut alike: one step does them all. */
+interface Alike {
+  readonly name: string;
+  readonly pieces: NonEmpty<CutPiece>;
+}
+
+/**
+ * The order of the hands: round by round, as the trade works. First the whole sheet is cut one way, then all
+ * its strips the other way, then what these gave.
+ *
+ *   round 1  sheet ── rip ──▶ strip A · strip A · strip B · left over
+ *   round 2  strip A ── crosscut ──▶ …     (both of them at one setting)
+ *            strip B ── crosscut ──▶ …
+ */
+export function stepsOf(
+  root: Piece,
+  members: readonly PartMember[],
+  keepOf: (box: Box) => string | undefined,
+): SheetSteps {
+  const steps: Step[] = [];
+  const strips: Strip[] = [];
+  const names = new Map<Piece, string>();
+  const freeing = new Map<Piece, readonly number[]>();
+  const nameOf = (piece: Piece): Given['name'] => {
+    if (piece.kind === 'part') return members[piece.place]?.label ?? '';
+    if (piece.kind === 'left over') return keepOf(piece.box) ?? 'scrap';
+    return names.get(piece) ?? '';
+  };
+  const next = () => steps.length + 2;
+  const labelFirst = (parts: readonly Piece[]) => {
+    const [first, ...more] = countLabels(parts, nameOf);
+    if (first !== undefined) steps.push({ kind: 'label', number: next(), labels: [first, ...more] });
+  };
+
+  if (root.kind === 'part') labelFirst([root]);
+  let round: readonly Alike[] = root.kind === 'cut' ? [{ name: 'sheet', pieces: [root] }] : [];
+  while (round.length > 0) {
+    const given = round.flatMap((alike) => alike.pieces.flatMap((piece) => piece.into));
+    const following = nameStrips(given, new Set(names.values()).size);
+    for (const { name, pieces } of following) {
+      for (const piece of pieces) {
+        names.set(piece, name);
+        strips.push({ name, box: piece.box });
+      }
+    }
+    labelFirst(given);
+    for (const alike of round) {
+      const number = next();
+      steps.push(cutStep(alike, number, { nameOf, isKept: (box) => keepOf(box) !== undefined }));
+      for (const piece of alike.pieces) {
+        for (const child of piece.into) freeing.set(child, [...(freeing.get(piece) ?? []), number]);
+      }
+    }
+    round = following;
+  }
+  return { steps, strips, freedBy: leavesOf(root).map((leaf) => [leaf, freeing.get(leaf) ?? []]) };
+}
+
+function nameStrips(given: readonly Piece[], namesBefore: number): readonly Alike[] {
+  const alike = new Map<string, [CutPiece, ...CutPiece[]]>();
+  for (const piece of given) {
+    if (piece.kind !== 'cut') continue;
+    const sofar = alike.get(piece.shape);
+    if (sofar === undefined) alike.set(piece.shape, [piece]);
+    else sofar.push(piece);
+  }
+  return [...alike.values()].map((pieces, i) => ({ name: `strip ${letters(namesBefore + i)}`, pieces }));
+}
+
+/** A … Z, AA, AB, … */
+function letters(index: number): string {
+  const last = String.fromCharCode(65 + (index % 26));
+  return index < 26 ? last : letters(Math.floor(index / 26) - 1) + last;
+}
+
+function countLabels(pieces: readonly Piece[], nameOf: (piece: Piece) => string): readonly CountedLabel[] {
+  const counts = new Map<string, number>();
+  for (const piece of pieces) {
+    if (piece.kind === 'part') counts.set(nameOf(piece), (counts.get(nameOf(piece)) ?? 0) + 1);
+  }
+  return [...counts].map(([label, count]) => ({ label, count }));
+}
+
+interface Naming {
+  readonly nameOf: (piece: Piece) => string;
+  readonly isKept: (box: Box) => boolean;
+}
+
+function cutStep({ name, pieces }: Alike, number: number, naming: Naming): Step {
+  const [first] = pieces;
+  const { direction, marks, box } = first;
+  const lastPiece = first.into[first.into.length - 1]!;
+  const reachesEdge = equal(farSide(lastPiece.box, direction), farSide(box, direction));
+  return {
+    kind: direction,
+    number,
+    piece: { name, box, count: pieces.length },
+    marks,
+    runs: runsOf(pieces, naming),
+    remains: reachesEdge && marks.length < first.into.length ? across(lastPiece.box, direction) : undefined,
+    lines: pieces.flatMap((piece) => piece.marks.map((mark) => lineAt(piece, mark))),
+  };
+}
+
+function runsOf(pieces: NonEmpty<CutPiece>, naming: Naming): NonEmpty<Run> {
+  const [{ direction, into, box }] = pieces;
+  const sizeAt = (i: number) => across(into[i]!.box, direction);
+  const runs: Run[] = [];
+  for (let from = 0, to = 0; from < into.length; from = to) {
+    while (to < into.length && equal(sizeAt(to), sizeAt(from))) to++;
+    const farEnd = farSide(into[to - 1]!.box, direction);
+    const isAtEdge = equal(farEnd, farSide(box, direction));
+    runs.push({
+      size: sizeAt(from),
+      count: to - from,
+      cuts: to - from - (isAtEdge ? 1 : 0),
+      endsAt: minus(farEnd, start(box, direction)),
+      gives: givenBy(
+        pieces.flatMap((piece) => piece.into.slice(from, to)),
+        naming,
+      ),
+    });
+  }
+  return runs as [Run, ...Run[]]; // a cut gives at least one piece
+}
+
+function givenBy(pieces: readonly Piece[], { nameOf, isKept }: Naming): NonEmpty<Given> {
+  const given = new Map<string, Given>();
+  for (const piece of pieces) {
+    const what = whatIs(piece, isKept);
+    const name = nameOf(piece);
+    const key = `${what} ${name}`;
+    given.set(key, { what, name, count: (given.get(key)?.count ?? 0) + 1 });
+  }
+  return [...given.values()] as [Given, ...Given[]]; // runs are never empty
+}
+
+function whatIs(piece: Piece, isKept: (box: Box) => boolean): Given['what'] {
+  if (piece.kind === 'part') return 'part';
+  if (piece.kind === 'cut') return 'strip';
+  return isKept(piece.box) ? 'keep' : 'scrap';
+}
+
+function lineAt({ box, direction }: CutPiece, mark: Length): CutLine {
+  return direction === 'rip'
+    ? {
+        from: { left: box.left, bottom: sum(box.bottom, mark) },
+        to: { left: sum(box.left, box.length), bottom: sum(box.bottom, mark) },
+      }
+    : {
+        from: { left: sum(box.left, mark), bottom: box.bottom },
+        to: { left: sum(box.left, mark), bottom: sum(box.bottom, box.width) },
+      };
+}
+
+function leavesOf(piece: Piece): readonly (PartPiece | LeftOverPiece)[] {
+  return piece.kind === 'cut' ? piece.into.flatMap(leavesOf) : [piece];
+}
