@@ -212,6 +212,14 @@ const rules: readonly Rule[] = [
       return { found: shown(text), ...(sign !== ':' && { sum: `${before} ${sign} ${behind}` }) };
     },
   ),
+  rule('M05', `(?<first>${UNIT})(?<between>${S}*(?:${N})?${S}*)(?<second>${UNIT})`, (match) => {
+    const { first = '', between = '', second = '' } = match.groups;
+    if (unitOf(first) === undefined || unitOf(second) === undefined) return undefined;
+    const found = shown(match.text);
+    if (between.trim() === '') return { found, instead: [match.with(first), match.with(second)] };
+    const cut = match.start + first.length;
+    return { found, sum: `${match.text.slice(0, cut)} + ${match.text.slice(cut)}` };
+  }),
   rule(
     'M10',
     `(?<![\\d.]|${L})(?:(?:\\d*\\.\\d+|${F})${S}+${N}|\\d+${S}+(?:\\d*\\.\\d+|\\d+))(?!\\d|\\.\\d|${S}*${L})`,
