@@ -1,5 +1,30 @@
+export { decimalPlaces, exactDecimal, roundedDecimal, significantDecimal } from './decimals.ts';
 export * from './length.ts';
 export * from './mixedNumber.ts';
 export * from './rational.ts';
 export * from './reading.ts';
+export {
+  diagonal,
+  isGraduation,
+  isMultiple,
+  type Nearest,
+  nearestMark,
+  type RoundingWay,
+  type RulerMark,
+  roundNumberToStep,
+  roundToStep,
+  roundToWhole,
+  type Tendency,
+  tendencyOf,
+} from './rounding.ts';
+export {
+  errorText,
+  type ShownLength,
+  type ShownPart,
+  type Style,
+  showExact,
+  showLength,
+  showOnRuler,
+  showRounded,
+} from './showing.ts';
 export { unitNames } from './units.ts';

@@ -1,0 +1,217 @@
+import type { FileUnits, Length, NonEmpty, Rational, ShownUnits } from '../model/index.ts';
+import { decimalPlaces, exactDecimal, roundedDecimal, significantDecimal } from './decimals.ts';
+import { inches, isZero, millimetres, minus, opposite, toInches } from './length.ts';
+import { type MixedNumber, mixedText, toMixedNumber } from './mixedNumber.ts';
+import { rational } from './rational.ts';
+import { divides, isMultiple, nearestMark, oneInch, oneMm, type Tendency, tendencyOf } from './rounding.ts';
+
+/** How lengths are shown. */
+export interface Style {
+  readonly units: ShownUnits;
+  /** The unit that comes first where both are shown; the other follows in square brackets. */
+  readonly firstUnit: FileUnits;
+  /** Graduations of the rules at hand; the one used first comes first. */
+  readonly ruler: NonEmpty<Length>;
+  /** Lengths of a foot and more as feet and inches; without it in inches. */
+  readonly feet?: 'shown';
+}
+
+/**
+ * A piece of a shown length. The pieces put together without anything between them are its text. `mixed` can
+ * be set with a built-up fraction, a `word` brings its spaces along.
+ */
+export type ShownPart =
+  | { readonly kind: 'mixed'; readonly text: string; readonly value: MixedNumber }
+  | { readonly kind: 'decimal'; readonly text: string }
+  | { readonly kind: 'word'; readonly text: string };
+
+export interface ShownLength {
+  /** `2 3/8 in`, `60.325 mm`, `2 3/8 in [60.325 mm]`, `2 3/8 in full (+0.0069)`, `~8.5 mm (-0.033)`. */
+  readonly text: string;
+  readonly parts: readonly ShownPart[];
+  /** Without units, for a drawing or a table whose heading names them. */
+  readonly compact: string;
+  readonly compactParts: readonly ShownPart[];
+  /** True where any number in it is rounded; each of these is marked, with its error behind it. */
+  readonly isRounded: boolean;
+  /** True length less the one shown, of the first rounded number. */
+  readonly error: Length | undefined;
+}
+
+/**
+ * Shows a length for a person with a rule in hand.
+ *
+ * Inches: exact where a rule has the mark. Else the nearest mark of the first inch rule, `scant` for a
+ * little under it and `full` for a little over, and by how much. Millimetres: the exact decimal where it
+ * ends, else as many digits as the mm rule has, with `~`. Halves go up. Every error is true less shown, in
+ * the unit of its number, to two digits (a fraction where it is a simple one).
+ */
+export function showLength(length: Length, style: Style): ShownLength {
+  return assemble(
+    unitsOf(style).map((unit) => (unit === 'in' ? inInches(length, style) : inMm(length, style))),
+  );
+}
+
+/**
+ * Shows a length that is known only as a rounded one, such as a diagonal.
+ *
+ * @param error  true length less `length`; 0 where it is exact
+ */
+export function showRounded(length: Length, error: Length, style: Style): ShownLength {
+  return assemble(
+    unitsOf(style).map((unit) => {
+      const shown = unit === 'in' ? inInches(length, style) : inMm(length, style);
+      const all = shown.error === undefined ? error : millimetres(plus(shown.error, error));
+      return isZero(all) ? shown : { ...shown, error: all, tendency: tendencyOf(length, all) };
+    }),
+  );
+}
+
+/**
+ * A length without any rounding, in one unit: `2 46/127 in`, `60.325 mm`, `8 7/15 mm`. What `readMeasure`
+ * makes of it is the same length (as long as it has no more than 30 digits).
+ */
+export function showExact(length: Length, unit: FileUnits): string {
+  return unit === 'in'
+    ? `${mixedText(toInches(length))} in`
+    : `${exactDecimal(length) ?? mixedText(length)} mm`;
+}
+
+/** The nearest mark of one rule, in the unit that the rule divides: `2 3/8 in full (+0.0069)`, `60.5 mm scant (-0.175)`. */
+export function showOnRuler(length: Length, step: Length): ShownLength {
+  const { mark, error, tendency } = nearestMark(length, step);
+  const unit: FileUnits = divides(step, oneInch) && !divides(step, oneMm) ? 'in' : 'mm';
+  const number = unit === 'in' ? mixed(toInches(mark)) : decimal(exactDecimal(mark) ?? mixedText(mark));
+  return assemble([
+    { unit, number: [number], marks: 'none', error: isZero(error) ? undefined : error, tendency },
+  ]);
+}
+
+/** Two marks of the finest rule in common use; taken where no rule of the unit is at hand. */
+const finestInch: Length = inches(rational(1n, 64n));
+const mostDecimals = 9;
+const digitsWithoutRule = 2;
+
+interface InOneUnit {
+  readonly unit: FileUnits;
+  readonly number: readonly ShownPart[];
+  /** `carried`: the number brings its marks of feet and inches along. */
+  readonly marks: 'carried' | 'none';
+  readonly error: Length | undefined;
+  /** Undefined for a rounded decimal, which is marked with `~`. */
+  readonly tendency: Tendency | undefined;
+}
+
+function unitsOf({ units, firstUnit }: Style): readonly FileUnits[] {
+  if (units !== 'both') return [units];
+  return firstUnit === 'in' ? ['in', 'mm'] : ['mm', 'in'];
+}
+
+/** The rules that divide an inch; those that also divide a millimetre (1 mm / 5) are no inch rules. */
+export function inchScales(ruler: readonly Length[]): NonEmpty<Length> {
+  const [first, ...others] = ruler.filter((step) => divides(step, oneInch) && !divides(step, oneMm));
+  return first === undefined ? [finestInch] : [first, ...others];
+}
+
+export function mmScales(ruler: readonly Length[]): readonly Length[] {
+  return ruler.filter((step) => divides(step, oneMm));
+}
+
+function inInches(length: Length, style: Style): InOneUnit {
+  const scales = inchScales(style.ruler);
+  if (scales.some((step) => isMultiple(length, step))) return marked(length, undefined, style);
+  const { mark, error } = nearestMark(length, scales[0]);
+  if (!isZero(mark)) return marked(mark, error, style);
+  // Nearer to zero than to the first mark: no rule will do, so thousandths.
+  return asDecimal(length, toInches(length), 'in', 4);
+}
+
+function marked(mark: Length, error: Length | undefined, style: Style): InOneUnit {
+  const inAll = toInches(mark);
+  const size = inAll.numerator < 0n ? rational(-inAll.numerator, inAll.denominator) : inAll;
+  const feet = size.numerator / (12n * size.denominator);
+  const tendency = error && tendencyOf(mark, error);
+  if (style.feet === undefined || feet === 0n) {
+    return { unit: 'in', number: [mixed(inAll)], marks: 'none', error, tendency };
+  }
+  const rest = rational(size.numerator - feet * 12n * size.denominator, size.denominator);
+  const sign = inAll.numerator < 0n ? '-' : '';
+  const below = isZero(rest) ? [] : [word(' '), mixed(rest), word('"')];
+  return { unit: 'in', number: [word(`${sign}${feet}'`), ...below], marks: 'carried', error, tendency };
+}
+
+function inMm(length: Length, style: Style): InOneUnit {
+  const [step] = mmScales(style.ruler);
+  const places = step === undefined ? digitsWithoutRule : (decimalPlaces(step) ?? digitsWithoutRule);
+  return asDecimal(length, length, 'mm', places);
+}
+
+/** Exactly if the decimals end soon enough to be read, else rounded to so many places. */
+function asDecimal(length: Length, number: Rational, unit: FileUnits, places: number): InOneUnit {
+  const own = decimalPlaces(number);
+  const exact =
+    own !== undefined && own <= (unit === 'in' ? places : mostDecimals) ? exactDecimal(number) : undefined;
+  if (exact !== undefined) {
+    return { unit, number: [decimal(exact)], marks: 'none', error: undefined, tendency: undefined };
+  }
+  const text = roundedDecimal(number, places);
+  const shown = rational(BigInt(text.replace('.', '')), 10n ** BigInt(places));
+  const error = minus(length, unit === 'in' ? inches(shown) : millimetres(shown));
+  return { unit, number: [decimal(text)], marks: 'none', error, tendency: undefined };
+}
+
+/** The first unit, and the second in square brackets (the bracket method of dual dimensions). */
+function assemble(shown: readonly InOneUnit[]): ShownLength {
+  const dressed = (withUnits: boolean): readonly ShownPart[] =>
+    shown.flatMap((it, index) =>
+      index === 0 ? dress(it, withUnits) : [word(' ['), ...dress(it, withUnits), word(']')],
+    );
+  const [parts, compactParts] = [dressed(true), dressed(false)];
+  const rounded = shown.find((it) => it.error !== undefined);
+  return {
+    text: textOf(parts),
+    parts,
+    compact: textOf(compactParts),
+    compactParts,
+    isRounded: rounded !== undefined,
+    error: rounded?.error,
+  };
+}
+
+function dress(it: InOneUnit, withUnits: boolean): readonly ShownPart[] {
+  const unit = withUnits && it.marks === 'none' ? [word(` ${it.unit}`)] : [];
+  if (it.error === undefined) return [...it.number, ...unit];
+  const error = word(` (${errorText(it.error, it.unit)})`);
+  if (it.tendency === undefined) return [word('~'), ...it.number, ...unit, error];
+  return [...it.number, ...unit, word(` ${it.tendency}`), error];
+}
+
+/** `+0.0069`, `-1/64`: with its sign, in the unit of the number it belongs to. */
+export function errorText(error: Length, unit: FileUnits): string {
+  const amount = unit === 'in' ? toInches(error) : error;
+  const sign = amount.numerator < 0n ? '-' : '+';
+  const size = amount.numerator < 0n ? (unit === 'in' ? toInches(opposite(error)) : opposite(error)) : amount;
+  if (unit === 'in' && 64n % size.denominator === 0n) return `${sign}${mixedText(size)}`;
+  const digits = size.numerator === 0n ? '0' : significantDecimal(size, 2);
+  return sign + (digits.includes('.') ? digits.replace(/\.?0+$/u, '') : digits);
+}
+
+function plus(a: Length, b: Length): Rational {
+  return minus(a, opposite(b));
+}
+
+function textOf(parts: readonly ShownPart[]): string {
+  return parts.map((part) => part.text).join('');
+}
+
+function mixed(number: Rational): ShownPart {
+  return { kind: 'mixed', text: mixedText(number), value: toMixedNumber(number) };
+}
+
+function decimal(text: string): ShownPart {
+  return { kind: 'decimal', text };
+}
+
+function word(text: string): ShownPart {
+  return { kind: 'word', text };
+}
