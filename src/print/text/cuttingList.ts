@@ -1,0 +1,40 @@
+import { compare, larger, smaller } from '../../measure/index.ts';
+import type { MaterialPlan, PartKind } from '../../model/index.ts';
+import { type Column, type Lines, table } from './lines.ts';
+import type { Setting } from './material.ts';
+import { counted, signsOf } from './signs.ts';
+
+/** One row for each size and rule, the largest first: how many, how large, which way, whose. */
+export function cuttingList({ demand }: MaterialPlan, { showing, look }: Setting): Lines {
+  const signs = signsOf(look);
+  const { hasGrain, hasFlutes } = demand.material;
+  const headings: Column[] = [
+    { heading: 'cut', align: 'right', wraps: false },
+    { heading: `size, ${showing.unit}`, align: 'right', wraps: false },
+    ...(hasGrain ? [{ heading: 'grain', align: 'left', wraps: true } as const] : []),
+    ...(hasFlutes ? [{ heading: 'flutes', align: 'left', wraps: true } as const] : []),
+    { heading: 'labels', align: 'left', wraps: true },
+  ];
+  const rows = [...demand.parts]
+    .sort(largestFirst)
+    .map((kind) => [
+      `${kind.count}`,
+      showing.pair(kind.length, kind.width),
+      ...(hasGrain ? [sideWords(kind.grain)] : []),
+      ...(hasFlutes ? [sideWords(kind.flutes)] : []),
+      [
+        ...kind.members.map(({ count, label }) => counted(count, label, signs)),
+        ...(kind.goodSide ? ['good side up'] : []),
+      ].join(', '),
+    ]);
+  return table(headings, rows, { columns: look.width, rule: signs.rule });
+}
+
+function largestFirst(a: PartKind, b: PartKind): number {
+  const longer = compare(larger(b.length, b.width), larger(a.length, a.width));
+  return longer !== 0 ? longer : compare(smaller(b.length, b.width), smaller(a.length, a.width));
+}
+
+export function sideWords(side: PartKind['grain']): string {
+  return side === 'any' ? 'any way' : `along its ${side}`;
+}

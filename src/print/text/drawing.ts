@@ -1,0 +1,312 @@
+import { toDrawnMm } from '../../measure/index.ts';
+import type { Length, SheetPlan, Step, Strip } from '../../model/index.ts';
+import { type Block, blocksOf, joinSmall } from './blocks.ts';
+import { blankCanvas, type Canvas } from './canvas.ts';
+import type { Showing } from './lengths.ts';
+import type { Lines } from './lines.ts';
+import { setOut, type Ticks } from './scale.ts';
+import { type Look, signsOf } from './signs.ts';
+import { clean, widthOf, wrap } from './width.ts';
+
+export interface Drawing {
+  readonly lines: Lines;
+  /** What the numbers in the picture stand for, in order. */
+  readonly numbered: readonly string[];
+  /** True where thin pieces had to be drawn wider than they are. */
+  readonly isStretched: boolean;
+}
+
+export interface DrawingRoom {
+  /** Columns of the whole picture, with the marks beside it. */
+  readonly columns: number;
+  /** How large this sheet is drawn beside the longest of its material, above 0 and at most 1. */
+  readonly share: number;
+  readonly kerf: Length;
+  readonly showing: Showing;
+  readonly look: Look;
+}
+
+/**
+ * Draws a layout in proportion (a character is twice as high as wide). Marks of the first cuts stand along
+ * the edge that they are measured along, so the picture can be read like the rule laid against the sheet.
+ *
+ *      6 ┏━━━━━━━━━━━━┯━━━━━┓
+ *        ┃            │     ┃ strip B
+ *      3 ┠──────┬─────┴─────┨
+ *        ┃      │           ┃ strip A
+ *        ●━━━━━━┷━━━━━━━━━━━┛
+ *                          12
+ */
+export function drawSheet(sheet: SheetPlan, room: DrawingRoom): Drawing {
+  const first = sheet.steps.find((step) => step.kind === 'rip' || step.kind === 'crosscut');
+  const marks = marksAlong(first, sheet, room.showing);
+  const leftMargin = Math.max(...marks.up.map(({ text }) => widthOf(text))) + 1;
+  const names = first?.kind === 'rip' ? stripsOfFirstCut(sheet) : [];
+  const rightMargin =
+    names.length === 0 ? 0 : 2 + Math.max(...names.map(({ name }) => widthOf(letterOf(name))));
+
+  const inner = Math.max(12, Math.floor((room.columns - leftMargin - rightMargin) * room.share));
+  const plan = layOut(sheet, room, inner);
+  const canvas = blankCanvas(leftMargin + plan.x.cells + 1 + rightMargin, plan.y.cells + 3);
+  const place: Placing = { canvas, plan, leftMargin, top: 1 };
+  const numbered = drawBlocks(place, room);
+  drawOutline(place, room.look);
+  writeMarks(place, marks, room);
+  writeStrips(place, sheet, first);
+  const lines = canvas.toLines(room.look.ascii);
+  return {
+    lines: trimBlank(lines),
+    numbered,
+    isStretched: plan.x.worstShift > 2 || plan.y.worstShift > 1,
+  };
+}
+
+interface Layout {
+  readonly blocks: readonly Block[];
+  readonly x: Ticks;
+  readonly y: Ticks;
+}
+
+/** The largest scale that fits; where even thin pieces have no room, they are given less of it. */
+function layOut(sheet: SheetPlan, { kerf, look }: DrawingRoom, inner: number): Layout {
+  const length = toDrawnMm(sheet.inside.length);
+  const all = blocksOf(sheet, kerf);
+  for (const least of [4, 3, 2, 1]) {
+    for (let columns = inner; columns >= inner / 2; columns -= Math.max(1, Math.floor(inner / 30))) {
+      const perMm = columns / length;
+      const hasRoom = (block: Block) => {
+        const cells = Math.round((block.right - block.left) * perMm) - 1;
+        const rows = Math.round(((block.top - block.bottom) * perMm) / 2) - 1;
+        return cells >= widthOf(wordOf(block, look)) && rows >= 1;
+      };
+      const blocks = joinSmall(all, hasRoom);
+      const x = setOut(
+        blocks.map(({ left, right }) => ({ from: left, to: right })),
+        perMm,
+        least,
+      );
+      const y = setOut(
+        blocks.map(({ bottom, top }) => ({ from: bottom, to: top })),
+        perMm / 2,
+        2,
+      );
+      if (x.cells <= inner) return { blocks, x, y };
+    }
+  }
+  const perMm = inner / length;
+  return {
+    blocks: all,
+    x: setOut(
+      all.map(({ left, right }) => ({ from: left, to: right })),
+      perMm,
+      0,
+    ),
+    y: setOut(
+      all.map(({ bottom, top }) => ({ from: bottom, to: top })),
+      perMm / 2,
+      2,
+    ),
+  };
+}
+
+interface Placing {
+  readonly canvas: Canvas;
+  readonly plan: Layout;
+  readonly leftMargin: number;
+  /** Rows above the sheet's top edge. */
+  readonly top: number;
+}
+
+function columnOf({ plan, leftMargin }: Placing, x: number): number {
+  return leftMargin + plan.x.at(x);
+}
+
+function rowOf({ plan, top }: Placing, y: number): number {
+  return top + plan.y.cells - plan.y.at(y);
+}
+
+function wordOf({ name, across, up }: Block, look: Look): string {
+  const count = across * up;
+  return count === 1 ? clean(name) : `${count} ${signsOf(look).times} ${clean(name)}`;
+}
+
+function drawBlocks(place: Placing, { look, showing }: DrawingRoom): readonly string[] {
+  const numbered: string[] = [];
+  const numberOf = (word: string) => {
+    if (!numbered.includes(word)) numbered.push(word);
+    return `${numbered.indexOf(word) + 1}`;
+  };
+  for (const block of place.plan.blocks) {
+    const left = columnOf(place, block.left);
+    const right = columnOf(place, block.right);
+    const top = rowOf(place, block.top);
+    const bottom = rowOf(place, block.bottom);
+    place.canvas.line({ column: left, row: top }, { column: right, row: top }, 1);
+    place.canvas.line({ column: left, row: bottom }, { column: right, row: bottom }, 1);
+    place.canvas.line({ column: left, row: top }, { column: left, row: bottom }, 1);
+    place.canvas.line({ column: right, row: top }, { column: right, row: bottom }, 1);
+    const inside = { left: left + 1, right: right - 1, top: top + 1, bottom: bottom - 1 };
+    if (block.what === 'scrap') hatch(place.canvas, inside, look);
+    else fillIn(place.canvas, inside, block, { look, showing, numberOf });
+  }
+  return numbered;
+}
+
+interface Inside {
+  readonly left: number;
+  readonly right: number;
+  readonly top: number;
+  readonly bottom: number;
+}
+
+function hatch(canvas: Canvas, { left, right, top, bottom }: Inside, look: Look): void {
+  const sign = signsOf(look).hatch;
+  for (let row = top; row <= bottom; row++) {
+    for (let column = left; column <= right; column++) {
+      if ((column + row) % 3 === 0) canvas.write({ column, row }, sign);
+    }
+  }
+}
+
+interface Filling {
+  readonly look: Look;
+  readonly showing: Showing;
+  readonly numberOf: (word: string) => string;
+}
+
+/** Label and size where both have room, else the label, else the label in several rows, else a number. */
+function fillIn(canvas: Canvas, inside: Inside, block: Block, { look, showing, numberOf }: Filling): void {
+  const columns = inside.right - inside.left + 1;
+  const rows = inside.bottom - inside.top + 1;
+  if (columns < 1 || rows < 1) return;
+  const word = wordOf(block, look);
+  const size = showing.pair(block.length, block.width);
+  const wrapped = wrap(word, columns);
+  const isWhole = word.split(' ').every((it) => widthOf(it) <= columns);
+  const choices: readonly (readonly string[])[] = [[word, size], [...wrapped, size], [word], wrapped];
+  const fits = (lines: readonly string[]) =>
+    lines.length <= rows && lines.every((line) => widthOf(line) <= columns) && isWhole;
+  const lines = choices.find(fits) ?? [numberOf(word)];
+  const firstRow = inside.top + ((rows - lines.length) >> 1);
+  for (const [i, line] of lines.entries()) {
+    const column = inside.left + Math.max(0, (columns - widthOf(line)) >> 1);
+    canvas.write({ column, row: firstRow + i }, line);
+  }
+}
+
+function drawOutline(place: Placing, look: Look): void {
+  const { canvas, plan, leftMargin, top } = place;
+  const right = leftMargin + plan.x.cells;
+  const bottom = top + plan.y.cells;
+  const corners = {
+    leftTop: { column: leftMargin, row: top },
+    rightTop: { column: right, row: top },
+    leftBottom: { column: leftMargin, row: bottom },
+    rightBottom: { column: right, row: bottom },
+  };
+  canvas.line(corners.leftTop, corners.rightTop, 2);
+  canvas.line(corners.leftBottom, corners.rightBottom, 2);
+  canvas.line(corners.leftTop, corners.leftBottom, 2);
+  canvas.line(corners.rightTop, corners.rightBottom, 2);
+  canvas.write(corners.leftBottom, signsOf(look).datum);
+}
+
+interface Mark {
+  readonly at: number;
+  readonly text: string;
+}
+
+/** Running marks of the first cuts, and the sheet's own size at the ends of both edges. */
+function marksAlong(
+  first: Step | undefined,
+  { inside }: SheetPlan,
+  showing: Showing,
+): { readonly up: readonly Mark[]; readonly along: readonly Mark[] } {
+  const marks = first?.kind === 'rip' || first?.kind === 'crosscut' ? first.marks : [];
+  const shown = marks.map((mark) => ({ at: toDrawnMm(mark), text: showing.brief(mark) }));
+  const width = { at: toDrawnMm(inside.width), text: showing.brief(inside.width) };
+  const length = { at: toDrawnMm(inside.length), text: showing.brief(inside.length) };
+  return first?.kind === 'crosscut'
+    ? { up: [width], along: [...shown, length] }
+    : { up: [...shown, width], along: [length] };
+}
+
+function writeMarks(
+  place: Placing,
+  marks: { readonly up: readonly Mark[]; readonly along: readonly Mark[] },
+  { kerf }: DrawingRoom,
+): void {
+  const { canvas, leftMargin, plan, top } = place;
+  const half = toDrawnMm(kerf) / 2;
+  for (const { at, text } of marks.up) {
+    const row = rowOf(
+      place,
+      nearest(
+        at,
+        half,
+        plan.y,
+        plan.blocks.flatMap((it) => [it.bottom, it.top]),
+      ),
+    );
+    canvas.write({ column: leftMargin - 1 - widthOf(text), row }, text);
+  }
+  const row = top + plan.y.cells + 1;
+  let free = Number.POSITIVE_INFINITY;
+  for (const { at, text } of [...marks.along].reverse()) {
+    const x = nearest(
+      at,
+      half,
+      plan.x,
+      plan.blocks.flatMap((it) => [it.left, it.right]),
+    );
+    const column = columnOf(place, x) - widthOf(text) + 1;
+    if (column < 0 || column + widthOf(text) >= free) continue;
+    canvas.write({ column, row }, text);
+    free = column;
+  }
+}
+
+/** The drawn edge that a mark belongs to: half a kerf beyond it, or the sheet's own edge. */
+function nearest(at: number, half: number, _ticks: Ticks, edges: readonly number[]): number {
+  const wanted = at + half;
+  return edges.reduce((best, edge) => (Math.abs(edge - wanted) < Math.abs(best - wanted) ? edge : best), 0);
+}
+
+function letterOf(name: string): string {
+  return name.replace(/^strip /, '');
+}
+
+function stripsOfFirstCut({ strips, inside }: SheetPlan): readonly Strip[] {
+  const isAcross = (strip: Strip) => toDrawnMm(strip.box.length) === toDrawnMm(inside.length);
+  return strips.filter(isAcross);
+}
+
+/** Names beside or above the strips of the first cut; on the upper edge of all others, where it is long enough. */
+function writeStrips(place: Placing, sheet: SheetPlan, first: Step | undefined): void {
+  const { canvas, leftMargin, plan } = place;
+  const beside = new Set(first?.kind === 'rip' ? stripsOfFirstCut(sheet) : []);
+  const edgesX = plan.blocks.flatMap((it) => [it.left, it.right]);
+  const edgesY = plan.blocks.flatMap((it) => [it.bottom, it.top]);
+  for (const strip of sheet.strips) {
+    const left = toDrawnMm(strip.box.left);
+    const bottom = toDrawnMm(strip.box.bottom);
+    const right = left + toDrawnMm(strip.box.length);
+    const top = bottom + toDrawnMm(strip.box.width);
+    const rows = [bottom, top].map((y) => rowOf(place, nearest(y, 0, plan.y, edgesY)));
+    const columns = [left, right].map((x) => columnOf(place, nearest(x, 0, plan.x, edgesX)));
+    const letter = letterOf(strip.name);
+    if (beside.has(strip)) {
+      canvas.write({ column: leftMargin + plan.x.cells + 2, row: (rows[0]! + rows[1]!) >> 1 }, letter);
+    } else if (columns[1]! - columns[0]! > letter.length + 1) {
+      const isAtTop = rows[1] === place.top;
+      const column = isAtTop ? (columns[0]! + columns[1]!) >> 1 : columns[0]! + 1;
+      canvas.write({ column, row: isAtTop ? 0 : rows[1]! }, letter);
+    }
+  }
+}
+
+function trimBlank(lines: Lines): Lines {
+  const from = lines.findIndex((line) => line.trim() !== '');
+  const to = lines.findLastIndex((line) => line.trim() !== '');
+  return lines.slice(from, to + 1);
+}

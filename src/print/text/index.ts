@@ -1,0 +1,2 @@
+export { printText } from './sheets.ts';
+export type { Look } from './signs.ts';

@@ -1,0 +1,104 @@
+import { padEnd, padStart, widthOf, wrap } from './width.ts';
+
+export type Lines = readonly string[];
+
+/** Sets a paragraph; the lines after the first hang under its text. */
+export function paragraph(text: string, columns: number, lead = ''): Lines {
+  const indent = widthOf(lead);
+  return wrap(text, Math.max(8, columns - indent)).map(
+    (line, i) => (i === 0 ? lead : ' '.repeat(indent)) + line,
+  );
+}
+
+export function indented(lines: Lines, by: number): Lines {
+  return lines.map((line) => (line === '' ? '' : ' '.repeat(by) + line));
+}
+
+/** Two columns of text side by side, the right one beginning at `at`. */
+export function beside(left: Lines, right: Lines, at: number): Lines {
+  const count = Math.max(left.length, right.length);
+  return Array.from({ length: count }, (_, i) => `${padEnd(left[i] ?? '', at)}${right[i] ?? ''}`.trimEnd());
+}
+
+export interface Column {
+  readonly heading: string;
+  readonly align: 'left' | 'right';
+  /** True where words may wrap; a column of numbers is never broken. */
+  readonly wraps: boolean;
+}
+
+/**
+ * Sets a table within `columns`: numbers whole and aligned, words wrapped in what room is left. Where even
+ * that is too narrow, each row becomes a small list of its own.
+ */
+export function table(
+  headings: readonly Column[],
+  rows: readonly (readonly string[])[],
+  { columns, rule }: { readonly columns: number; readonly rule: string },
+): Lines {
+  const gap = 2;
+  const natural = headings.map((column, i) =>
+    Math.max(widthOf(column.heading), ...rows.map((row) => widthOf(row[i] ?? ''))),
+  );
+  const spare = columns - sumOf(natural) - gap * (headings.length - 1);
+  const widths = spare >= 0 ? natural : narrowed(headings, rows, natural, -spare);
+  if (widths === undefined) return rows.flatMap((row) => asList(headings, row, columns));
+
+  const setRow = (cells: readonly string[]): Lines => {
+    const wrapped = headings.map((column, i) =>
+      column.wraps ? wrap(cells[i] ?? '', widths[i]!) : [cells[i] ?? ''],
+    );
+    const height = Math.max(...wrapped.map((lines) => lines.length));
+    return Array.from({ length: height }, (_, line) =>
+      headings
+        .map(({ align }, i) => (align === 'right' ? padStart : padEnd)(wrapped[i]![line] ?? '', widths[i]!))
+        .join(' '.repeat(gap))
+        .trimEnd(),
+    );
+  };
+  const underline = widths.map((width) => rule.repeat(width)).join(' '.repeat(gap));
+  return [...setRow(headings.map(({ heading }) => heading)), underline, ...rows.flatMap(setRow)];
+}
+
+const leastWords = 10;
+
+/** Takes the missing room from the widest wrapping columns; undefined where they can't give it. */
+function narrowed(
+  headings: readonly Column[],
+  rows: readonly (readonly string[])[],
+  natural: readonly number[],
+  missing: number,
+): readonly number[] | undefined {
+  const widths = [...natural];
+  const least = headings.map((column, i) => {
+    const longestWord = Math.max(
+      0,
+      ...rows.flatMap((row) => (row[i] ?? '').split(' ')).map((word) => Math.min(widthOf(word), 24)),
+    );
+    return column.wraps
+      ? Math.max(widthOf(column.heading), Math.min(leastWords, natural[i]!), longestWord)
+      : natural[i]!;
+  });
+  for (let left = missing; left > 0; left--) {
+    let widest = -1;
+    for (const [i, width] of widths.entries()) {
+      if (width > least[i]! && (widest === -1 || width > widths[widest]!)) widest = i;
+    }
+    if (widest === -1) return undefined;
+    widths[widest]!--;
+  }
+  return widths;
+}
+
+function asList(headings: readonly Column[], row: readonly string[], columns: number): Lines {
+  const lines = headings.flatMap(({ heading }, i) => {
+    const cell = row[i] ?? '';
+    if (cell === '') return [];
+    return paragraph(heading === '' ? cell : `${heading}: ${cell}`, columns - 2);
+  });
+  return lines.map((line, i) => (i === 0 ? line : `  ${line}`));
+}
+
+function sumOf(numbers: readonly number[]): number {
+  return numbers.reduce((sum, it) => sum + it, 0);
+}

@@ -1,0 +1,165 @@
+import { compare, toDrawnMm } from '../../measure/index.ts';
+import type { MaterialDemand, MaterialPlan, Proof, SheetKind, SheetPlan } from '../../model/index.ts';
+import { cuttingList } from './cuttingList.ts';
+import { drawSheet } from './drawing.ts';
+import type { Showing } from './lengths.ts';
+import { beside, indented, type Lines, paragraph } from './lines.ts';
+import { counted, type Look, signsOf } from './signs.ts';
+import { writeSteps } from './steps.ts';
+import { clean, widthOf } from './width.ts';
+
+export interface Setting {
+  readonly showing: Showing;
+  readonly look: Look;
+}
+
+/** Everything to be done to one material: what it needs, each picture with its steps, the lists. */
+export function writeMaterial(plan: MaterialPlan, setting: Setting): Lines {
+  const { look } = setting;
+  const longest = Math.max(...plan.sheets.map(({ inside }) => toDrawnMm(inside.length)));
+  const sheets = plan.sheets.flatMap((sheet) => [
+    '',
+    ...writeSheet(sheet, plan, {
+      ...setting,
+      share: Math.max(0.4, toDrawnMm(sheet.inside.length) / longest),
+    }),
+  ]);
+  return [
+    ...materialHead(plan, setting),
+    ...cuttingList(plan, setting),
+    ...sheets,
+    ...leftNames(plan, setting),
+    ...notMade(plan, look),
+  ];
+}
+
+function materialHead({ demand, sheets, proof, settings }: MaterialPlan, { showing, look }: Setting): Lines {
+  const signs = signsOf(look);
+  const { material, rules } = demand;
+  const name = clean(material.name);
+  const rule = signs.heavyRule.repeat(Math.max(2, look.width - widthOf(name) - 4));
+  const thick =
+    material.measured === undefined
+      ? `${showing.full(material.thickness)} thick.`
+      : `${showing.full(material.measured)} thick as measured (nominal ${showing.full(material.nominal)}).`;
+  const facts = [
+    thick,
+    ...(sheets.length === 0 ? [] : [`Needs ${stockWords(sheets)}${proofWords(proof)}.`]),
+    ...(settings === 0 ? [] : [`${settings} ${settings === 1 ? 'width' : 'widths'} to set out.`]),
+    ...toolWords(rules, showing),
+  ];
+  return ['', `${signs.heavyRule.repeat(2)} ${name} ${rule}`, ...paragraph(facts.join(' '), look.width), ''];
+}
+
+function toolWords({ tool, kerf }: MaterialDemand['rules'], { brief }: Showing): readonly string[] {
+  const hasKerf = compare(kerf, { ...kerf, numerator: 0n, denominator: 1n }) > 0;
+  if (!hasKerf) return tool === undefined ? [] : [`Cut with: ${clean(tool)}.`];
+  const named = tool === undefined ? '' : `Cut with: ${clean(tool)}. `;
+  return [`${named}Each cut takes ${brief(kerf)} of material: let it fall beyond the mark.`];
+}
+
+/** `3 sheets and 1 offcut` */
+export function stockWords(sheets: readonly SheetPlan[]): string {
+  const countOf = (isOffcut: boolean) =>
+    sheets.filter((it) => it.sheet.isOffcut === isOffcut).reduce((sum, { times }) => sum + times, 0);
+  const [whole, offcuts] = [countOf(false), countOf(true)];
+  return [
+    ...(whole === 0 ? [] : [`${whole} ${whole === 1 ? 'sheet' : 'sheets'}`]),
+    ...(offcuts === 0 ? [] : [`${offcuts} ${offcuts === 1 ? 'offcut' : 'offcuts'}`]),
+  ].join(' and ');
+}
+
+/** What is known of how good that is, after a comma. */
+export function proofWords(proof: Proof): string {
+  switch (proof.kind) {
+    case 'fewest':
+      return ', the fewest possible';
+    case 'within':
+      return `, at most ${proof.sheets} more than the fewest possible`;
+    case 'none':
+      return '';
+  }
+}
+
+function writeSheet(
+  sheet: SheetPlan,
+  plan: MaterialPlan,
+  setting: Setting & { readonly share: number },
+): Lines {
+  const { look, showing, share } = setting;
+  const total = plan.sheets.reduce((sum, { times }) => sum + times, 0);
+  const isWide = look.width >= 110;
+  const columns = isWide ? Math.floor(look.width * 0.56) : look.width;
+  const drawing = drawSheet(sheet, {
+    columns,
+    share,
+    kerf: plan.demand.rules.kerf,
+    showing,
+    look,
+  });
+  const key = drawing.numbered.map((word, i) => `${i + 1} is ${word}`);
+  const under = [
+    ...(key.length === 0 ? [] : paragraph(`${key.join('; ')}.`, columns)),
+    ...(drawing.isStretched ? paragraph('Narrow pieces are drawn wider than they are.', columns) : []),
+  ];
+  const picture = [...drawing.lines, ...under];
+  const steps = writeSteps(sheet.steps, showing, isWide ? look.width - columns - 3 : look.width, look);
+  return [
+    ...paragraph(sheetHeading(sheet, total, setting), look.width),
+    '',
+    ...(isWide ? beside(picture, steps, columns + 3) : [...picture, '', ...steps]),
+  ];
+}
+
+function sheetHeading({ sheet, first, times }: SheetPlan, total: number, { showing, look }: Setting): string {
+  const signs = signsOf(look);
+  const what = sheet.isOffcut ? 'Offcut' : 'Sheet';
+  const which =
+    times === 1
+      ? `${what} ${first} of ${total}`
+      : `${what}s ${first}${signs.range}${first + times - 1} of ${total}: cut ${times} like this`;
+  const label = sheet.label === undefined ? '' : ` "${clean(sheet.label)}"`;
+  const where = sheet.where === undefined ? '' : ` (${clean(sheet.where)})`;
+  const size = `${showing.pair(sheet.length, sheet.width)} ${showing.unit}`;
+  return [`${which}${label}${where}, ${size}`, ...runsWords(sheet, look)].join('. ');
+}
+
+/** Which way grain and flutes lie on the table when the sheet lies as drawn. */
+function runsWords({ grain, flutes }: SheetKind, look: Look): readonly string[] {
+  const signs = signsOf(look);
+  const say = (what: string, runs: SheetKind['grain']) => {
+    if (runs === 'none') return [];
+    if (runs === 'unknown') return [`${what}: unknown`];
+    return runs === 'length'
+      ? [`${what} ${signs.alongLength} left to right`]
+      : [`${what} ${signs.alongWidth} bottom to top`];
+  };
+  return [...say('Grain', grain), ...say('Flutes', flutes)];
+}
+
+/** What to write on the pieces that go back into the drawer. */
+function leftNames({ sheets }: MaterialPlan, { showing, look }: Setting): Lines {
+  const signs = signsOf(look);
+  const kept = new Map<string, { readonly size: string; count: number }>();
+  for (const { leftovers, times } of sheets) {
+    for (const { keep, box } of leftovers) {
+      if (keep === undefined) continue;
+      const entry = kept.get(keep) ?? { size: showing.pair(box.length, box.width), count: 0 };
+      entry.count += times;
+      kept.set(keep, entry);
+    }
+  }
+  if (kept.size === 0) return [];
+  const words = [...kept].map(([name, { size, count }]) => `${counted(count, name, signs)}: ${size}`);
+  return [
+    '',
+    'Left over, worth keeping (write the name and the size on it)',
+    ...indented(paragraph(words.join('; '), look.width - 2), 2),
+  ];
+}
+
+function notMade({ unplaced }: MaterialPlan, look: Look): Lines {
+  if (unplaced.length === 0) return [];
+  const words = unplaced.map(({ member, count }) => counted(count, member.label, signsOf(look)));
+  return ['', ...paragraph(`Not on any sheet: ${words.join(', ')}.`, look.width)];
+}

@@ -1,0 +1,66 @@
+import type { Batch, Made, MaterialPlan } from '../../model/index.ts';
+import { cautionsFor } from '../cautions.ts';
+import { type Showing, showingOf } from './lengths.ts';
+import { type Lines, paragraph } from './lines.ts';
+import { proofWords, stockWords, writeMaterial } from './material.ts';
+import { counted, type Look, signsOf } from './signs.ts';
+import { clean, wrap } from './width.ts';
+
+/** The cutting sheets as text: what is made, then each material, then what to take care of. */
+export function printText(made: Made, look: Look): string {
+  const showing = showingOf(made.batch.settings, look);
+  const lines = [
+    ...head(made, showing, look),
+    ...made.plans.flatMap((plan) => [...writeMaterial(plan, { showing, look }), '']),
+    ...cautions(made.plans, look),
+  ];
+  return `${lines.map((line) => line.trimEnd()).join('\n')}\n`;
+}
+
+function head({ batch, plans }: Made, showing: Showing, look: Look): Lines {
+  const rule = signsOf(look).heavyRule.repeat(look.width);
+  const materials = plans.map(
+    ({ demand, sheets, proof }) => `${clean(demand.material.name)} ${stockWords(sheets)}${proofWords(proof)}`,
+  );
+  return [
+    rule,
+    ...wrap(clean(batch.title), look.width),
+    rule,
+    ...paragraph(`${toMake(batch, look)}.`, look.width, 'To make  '),
+    ...paragraph(`${materials.join('; ')}.`, look.width, 'From     '),
+    ...paragraph(sizesWords(batch, showing, look), look.width, 'Sizes    '),
+    ...batch.notes.flatMap((note) => paragraph(clean(note), look.width, 'Note     ')),
+  ];
+}
+
+function toMake({ tiles, materials }: Batch, look: Look): string {
+  const signs = signsOf(look);
+  const loose = new Map<string, number>();
+  for (const { tile, label, count } of materials.flatMap(({ parts }) => parts.flatMap((it) => it.members))) {
+    if (tile === undefined) loose.set(label, (loose.get(label) ?? 0) + count);
+  }
+  return [
+    ...tiles
+      .filter(({ count }) => count > 0)
+      .map(({ label, count }) => `${count}\u00a0${signs.times} ${clean(label)}`),
+    ...[...loose].map(([label, count]) => counted(count, label, signs)),
+  ].join(', ');
+}
+
+function sizesWords({ settings }: Batch, showing: Showing, look: Look): string {
+  const signs = signsOf(look);
+  const unit = showing.unit === 'in' ? 'inches' : 'millimetres';
+  const step = showing.brief(settings.ruler.value[0]);
+  return (
+    `${unit}, length ${signs.times} width, read on a rule of ${step}; "full" is a little more than the mark, ` +
+    `"scant" a little less. All marks run from the datum corner ${signs.datum} or the datum edge of the piece in hand.`
+  );
+}
+
+function cautions(plans: readonly MaterialPlan[], look: Look): Lines {
+  const { rule, dot } = signsOf(look);
+  return [
+    rule.repeat(look.width),
+    ...cautionsFor(plans.map(({ demand }) => demand)).flatMap((it) => paragraph(it, look.width, `${dot} `)),
+  ];
+}

@@ -1,0 +1,65 @@
+import { clean } from './width.ts';
+
+/** How the text is set: how wide, and whether more than ASCII may be used. Files are 80 wide, not ASCII. */
+export interface Look {
+  readonly width: number;
+  readonly ascii: boolean;
+}
+
+/** Our own signs. The user's words are never changed by `ascii`; only what we add is. */
+export interface Signs {
+  readonly times: string;
+  readonly dash: string;
+  readonly range: string;
+  readonly arrow: string;
+  readonly box: string;
+  readonly dot: string;
+  readonly alongLength: string;
+  readonly alongWidth: string;
+  readonly rule: string;
+  readonly heavyRule: string;
+  readonly datum: string;
+  readonly hatch: string;
+  readonly divider: string;
+}
+
+const full: Signs = {
+  times: '×',
+  dash: '–',
+  range: '–',
+  arrow: '→',
+  box: '☐',
+  dot: '·',
+  alongLength: '↔',
+  alongWidth: '↕',
+  rule: '─',
+  heavyRule: '━',
+  datum: '●',
+  hatch: '╱',
+  divider: '┊',
+};
+
+const plain: Signs = {
+  times: 'x',
+  dash: '-',
+  range: '-',
+  arrow: '->',
+  box: '[ ]',
+  dot: '-',
+  alongLength: '<->',
+  alongWidth: '^v',
+  rule: '-',
+  heavyRule: '=',
+  datum: 'O',
+  hatch: '/',
+  divider: ':',
+};
+
+export function signsOf({ ascii }: Look): Signs {
+  return ascii ? plain : full;
+}
+
+/** `3 × RW face`, and the name alone for one. */
+export function counted(count: number, name: string, signs: Signs): string {
+  return count === 1 ? clean(name) : `${count}\u00a0${signs.times} ${clean(name)}`;
+}
