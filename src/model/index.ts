@@ -9,7 +9,6 @@ export * from './nearest.ts';
 export * from './outcome.ts';
 export type * from './plan.ts';
 export * from './position.ts';
-export * from './position.ts';
 export type * from './rational.ts';
 export type * from './settings.ts';
 export * from './source.ts';
