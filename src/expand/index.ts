@@ -1,4 +1,4 @@
-import type { Batch, Outcome, Overrides, Spec } from '../model/index.ts';
-export function expand(_spec: Spec, _overrides: Overrides): Outcome<Batch> {
-  throw new Error('to be written');
-}
+/** Works a spec out: what has to be cut, from which sheets, by which rules. */
+export { expand } from './expand.ts';
+export { namedSize } from './paper.ts';
+export { effortSteps } from './settings.ts';

@@ -1,7 +1,346 @@
 import type { expandCodes } from '../../model/catalogue/expand.ts';
-import { type ExplainPage, kit } from '../explainPage.ts';
+import { type Example, type ExplainPage, kit } from '../explainPage.ts';
+
+/** A kit with one material and a grid of 3 in, to which an example adds what it is about. */
+function small(text: string): Example {
+  return kit(`${opening}grid: { square: 3 }
+materials: { greyboard: { thickness: 1/16 } }
+sheets: { greyboard: [{ size: [16, 12] }] }
+${text}`);
+}
+
+/** The small kit with a tile of one part, for examples about what stands beside it. */
+function walled(text: string): Example {
+  return small(`${text}${wall}`);
+}
+
+/** A kit that brings its own material and sheets. */
+function onFoot(text: string): Example {
+  return kit(`${opening}grid: { square: 3 }
+${text}${wall}`);
+}
+
+/** A session of loose parts alone. */
+function session(text: string): Example {
+  return kit(`cardwright: session
+units: in
+materials: { greyboard: { thickness: 1/16 } }
+sheets: { greyboard: [{ size: [16, 12] }] }
+loose: { post: { of: greyboard, size: [2, 1/2], count: 12 } }
+${text}`);
+}
+
+const opening = 'cardwright: kit\nunits: in\n';
+const wall = 'tiles: { wall: { parts: { face: { of: greyboard, size: [3, 2] } } } }\n';
 
 /** A page for each code of `expand/`; the type holds it complete. */
 export const expandPages: Readonly<Record<keyof typeof expandCodes, ExplainPage>> = {
-  E01: { why: 'To be written.', failing: kit(''), mended: kit('') },
+  E01: {
+    why: 'A sum uses a name that nothing has in lengths, numbers or levels: neither the tile, nor this file, nor a file it uses. Materials and parts have sizes, but are no measures themselves: say which one is meant, e.g. (thickness of greyboard).',
+    failing: walled('lengths: { rise: 3/4, step: (risee / 3) }\n'),
+    mended: walled('lengths: { rise: 3/4, step: (rise / 3) }\n'),
+  },
+  E02: {
+    why: 'A file sees its own names and those of all files it uses. Where two of them give the same name to two things, nobody can tell which is meant; it is told where the name is used. Give one of them another name.',
+    failing: walled('lengths: { bay: 3/4, step: (bay / 3) }\nlevels: { bay: 1 }\n'),
+    mended: walled('lengths: { bay: 3/4, step: (bay / 3) }\nlevels: { terrace: 1 }\n'),
+  },
+  E03: {
+    why: 'Each of these sums needs the next one, and the last needs the first: none can be worked out. One of them has to get a measure of its own.',
+    failing: walled('lengths: { core: (skin x 2), skin: (core / 2) }\n'),
+    mended: walled('lengths: { core: (skin x 2), skin: 1/8 }\n'),
+  },
+  E04: {
+    why: 'Behind "thickness of" stands a material or a part, behind "length of" and "width of" a part: of this tile, or a shared one.',
+    failing: walled('lengths: { core: (square - 2 x thickness of grayboard) }\n'),
+    mended: walled('lengths: { core: (square - 2 x thickness of greyboard) }\n'),
+  },
+  E05: {
+    why: 'Parts, sheets, offcuts and readings name a material that is described under materials: of this file or of one it uses.',
+    failing: small('tiles: { wall: { parts: { face: { of: grayboard, size: [3, 2] } } } }\n'),
+    mended: small('tiles: { wall: { parts: { face: { of: greyboard, size: [3, 2] } } } }\n'),
+  },
+  E06: {
+    why: 'A bare number takes the unit of its file. This file has none, so each of its lengths has to name its own.',
+    failing: kit(`cardwright: kit
+materials: { greyboard: { thickness: 1/16 in } }
+tiles: { wall: { footprint: none, parts: { face: { of: greyboard, size: [3, 2 in] } } } }
+`),
+    mended: kit(`cardwright: kit
+materials: { greyboard: { thickness: 1/16 in } }
+sheets: { greyboard: [{ size: A4 }] }
+tiles: { wall: { footprint: none, parts: { face: { of: greyboard, size: [3 in, 2 in] } } } }
+`),
+  },
+  E07: {
+    why: 'A bare number alone is a length in the unit of its file, but what x and / make of bare numbers is a plain number, and so is a name of numbers:. Where a length is wanted, one of the factors has to be one.',
+    failing: walled('lengths: { double: (2 x 3/4) }\n'),
+    mended: walled('lengths: { double: (2 x 3/4 in) }\n'),
+  },
+  E08: {
+    why: 'Where things are counted, and under numbers:, a plain number is wanted. A length divided by a length is one.',
+    failing: walled('lengths: { core: 3 }\nnumbers: { bays: core }\n'),
+    mended: walled('lengths: { core: 3 }\nnumbers: { bays: (core / 1 in) }\n'),
+  },
+  E09: {
+    why: 'A length times a length is an area. It may stand on the way, as in (half x half / rise), but nothing here is measured in areas.',
+    failing: walled('lengths: { half: 1 1/2, odd: (half x half) }\n'),
+    mended: walled('lengths: { half: 1 1/2, odd: (half x half / 2 in) }\n'),
+  },
+  E10: {
+    why: 'Lengths go with lengths, plain numbers with plain numbers; only a bare number goes with either. A number divided by a length is nothing that could be cut.',
+    failing: walled('lengths: { core: 3, more: (core + bays) }\nnumbers: { bays: 2 }\n'),
+    mended: walled('lengths: { core: 3, more: (core x bays) }\nnumbers: { bays: 2 }\n'),
+  },
+  E11: {
+    why: 'What stands behind the / comes to zero.',
+    failing: walled('lengths: { core: 3, bay: (core / posts) }\nnumbers: { posts: 0 }\n'),
+    mended: walled('lengths: { core: 3, bay: (core / posts) }\nnumbers: { posts: 4 }\n'),
+  },
+  E12: {
+    why: 'A size is above zero; kerf, trim, levels and gaps are at least zero. Only a name of lengths: may stand for less.',
+    failing: small('tiles: { wall: { parts: { face: { of: greyboard, size: [3, (2 - 2 1/4)] } } } }\n'),
+    mended: small('tiles: { wall: { parts: { face: { of: greyboard, size: [3, (2 1/4 - 2)] } } } }\n'),
+  },
+  E13: {
+    why: 'Nothing that is cut from card is longer than 100 m: a unit has slipped in, or a factor.',
+    failing: walled('lengths: { fence: 101 m }\n'),
+    mended: walled('lengths: { fence: 101 mm }\n'),
+  },
+  E14: {
+    why: 'Tiles, parts, sheets and squares are counted in whole numbers. A sum will do where it comes to one.',
+    failing: small('tiles: { wall: { parts: { face: { of: greyboard, size: [3, 2], count: (3 / 2) } } } }\n'),
+    mended: small('tiles: { wall: { parts: { face: { of: greyboard, size: [3, 2], count: (4 / 2) } } } }\n'),
+  },
+  E15: {
+    why: 'A tile has at least one of each of its parts, and nothing is counted beyond a million. Tiles to make and sheets at hand may be none.',
+    failing: small('tiles: { wall: { parts: { face: { of: greyboard, size: [3, 2], count: 0 } } } }\n'),
+    mended: small('tiles: { wall: { parts: { face: { of: greyboard, size: [3, 2], count: 1 } } } }\n'),
+  },
+  E16: {
+    why: 'All sums are exact, so products of products grow digits without end. No measure needs 300 of them.',
+    failing: walled(`numbers:
+${digits(0, '123456789012345678901234567890')}${digits(1, '(n0 x n0 x n0 x n0)')}${digits(2, '(n1 x n1 x n1 x n1)')}`),
+    mended: walled(`numbers:
+${digits(0, '12')}${digits(1, '(n0 x n0 x n0 x n0)')}${digits(2, '(n1 x n1 x n1 x n1)')}`),
+  },
+  E17: {
+    why: 'A name may lean on a name that leans on a name, but not without end. Put a measure of its own somewhere along the way.',
+    failing: walled(`lengths:\n${chain(1600)}  l1600: 1\n`),
+    mended: walled(`lengths:\n${chain(3)}  l3: 1\n`),
+  },
+  E18: {
+    why: '"square", and a tile that states no footprint, go by the grid of this file or of a file it uses. "square" alone is one side of it, so the grid has to be as long as it is wide; else say square across or square along.',
+    failing: kit(`${opening}materials: { greyboard: { thickness: 1/16 } }
+sheets: { greyboard: [{ size: [16, 12] }] }
+${wall}`),
+    mended: walled(''),
+  },
+  E19: {
+    why: '"tile across", "tile along" and "tile height" are sizes of the tile that a sum stands in. They have no worth outside of a tile, and none where the tile does not state them.',
+    failing: small('tiles: { wall: { parts: { face: { of: greyboard, size: [3, tile height] } } } }\n'),
+    mended: small(
+      'tiles: { wall: { height: 2, parts: { face: { of: greyboard, size: [3, tile height] } } } }\n',
+    ),
+  },
+  E20: {
+    why: 'up to, down to and nearest round to multiples of a step, and a step is above zero.',
+    failing: walled('lengths: { third: (square / 3 down to 0) }\n'),
+    mended: walled('lengths: { third: (square / 3 down to 1/32) }\n'),
+  },
+  E21: {
+    why: 'like: names another part of the same tile, else one of the shared parts: of this file or of a file it uses. A part that is like its own name takes up the shared part of that name.',
+    failing: small(`parts: { bed: { of: greyboard, size: [square, square] } }
+tiles: { wall: { parts: { bed: { like: bett } } } }
+`),
+    mended: small(`parts: { bed: { of: greyboard, size: [square, square] } }
+tiles: { wall: { parts: { bed: { like: bed } } } }
+`),
+  },
+  E22: {
+    why: 'make:, --make and like: name a tile of this file or of one it uses.',
+    failing: {
+      files: { 'evening.yaml': evening('{ wal: 2 }') },
+      run: ['check', 'evening.yaml'],
+    },
+    mended: {
+      files: { 'evening.yaml': evening('{ wall: 2 }') },
+      run: ['check', 'evening.yaml'],
+    },
+  },
+  E23: {
+    why: 'Each of these takes what it leaves unsaid from the next one, and the last from the first: one has to stand for itself.',
+    failing: small(`tiles:
+  wall: { like: fence }
+  fence: { like: wall }
+`),
+    mended: small(`tiles:
+  wall: { like: fence }
+  fence: { parts: { face: { of: greyboard, size: [3, 2] } } }
+`),
+  },
+  E24: {
+    why: 'none takes away what a variant would get from the tile it is like. There is nothing of that name to take.',
+    failing: small(`tiles:
+  wall: { parts: { face: { of: greyboard, size: [3, 2] }, cap: { of: greyboard, size: [3, 1/2] } } }
+  bare wall: { like: wall, parts: { cab: none } }
+`),
+    mended: small(`tiles:
+  wall: { parts: { face: { of: greyboard, size: [3, 2] }, cap: { of: greyboard, size: [3, 1/2] } } }
+  bare wall: { like: wall, parts: { cap: none } }
+`),
+  },
+  E25: {
+    why: 'A part is cut from a material. It says so itself, or is like a part that does.',
+    failing: small('tiles: { wall: { parts: { face: { size: [3, 2] } } } }\n'),
+    mended: small('tiles: { wall: { parts: { face: { of: greyboard, size: [3, 2] } } } }\n'),
+  },
+  E26: {
+    why: 'A part has a length and a width, in that order. It states them itself, or is like a part that does.',
+    failing: small('tiles: { wall: { parts: { face: { of: greyboard } } } }\n'),
+    mended: small('tiles: { wall: { parts: { face: { of: greyboard, size: [3, 2] } } } }\n'),
+  },
+  E27: {
+    why: 'The part minds which way the grain or the flutes run, but its material is not said to have any. Either the material should say so, or the part need not mind.',
+    failing: small('tiles: { wall: { parts: { face: { of: greyboard, size: [3, 2], grain: length } } } }\n'),
+    mended: onFoot(`materials: { greyboard: { thickness: 1/16, grain: yes } }
+sheets: { greyboard: [{ size: [16, 12], grain: length }] }
+`),
+  },
+  E28: {
+    why: 'A material has a thickness: sums use it, and it tells two lots of card apart. A reading under measured: goes before it in every sum, but does not replace it.',
+    failing: onFoot(
+      'materials: { greyboard: { tool: knife } }\nsheets: { greyboard: [{ size: [16, 12] }] }\n',
+    ),
+    mended: onFoot(
+      'materials: { greyboard: { thickness: 1/16, tool: knife } }\nsheets: { greyboard: [{ size: [16, 12] }] }\n',
+    ),
+  },
+  E29: {
+    why: 'A sheet has a length and a width, or a named size: A5 to A0, letter, legal, ledger.',
+    failing: onFoot('materials: { greyboard: { thickness: 1/16 } }\nsheets: { greyboard: [{ count: 2 }] }\n'),
+    mended: onFoot(
+      'materials: { greyboard: { thickness: 1/16 } }\nsheets: { greyboard: [{ size: A4, count: 2 }] }\n',
+    ),
+  },
+  E30: {
+    why: 'The material has grain (or flutes), so each of its sheets says which of its two sides it runs with. Of an offcut it may be unknown; then only parts that may turn freely are cut from it.',
+    failing: onFoot(
+      'materials: { greyboard: { thickness: 1/16, grain: yes } }\nsheets: { greyboard: [{ size: [16, 12] }] }\n',
+    ),
+    mended: onFoot(
+      'materials: { greyboard: { thickness: 1/16, grain: yes } }\nsheets: { greyboard: [{ size: [16, 12], grain: length }] }\n',
+    ),
+  },
+  E31: {
+    why: 'Which way the grain or the flutes of a new sheet run can be seen when it is bought; only an offcut may have lost it.',
+    failing: onFoot(
+      'materials: { greyboard: { thickness: 1/16, grain: yes } }\nsheets: { greyboard: [{ size: [16, 12], grain: unknown }] }\n',
+    ),
+    mended: onFoot(
+      'materials: { greyboard: { thickness: 1/16, grain: yes } }\nsheets: { greyboard: [{ size: [16, 12], grain: width }] }\n',
+    ),
+  },
+  E32: {
+    why: 'The sheet says which way its grain or flutes run, but the material is not said to have any.',
+    failing: onFoot(
+      'materials: { greyboard: { thickness: 1/16 } }\nsheets: { greyboard: [{ size: [16, 12], flutes: length }] }\n',
+    ),
+    mended: onFoot(
+      'materials: { greyboard: { thickness: 1/16, flutes: yes } }\nsheets: { greyboard: [{ size: [16, 12], flutes: length }] }\n',
+    ),
+  },
+  E33: {
+    why: 'Trim is what is cut off the edges of a sheet to square it up. Here it takes as much as there is. A trim comes from the sheet, its material, or cutting:, whichever is more particular.',
+    failing: onFoot(
+      'materials: { greyboard: { thickness: 1/16 } }\nsheets: { greyboard: [{ size: [16, 12], trim: 6 }] }\n',
+    ),
+    mended: onFoot(
+      'materials: { greyboard: { thickness: 1/16 } }\nsheets: { greyboard: [{ size: [16, 12], trim: 1/6 }] }\n',
+    ),
+  },
+  E34: {
+    why: 'A sheet whose edges are not true has to be squared up before anything is measured from them: on all four sides something is taken off.',
+    failing: onFoot(
+      'materials: { greyboard: { thickness: 1/16 } }\nsheets: { greyboard: [{ size: [16, 12], true edges: no }] }\n',
+    ),
+    mended: onFoot(
+      'materials: { greyboard: { thickness: 1/16 } }\nsheets: { greyboard: [{ size: [16, 12], true edges: no, trim: 1/8 }] }\n',
+    ),
+  },
+  E35: {
+    why: 'A kit by itself asks for one of each of its tiles, a session for what it says under make: and loose:. Here that comes to nothing at all.',
+    failing: small(''),
+    mended: walled(''),
+  },
+  E36: {
+    why: 'How a material is cut can be said in several places, of which the more particular wins: the sheet, only: of the session, the material, cutting: of the session, cutting: of the kit. Two files of one rank that differ leave it open.',
+    failing: twoKits('1/32'),
+    mended: twoKits('1/16'),
+  },
+  E37: {
+    why: 'A rule is graduated in equal parts of an inch or of a millimetre.',
+    failing: session('print: { ruler: 3/16 }\n'),
+    mended: session('print: { ruler: 1/16 }\n'),
+  },
+  E38: {
+    why: 'The margins left and right take the whole width of the paper. With no paper stated, what A4 and Letter share is used.',
+    failing: session('print: { margin: 5 }\n'),
+    mended: session('print: { margin: 1/2 }\n'),
+  },
+  E39: {
+    why: 'grid: may say how tall a tile may be, say to fit a box; this one states a height above it.',
+    failing: heights('2 1/2'),
+    mended: heights('2'),
+  },
+  E40: {
+    why: 'A tile without parts can be made at once: nothing is cut for it. That is seldom what was meant.',
+    failing: small('tiles: { wall: { note: to be thought out } }\n'),
+    mended: walled(''),
+  },
 };
+
+function digits(index: number, worth: string): string {
+  return `  n${index}: ${worth}\n`;
+}
+
+function chain(count: number): string {
+  return Array.from({ length: count }, (_, index) => `  l${index}: l${index + 1}\n`).join('');
+}
+
+function evening(make: string): string {
+  return `cardwright: session
+units: in
+grid: { square: 3 }
+materials: { greyboard: { thickness: 1/16 } }
+sheets: { greyboard: [{ size: [16, 12] }] }
+${wall}make: ${make}
+`;
+}
+
+function twoKits(kerf: string): Example {
+  return {
+    files: {
+      'yard.yaml': `cardwright: kit
+units: in
+uses: [fence.yaml]
+grid: { square: 3 }
+materials: { greyboard: { thickness: 1/16 } }
+sheets: { greyboard: [{ size: [16, 12] }] }
+cutting: { kerf: 1/16 }
+${wall}`,
+      'fence.yaml': `cardwright: kit\nunits: in\ncutting: { kerf: ${kerf} }\n`,
+    },
+    run: ['check', 'yard.yaml'],
+  };
+}
+
+function heights(height: string): Example {
+  return kit(`cardwright: kit
+units: in
+grid: { square: 3, tallest: 2 }
+materials: { greyboard: { thickness: 1/16 } }
+sheets: { greyboard: [{ size: [16, 12] }] }
+tiles: { wall: { height: ${height}, parts: { face: { of: greyboard, size: [3, 2] } } } }
+`);
+}

@@ -2,5 +2,303 @@ import { entry } from './entry.ts';
 
 /** The codes of `expand/`. A code is never reused or renumbered. */
 export const expandCodes = {
-  E01: entry({ severity: 'error', title: 'to be written', say: (_: { found: string }) => 'to be written' }),
+  E01: entry({
+    severity: 'error',
+    title: 'a name that nothing has',
+    say: ({ name, meant, kind }: Unknown & { kind: 'material' | 'part' | undefined }) =>
+      kind === undefined ? `unknown name "${name}"${meant}` : `"${name}" is a ${kind}, not a measure`,
+    hint: ({ name, known, kind }) => {
+      if (kind === 'material') return `(thickness of ${name}) is its thickness`;
+      if (kind === 'part') return `(length of ${name}) and (width of ${name}) are its sizes`;
+      return known.length === 0 ? 'name it under lengths:, numbers: or levels:' : `known here: ${few(known)}`;
+    },
+  }),
+  E02: entry({
+    severity: 'error',
+    title: 'a name with two meanings',
+    say: ({ name }: { name: string }) => `"${name}" means more than one thing here`,
+    hint: () => 'give one of them another name',
+  }),
+  E03: entry({
+    severity: 'error',
+    title: 'sums that need each other',
+    say: ({ chain }: { chain: readonly string[] }) => `these need each other: ${chain.join(' → ')}`,
+    hint: () => 'give one of them a measure of its own',
+  }),
+  E04: entry({
+    severity: 'error',
+    title: 'nothing of that name to measure',
+    say: ({ wanted, name, meant }: Unknown & { wanted: string }) =>
+      `no ${wanted} is called "${name}"${meant}`,
+    hint: ({ known }) => knownHere(known),
+  }),
+  E05: entry({
+    severity: 'error',
+    title: 'an unknown material',
+    say: ({ name, meant }: Unknown) => `unknown material "${name}"${meant}`,
+    hint: ({ known }) =>
+      known.length === 0
+        ? 'describe it under materials:, or name a shelf file that does under uses:'
+        : knownHere(known),
+  }),
+  E06: entry({
+    severity: 'error',
+    title: 'a length without a unit',
+    say: ({ found }: { found: string }) => `"${found}" has no unit, and this file has none either`,
+    hint: ({ found }) =>
+      `say   units: in   or   units: mm   at the top of the file${/^[\d/. ⁄½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞-]+$/.test(found) ? `, or write ${found} in` : ''}`,
+  }),
+  E07: entry({
+    severity: 'error',
+    title: 'a number where a length is wanted',
+    say: ({ found, comesTo }: { found: string; comesTo: string; asLength: string | undefined }) =>
+      `"${found}" is the plain number ${comesTo}; a length is wanted`,
+    hint: ({ asLength }) =>
+      asLength === undefined ? 'a length has its name under lengths:' : `which is the length?   ${asLength}`,
+  }),
+  E08: entry({
+    severity: 'error',
+    title: 'a length where a number is wanted',
+    say: ({ found }: { found: string }) => `"${found}" is a length; a plain number is wanted`,
+    hint: () => 'a length over a length is a number: (core / tread)',
+  }),
+  E09: entry({
+    severity: 'error',
+    title: 'an area as a result',
+    say: ({ found, wanted }: { found: string; wanted: string }) =>
+      `"${found}" is an area, a length times a length; ${wanted} is wanted`,
+    hint: () => 'an area is fine on the way: (area / length) is a length',
+  }),
+  E10: entry({
+    severity: 'error',
+    title: 'kinds that do not go together',
+    say: ({ how, left, right }: { found: string; how: string; left: string; right: string }) =>
+      how === 'product' || how === 'quotient'
+        ? `can't ${how === 'product' ? `multiply ${a(left)} by` : `divide ${a(left)} by`} ${a(right)}`
+        : `can't take ${a(left)} and ${a(right)} together`,
+    hint: ({ how }) =>
+      how === 'product'
+        ? 'a length times a length is an area; there is nothing beyond'
+        : how === 'quotient'
+          ? 'a length over a length is a number, a length over a number is a length'
+          : 'both have to be lengths, or both plain numbers',
+  }),
+  E11: entry({
+    severity: 'error',
+    title: 'division by zero',
+    say: ({ divisor }: { divisor: string }) => `division by zero: "${divisor}" comes to 0`,
+  }),
+  E12: entry({
+    severity: 'error',
+    title: 'a length that is too small',
+    say: ({ comesTo, least }: { comesTo: string; least: string }) =>
+      `comes to ${comesTo}; it has to be ${least}`,
+  }),
+  E13: entry({
+    severity: 'error',
+    title: 'a length over 100 m',
+    say: ({ comesTo }: { comesTo: string }) => `comes to ${comesTo}; lengths go to 100 m`,
+  }),
+  E14: entry({
+    severity: 'error',
+    title: 'a count that is not whole',
+    say: ({ what, comesTo }: { what: string; comesTo: string }) =>
+      `${what} come in whole numbers, not ${comesTo}`,
+  }),
+  E15: entry({
+    severity: 'error',
+    title: 'a count out of range',
+    say: ({ what, comesTo, least, most }: { what: string; comesTo: string; least: string; most: string }) =>
+      `${what} go from ${least} to ${most}, not ${comesTo}`,
+  }),
+  E16: entry({
+    severity: 'error',
+    title: 'a number with too many digits',
+    say: ({ found }: { found: string }) => `"${found}" comes to a number of more than 300 digits`,
+    hint: () => 'round on the way: (… nearest 1/64)',
+  }),
+  E17: entry({
+    severity: 'error',
+    title: 'names that lean on names without end',
+    say: ({ deepest }: { deepest: number }) => `this leans on sums more than ${deepest} deep`,
+    hint: () => 'state a measure somewhere along the way',
+  }),
+  E18: entry({
+    severity: 'error',
+    title: 'no square to go by',
+    say: ({ why }: { why: 'no grid' | 'not square' }) =>
+      why === 'no grid' ? 'there is no grid here' : 'the grid is not as long as it is wide',
+    hint: ({ why }) =>
+      why === 'no grid'
+        ? 'say   grid: { square: 3 }   in this file, or give the tile a footprint: [3, 3]'
+        : 'say square across or square along',
+  }),
+  E19: entry({
+    severity: 'error',
+    title: 'no such size of this tile',
+    say: ({ name, why }: { name: string; why: 'no tile' | 'no footprint' | 'no height' }) =>
+      why === 'no tile'
+        ? `"${name}" belongs to a tile, and this is in none`
+        : `"${name}": the tile has ${why}`,
+    hint: ({ why }) =>
+      why === 'no tile'
+        ? 'name it under lengths: of the tile'
+        : why === 'no height'
+          ? 'say   height: …   in the tile'
+          : 'leave   footprint: none   out',
+  }),
+  E20: entry({
+    severity: 'error',
+    title: 'a step that is not above zero',
+    say: ({ step }: { step: string }) => `can't round to steps of "${step}"; a step is above zero`,
+  }),
+  E21: entry({
+    severity: 'error',
+    title: 'like an unknown part',
+    say: ({ name, meant }: Unknown) => `no part "${name}" to be like${meant}`,
+    hint: ({ known }) => knownHere(known),
+  }),
+  E22: entry({
+    severity: 'error',
+    title: 'an unknown tile',
+    say: ({ name, meant }: Unknown) => `unknown tile "${name}"${meant}`,
+    hint: ({ known }) => knownHere(known),
+  }),
+  E23: entry({
+    severity: 'error',
+    title: 'things that are like each other in a ring',
+    say: ({ chain }: { chain: readonly string[] }) => `like each other in a ring: ${chain.join(' → ')}`,
+    hint: () => 'one of them has to stand for itself',
+  }),
+  E24: entry({
+    severity: 'error',
+    title: 'nothing there to take away',
+    say: ({ name, base, meant }: { name: string; base: string | undefined; meant: string }) =>
+      base === undefined
+        ? `none takes "${name}" away, but this tile is like no other`
+        : `"${base}" has no "${name}" to take away${meant}`,
+  }),
+  E25: entry({
+    severity: 'error',
+    title: 'a part of no material',
+    say: ({ part }: { part: string }) => `"${part}" doesn't say what it is cut from`,
+    hint: () => 'of: MATERIAL',
+  }),
+  E26: entry({
+    severity: 'error',
+    title: 'a part without a size',
+    say: ({ part }: { part: string }) => `"${part}" has no size`,
+    hint: () => 'size: [LENGTH, WIDTH]',
+  }),
+  E27: entry({
+    severity: 'error',
+    title: 'bound to what the material does not have',
+    say: ({ part, material, what }: { part: string; material: string; what: 'grain' | 'flutes' }) =>
+      `"${part}" minds the ${what}, but "${material}" has ${what === 'grain' ? 'no grain' : 'none'}`,
+    hint: ({ material, what }) => `if it has, say   ${what}: yes   of the material ${material}`,
+  }),
+  E28: entry({
+    severity: 'error',
+    title: 'a material without a thickness',
+    say: ({ material }: { material: string }) => `"${material}" has no thickness`,
+    hint: () => 'thickness: 1/16 in',
+  }),
+  E29: entry({
+    severity: 'error',
+    title: 'a sheet without a size',
+    say: ({ material }: { material: string }) => `this sheet of "${material}" has no size`,
+    hint: () => 'size: [LENGTH, WIDTH], or a named one: size: A4',
+  }),
+  E30: entry({
+    severity: 'error',
+    title: 'a sheet that does not say how its grain or flutes run',
+    say: ({ material, what }: { material: string; what: 'grain' | 'flutes'; isOffcut: boolean }) =>
+      `"${material}" has ${what}; which side of this sheet ${what === 'grain' ? 'does it' : 'do they'} follow?`,
+    hint: ({ what, isOffcut }) =>
+      `${what}: length   or   ${what}: width${isOffcut ? `   or   ${what}: unknown` : ''}`,
+  }),
+  E31: entry({
+    severity: 'error',
+    title: 'a new sheet whose grain or flutes are unknown',
+    say: ({ what }: { what: 'grain' | 'flutes' }) => `only an offcut may have unknown ${what}`,
+    hint: ({ what }) => `${what}: length   or   ${what}: width`,
+  }),
+  E32: entry({
+    severity: 'error',
+    title: 'grain or flutes of a material that has none',
+    say: ({ material, what }: { material: string; what: 'grain' | 'flutes' }) =>
+      `"${material}" has no ${what}, so a sheet can't say how ${what === 'grain' ? 'it runs' : 'they run'}`,
+    hint: ({ material, what }) => `leave it out, or say   ${what}: yes   of the material ${material}`,
+  }),
+  E33: entry({
+    severity: 'error',
+    title: 'a trim that leaves nothing',
+    say: ({ trim, size, side }: { trim: string; size: string; side: 'length' | 'width' }) =>
+      `the trim takes ${trim} off the ${side}, which is ${size}: nothing is left`,
+  }),
+  E34: entry({
+    severity: 'error',
+    title: 'edges that are not true, and no trim',
+    say: ({ sides }: { sides: readonly string[] }) =>
+      `the edges are not true, but no trim is taken off the ${sides.join(', ')}`,
+    hint: () => 'say   trim: 1/8 in   of the sheet, so that it is squared up first',
+  }),
+  E35: entry({
+    severity: 'error',
+    title: 'nothing to make',
+    say: (_: Record<string, never>) => 'nothing is asked for: no tile and no loose part',
+    hint: () => 'a session says   make: { TILE: COUNT }',
+  }),
+  E36: entry({
+    severity: 'error',
+    title: 'two files that disagree',
+    say: ({ what }: { what: string }) => `two files say something different about ${what}`,
+    hint: () => 'say it once; a session goes before its kits',
+  }),
+  E37: entry({
+    severity: 'error',
+    title: 'a ruler that divides nothing',
+    say: ({ step }: { step: string }) => `a ruler of ${step} divides neither an inch nor a millimetre`,
+    hint: () => '1/16 in, 1/32 in, 1 mm, 0.5 mm',
+  }),
+  E38: entry({
+    severity: 'error',
+    title: 'margins that leave no paper',
+    say: ({ margin, paper }: { margin: string; paper: string }) =>
+      `two margins of ${margin} leave nothing of paper ${paper} wide`,
+  }),
+  E39: entry({
+    severity: 'error',
+    title: 'a tile that is too tall',
+    say: ({ height, tallest }: { height: string; tallest: string }) =>
+      `the tile is ${height} high; the grid allows ${tallest}`,
+  }),
+  E40: entry({
+    severity: 'warning',
+    title: 'a tile without parts',
+    say: ({ tile }: { tile: string }) => `"${tile}" has no parts, so nothing is cut for it`,
+  }),
 } as const;
+
+interface Unknown {
+  readonly name: string;
+  /** `; did you mean …`, or nothing. */
+  readonly meant: string;
+  readonly known: readonly string[];
+}
+
+function knownHere(known: readonly string[]): string | undefined {
+  return known.length === 0 ? undefined : `known here: ${few(known)}`;
+}
+
+/** As many names as one can take in at a glance. */
+function few(names: readonly string[]): string {
+  const shown = [...new Set(names)];
+  return shown.length <= 8
+    ? shown.join(', ')
+    : `${shown.slice(0, 8).join(', ')} and ${shown.length - 8} more`;
+}
+
+function a(kind: string): string {
+  return kind === 'area' ? 'an area' : kind === 'length' ? 'a length' : 'a plain number';
+}

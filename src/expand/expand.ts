@@ -1,0 +1,177 @@
+import { compare } from '../measure/index.ts';
+import {
+  atSpan,
+  type Batch,
+  diagnose,
+  type MaterialDemand,
+  type MaterialSpec,
+  type Outcome,
+  type Overrides,
+  type PartMember,
+  type Spec,
+  type SpecFile,
+  type TileCount,
+} from '../model/index.ts';
+import { countsOf } from './counts.ts';
+import { lengthOf } from './evaluate.ts';
+import { Faults } from './faults.ts';
+import { type AskedPart, kindsOf } from './kinds.ts';
+import { labelsOf, tileLetters } from './labels.ts';
+import { Likes } from './like.ts';
+import { amount, materialCalled } from './names.ts';
+import { type WorkedPart, workedPart } from './parts.ts';
+import { Rules } from './rules.ts';
+import { settingsOf } from './settings.ts';
+import { type Definition, Sights } from './sight.ts';
+import { stockOf, workedMaterial } from './stock.ts';
+import { type WorkedTile, workedTile } from './tiles.ts';
+import { fileScope, Workings } from './workings.ts';
+
+/**
+ * Works every sum out and counts what has to be cut, by material.
+ *
+ *   Spec ─→ names ─→ tiles and loose parts ─→ counts ─→ labels ─→ kinds by material ─→ Batch
+ *                                                                   ↑
+ *                        sheets, offcuts, rules of cutting ─────────┘
+ *
+ * Whatever is written is worked out, also what is not made tonight, so that one run tells all faults. A part
+ * with a fault is left out of the batch; the rest stands.
+ */
+export function expand(spec: Spec, overrides: Overrides): Outcome<Batch> {
+  const faults = new Faults();
+  const sights = new Sights(spec);
+  const sessions = spec.files.filter(({ kind }) => kind === 'session');
+  const kits = sights.files.filter(({ kind }) => kind === 'kit');
+  const workings = new Workings(sights, new Likes(sights, faults), faults);
+  for (const session of sessions) takeReadings(session, workings);
+
+  workOutNames(sights.files, workings);
+  const materials = new Map(
+    sights.files
+      .flatMap((file) => file.materials.map((it) => ({ ...it, file })))
+      .map((it) => [it.value, workedMaterial(it, workings)] as const),
+  );
+  const rules = new Rules(sessions, kits, workings);
+  const stock = stockOf(sights.files, rules, workings);
+  const tiles = sights.files.flatMap((file) => file.tiles.map((it) => workedTile({ ...it, file }, workings)));
+  const loose = spec.files.flatMap((file) => file.loose.map((it) => workedPart(it, undefined, workings)));
+  const counts = countsOf(spec.files, overrides, workings);
+  const settings = settingsOf(sessions, kits, overrides, workings);
+
+  const made = [...counts].flatMap(([tile, count]) =>
+    tiles.filter(({ spec: it }) => it === tile).map((worked) => ({ worked, count })),
+  );
+  const asked = askedParts(
+    made,
+    loose.filter((it) => it !== undefined),
+    tiles,
+  );
+  const demands = byMaterial(asked).flatMap(([definition, parts]): readonly MaterialDemand[] => {
+    const material = materials.get(definition.value);
+    const [first, ...others] = kindsOf(parts);
+    if (material === undefined || first === undefined) return [];
+    const sheets = stock.get(definition.value) ?? [];
+    return [{ material, parts: [first, ...others], sheets, rules: rules.of(definition) }];
+  });
+  const batch: Batch = {
+    title: titleOf(sessions, spec.files),
+    notes: spec.files.flatMap(({ note }) => (note === undefined ? [] : [note.value])),
+    tiles: made.map(({ worked, count }) => tileCount(worked, count)),
+    materials: demands,
+    settings,
+  };
+  return { value: batch, diagnostics: faults.all };
+}
+
+/** Tonight's calipers go over the shelf's, in every sum. */
+function takeReadings(session: SpecFile, workings: Workings): void {
+  for (const { name, at, value } of session.measured) {
+    const material = materialCalled(name, at, workings);
+    if (material === undefined) continue;
+    const known = workings.measured.get(material.value);
+    if (known === undefined) {
+      workings.measured.set(material.value, value);
+      continue;
+    }
+    const [reading, other] = [value, known].map((it) => lengthOf(it, 'above zero', fileScope, workings));
+    if (reading === undefined || other === undefined || compare(reading, other) === 0) continue;
+    const related = [{ place: atSpan(known.at), message: 'the other' }];
+    workings.faults.report(
+      diagnose('E36', atSpan(value.at), { what: `the thickness of "${name}"` }, { related }),
+    );
+  }
+}
+
+/** Every name of `lengths`, `numbers`, `levels` and the grid, whether anything uses it or not. */
+function workOutNames(files: readonly SpecFile[], workings: Workings): void {
+  for (const file of files) {
+    for (const section of ['lengths', 'numbers', 'levels'] as const) {
+      for (const { name, at, value } of file[section]) {
+        amount({ name, at, value: { section, expression: value }, file }, fileScope, workings);
+      }
+    }
+    const { square, slack, lip, tallest, glueLine } = file.grid ?? {};
+    for (const size of [square?.across, square?.along, tallest]) {
+      if (size !== undefined) lengthOf(size, 'above zero', fileScope, workings);
+    }
+    for (const size of [slack, lip, glueLine]) {
+      if (size !== undefined) lengthOf(size, 'zero', fileScope, workings);
+    }
+  }
+}
+
+/** What is made, part by part, with its label and its count over the whole batch. */
+function askedParts(
+  made: readonly { readonly worked: WorkedTile; readonly count: number }[],
+  loose: readonly WorkedPart[],
+  allTiles: readonly WorkedTile[],
+): readonly AskedPart[] {
+  const wanted = [
+    ...made.flatMap(({ worked: tile, count }) => tile.parts.map((worked) => ({ worked, tile, count }))),
+    ...loose.map((worked) => ({ worked, tile: undefined, count: 1 })),
+  ];
+  // Letters are given to all tiles at hand, so that a label means the same whatever is made tonight.
+  const labels = labelsOf(
+    wanted.map(({ worked, tile }) => ({ tile, part: worked.name, label: worked.label })),
+    tileLetters(allTiles),
+  );
+  return wanted.map(({ worked, tile, count }, index) => {
+    const member: PartMember = {
+      label: labels[index] ?? worked.name,
+      tile: tile?.name,
+      part: worked.name,
+      note: worked.note,
+      count: worked.count * count,
+      each: worked.count,
+      at: worked.at,
+    };
+    return { worked, member };
+  });
+}
+
+/** In the order in which the batch first needs them. */
+function byMaterial(
+  asked: readonly AskedPart[],
+): readonly (readonly [Definition<MaterialSpec>, readonly AskedPart[]])[] {
+  const groups = new Map<MaterialSpec, { definition: Definition<MaterialSpec>; parts: AskedPart[] }>();
+  for (const part of asked) {
+    const definition = part.worked.material;
+    const group = groups.get(definition.value);
+    if (group === undefined) groups.set(definition.value, { definition, parts: [part] });
+    else group.parts.push(part);
+  }
+  return [...groups.values()].map(({ definition, parts }) => [definition, parts] as const);
+}
+
+function tileCount({ name, label, note, footprint }: WorkedTile, count: number): TileCount {
+  return { name, label: label ?? name, note, count, footprint };
+}
+
+/** The session's title, else the first one there is, else the name of the first file. */
+function titleOf(sessions: readonly SpecFile[], files: Spec['files']): string {
+  const titled = [...sessions, ...files].find(({ title }) => title !== undefined);
+  if (titled?.title !== undefined) return titled.title.value;
+  const { path } = (sessions[0] ?? files[0]).source;
+  const name = path.split(/[/\\]/).at(-1) ?? path;
+  return name.replace(/\.ya?ml$/i, '');
+}

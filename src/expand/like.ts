@@ -1,0 +1,276 @@
+import {
+  atSpan,
+  diagnose,
+  type Expression,
+  type Named,
+  type PartSpec,
+  type Placed,
+  type Span,
+  type SpecFile,
+  type TileSpec,
+} from '../model/index.ts';
+import { didYouMean } from '../model/nearest.ts';
+import type { Faults } from './faults.ts';
+import { theOne } from './names.ts';
+import type { Definition, Sights } from './sight.ts';
+
+/** A tile with all that `like` brings it; its sums are not worked out. */
+export interface TileView {
+  readonly name: string;
+  readonly at: Span;
+  /** Where the tile itself is written: its grid is this file's. */
+  readonly file: SpecFile;
+  readonly squares: TileSpec['squares'];
+  readonly footprint: TileSpec['footprint'];
+  readonly height: Expression | undefined;
+  readonly lengths: ReadonlyMap<string, Named<Expression>>;
+  readonly numbers: ReadonlyMap<string, Named<Expression>>;
+  readonly parts: ReadonlyMap<string, Named<PartSpec>>;
+  readonly label: Placed<string> | undefined;
+  readonly note: Placed<string> | undefined;
+  /** False where what it is like was not found: what is missing then is no fault of its own. */
+  readonly isWhole: boolean;
+}
+
+/** A part with all that `like` brings it. */
+export interface PartView extends Named<PartSpec> {
+  readonly isWhole: boolean;
+}
+
+/** Puts tiles and parts together with what they are `like`; each once. */
+export class Likes {
+  readonly #sights: Sights;
+  readonly #faults: Faults;
+  readonly #tiles = new Map<TileSpec, TileView>();
+  readonly #shared = new Map<PartSpec, Named<PartSpec>>();
+
+  constructor(sights: Sights, faults: Faults) {
+    this.#sights = sights;
+    this.#faults = faults;
+  }
+
+  tile(asked: Definition<TileSpec>): TileView {
+    // From the variant up to the first tile that is like no other (or is known already), then down again.
+    // Walked, not recursed, since a file can hold a very long chain.
+    const chain: Definition<TileSpec>[] = [];
+    let next: Definition<TileSpec> | undefined = asked;
+    while (next !== undefined && !this.#tiles.has(next.value)) {
+      const again = chain.indexOf(next);
+      if (again >= 0) {
+        this.#reportRing(chain.slice(again));
+        break;
+      }
+      chain.push(next);
+      next = this.#baseOf(next);
+    }
+    const last = chain.at(-1);
+    const isBroken = next === undefined ? last?.value.like !== undefined : !this.#tiles.has(next.value);
+    let base = next === undefined ? undefined : this.#tiles.get(next.value);
+    for (const variant of chain.reverse()) {
+      base = this.#merged(base, variant, base?.isWhole ?? !isBroken);
+      this.#tiles.set(variant.value, base);
+    }
+    return base ?? this.#merged(undefined, asked, false);
+  }
+
+  /** A part of a tile, or (without a tile) a shared or loose one, with all that `like` brings it. */
+  part(tile: TileView | undefined, asked: Named<PartSpec>): PartView {
+    const chain: Named<PartSpec>[] = [];
+    let next: Named<PartSpec> | undefined = asked;
+    while (next !== undefined) {
+      const again = chain.indexOf(next);
+      if (again >= 0) {
+        this.#reportRing(chain.slice(again));
+        break;
+      }
+      chain.push(next);
+      next = this.#basePartOf(tile, next);
+    }
+    const isWhole = next === undefined && chain.at(-1)?.value.like === undefined && (tile?.isWhole ?? true);
+    const merged = chain
+      .reverse()
+      .reduce((base, variant) => ({ ...variant, value: mergedPart(base, variant) }));
+    return { name: asked.name, at: asked.at, value: merged.value, isWhole };
+  }
+
+  #baseOf({ value: { like }, file }: Definition<TileSpec>): Definition<TileSpec> | undefined {
+    if (like === undefined) return undefined;
+    const { tiles } = this.#sights.from(file);
+    const found = tiles.get(like.value);
+    if (found === undefined) {
+      this.#faults.report(
+        diagnose('E22', atSpan(like.at), {
+          name: like.value,
+          meant: didYouMean(like.value, tiles.keys()),
+          known: [...tiles.keys()],
+        }),
+      );
+      return undefined;
+    }
+    return theOne(found, like.at, this.#faults);
+  }
+
+  /**
+   * What a part is like: another part of its tile, else a shared one. A part that is like its own name takes
+   * up the shared part of that name: `bed: { like: bed }`.
+   */
+  #basePartOf(tile: TileView | undefined, part: Named<PartSpec>): Named<PartSpec> | undefined {
+    const { like } = part.value;
+    if (like === undefined) return undefined;
+    const ofTile = tile?.parts;
+    const isOfTile = ofTile?.get(part.name) === part;
+    if (isOfTile && like.value !== part.name) {
+      const sibling = ofTile?.get(like.value);
+      if (sibling !== undefined) return sibling;
+    }
+    const { parts } = this.#sights.from(this.#sights.fileOf(like.at));
+    const shared = parts.get(like.value);
+    if (shared !== undefined) {
+      const found = theOne(shared, like.at, this.#faults);
+      // A shared part is one object for all tiles: a ring shows itself by meeting it again.
+      return found === undefined ? undefined : this.#sharedAsNamed(found);
+    }
+    const known = [
+      ...(isOfTile ? [...(ofTile?.keys() ?? [])].filter((it) => it !== part.name) : []),
+      ...parts.keys(),
+    ];
+    this.#faults.report(
+      diagnose('E21', atSpan(like.at), { name: like.value, meant: didYouMean(like.value, known), known }),
+    );
+    return undefined;
+  }
+
+  #sharedAsNamed({ name, at, value }: Definition<PartSpec>): Named<PartSpec> {
+    const known = this.#shared.get(value);
+    if (known !== undefined) return known;
+    const named = { name, at, value };
+    this.#shared.set(value, named);
+    return named;
+  }
+
+  #merged(
+    base: TileView | undefined,
+    { name, at, value: own, file }: Definition<TileSpec>,
+    isWhole: boolean,
+  ): TileView {
+    const taken = new Set(own.takenAway.map(({ value }) => value));
+    const kept = <K extends keyof TileView>(key: K): TileView[K] | undefined =>
+      taken.has(key) ? undefined : base?.[key];
+    const saysItsGround = own.squares !== undefined || own.footprint !== undefined;
+    return {
+      name,
+      at,
+      file,
+      squares: saysItsGround ? own.squares : kept('squares'),
+      footprint: saysItsGround ? own.footprint : kept('footprint'),
+      height: own.height === 'none' ? undefined : (own.height ?? kept('height')),
+      lengths: this.#mergedByName(base, kept('lengths'), own.lengths),
+      numbers: this.#mergedByName(base, kept('numbers'), own.numbers),
+      parts: this.#mergedParts(base, kept('parts'), own.parts),
+      // A label is the name of one thing; a variant has a name of its own.
+      label: own.label,
+      note: own.note ?? kept('note'),
+      isWhole,
+    };
+  }
+
+  #mergedByName<T>(
+    base: TileView | undefined,
+    theirs: ReadonlyMap<string, Named<T>> | undefined,
+    ours: readonly Named<T | 'none'>[],
+  ): Map<string, Named<T>> {
+    const merged = new Map(theirs);
+    for (const { name, at, value } of ours) {
+      if (value !== 'none') merged.set(name, { name, at, value });
+      else if (!merged.delete(name)) this.#reportNothingTaken(base, name, at, merged.keys());
+    }
+    return merged;
+  }
+
+  #mergedParts(
+    base: TileView | undefined,
+    theirs: ReadonlyMap<string, Named<PartSpec>> | undefined,
+    ours: readonly Named<PartSpec | 'none'>[],
+  ): Map<string, Named<PartSpec>> {
+    const whole = this.#mergedByName(base, theirs, ours);
+    for (const { name, at, value } of ours) {
+      const their = theirs?.get(name);
+      if (value === 'none' || their === undefined) continue;
+      whole.set(name, { name, at, value: mergedVariantPart(their.value, value) });
+    }
+    return whole;
+  }
+
+  #reportNothingTaken(base: TileView | undefined, name: string, at: Span, known: Iterable<string>): void {
+    const names = [...known];
+    this.#faults.report(
+      diagnose('E24', atSpan(at), {
+        name,
+        base: base?.name,
+        meant: didYouMean(name, names),
+      }),
+    );
+  }
+
+  #reportRing(ring: readonly { readonly name: string; readonly at: Span }[]): void {
+    const chain = fromItsFirst(ring);
+    const [first] = chain;
+    if (first === undefined) return;
+    this.#faults.report(
+      diagnose('E23', atSpan(first.at), { chain: [...chain, first].map(({ name }) => name) }),
+    );
+  }
+}
+
+/** The same ring, told from the member that stands first in the files, so that it is told only once. */
+export function fromItsFirst<T extends { readonly at: Span }>(ring: readonly T[]): readonly T[] {
+  let first = 0;
+  for (const [index, { at }] of ring.entries()) {
+    const best = ring[first]?.at;
+    if (best === undefined) break;
+    const isEarlier =
+      at.source.path === best.source.path ? at.start < best.start : at.source.path < best.source.path;
+    if (isEarlier) first = index;
+  }
+  return [...ring.slice(first), ...ring.slice(0, first)];
+}
+
+/** A variant's part over the part of the same name in the tile it is like: key by key. */
+function mergedVariantPart(base: PartSpec, own: PartSpec): PartSpec {
+  const merged = over(base, own);
+  const taken = new Set(own.takenAway.map(({ value }) => value));
+  return {
+    ...merged,
+    like: own.like ?? (taken.has('like') ? undefined : base.like),
+    label: own.label ?? (taken.has('label') ? undefined : base.label),
+    takenAway: [...base.takenAway, ...own.takenAway],
+  };
+}
+
+/** A part over the one it is `like`; the label goes along only where the name does. */
+function mergedPart(base: Named<PartSpec>, variant: Named<PartSpec>): PartSpec {
+  const merged = over(base.value, variant.value);
+  const takesLabel =
+    base.name === variant.name && !variant.value.takenAway.some(({ value }) => value === 'label');
+  return {
+    ...merged,
+    like: variant.value.like,
+    label: variant.value.label ?? (takesLabel ? base.value.label : undefined),
+    takenAway: [],
+  };
+}
+
+function over(base: PartSpec, own: PartSpec): PartSpec {
+  const taken = new Set(own.takenAway.map(({ value }) => value));
+  const theirs = <T>(key: string, value: T): T | undefined => (taken.has(key) ? undefined : value);
+  return {
+    ...own,
+    of: own.of ?? theirs('of', base.of),
+    size: own.size ?? theirs('size', base.size),
+    grain: own.grain ?? theirs('grain', base.grain),
+    flutes: own.flutes ?? theirs('flutes', base.flutes),
+    count: own.count ?? theirs('count', base.count),
+    goodSide: own.goodSide ?? theirs('good side', base.goodSide),
+    note: own.note ?? theirs('note', base.note),
+  };
+}

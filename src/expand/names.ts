@@ -1,0 +1,239 @@
+import {
+  atSpan,
+  diagnose,
+  type MaterialSpec,
+  type PartSpec,
+  type Reference,
+  type Span,
+} from '../model/index.ts';
+import { didYouMean } from '../model/nearest.ts';
+import { lengthOf, numberOf } from './evaluate.ts';
+import type { Faults } from './faults.ts';
+import type { TileView } from './like.ts';
+import type { Quantity } from './quantity.ts';
+import type { Amount, Definition } from './sight.ts';
+import { groundOf } from './tileGround.ts';
+import { fileScope, type Scope, type Workings } from './workings.ts';
+
+/** The one meaning of a name; more than one is a fault at the place where the name is used. */
+export function theOne<T>(
+  meanings: readonly Definition<T>[],
+  used: Span,
+  faults: Faults,
+): Definition<T> | undefined {
+  const [first, ...others] = meanings;
+  if (first === undefined || others.length === 0) return first;
+  reportTwoMeanings(
+    first.name,
+    used,
+    meanings.map(({ at }) => ({ at, what: 'one meaning' })),
+    faults,
+  );
+  return undefined;
+}
+
+/** What a name in a sum stands for. */
+export function quantityOfName(
+  reference: Reference,
+  at: Span,
+  scope: Scope,
+  workings: Workings,
+): Quantity | undefined {
+  switch (reference.kind) {
+    case 'own':
+      return quantityOfAmount(reference.name, at, scope, workings);
+    case 'square':
+    case 'tile':
+      return groundOf(reference, at, scope, workings);
+    case 'size':
+      return reference.size === 'thickness'
+        ? thicknessOf(reference.of.value, reference.of.at, scope, workings)
+        : sizeOfPart(reference.size, reference.of.value, reference.of.at, scope, workings);
+  }
+}
+
+/** A name of the tile's own `lengths` and `numbers`, else of what the file sees. */
+function quantityOfAmount(name: string, at: Span, scope: Scope, workings: Workings): Quantity | undefined {
+  const { tile } = scope;
+  const sight = workings.sights.from(workings.sights.fileOf(at));
+  const ofTile = tile === undefined ? [] : amountsOfTile(tile, name);
+  const meanings = ofTile.length > 0 ? ofTile : sight.amounts.get(name);
+  if (meanings === undefined) {
+    const known = [...(tile?.lengths.keys() ?? []), ...(tile?.numbers.keys() ?? []), ...sight.amounts.keys()];
+    const kind = sight.materials.has(name)
+      ? 'material'
+      : hasPart(name, tile, sight.parts)
+        ? 'part'
+        : undefined;
+    workings.faults.report(
+      diagnose('E01', atSpan(at), { name, meant: didYouMean(name, known), known, kind }),
+    );
+    return undefined;
+  }
+  const meaning = theOne(meanings, at, workings.faults);
+  if (meaning === undefined) return undefined;
+  return amount(meaning, ofTile.length > 0 ? scope : fileScope, workings);
+}
+
+/** Works out one name of `lengths`, `numbers` or `levels`; called for each of them, used or not. */
+export function amount(
+  { name, at, value: { section, expression }, file }: Definition<Amount>,
+  scope: Scope,
+  workings: Workings,
+): Quantity | undefined {
+  return workings.once(scope.tile ?? file, `${section} ${name}`, name, at, () => {
+    if (section === 'numbers') {
+      const value = numberOf(expression, scope, workings);
+      return value === undefined ? undefined : { kind: 'number', value };
+    }
+    const least = section === 'levels' ? 'zero' : 'any';
+    return asLength(lengthOf(expression, least, scope, workings));
+  });
+}
+
+export function amountsOfTile(tile: TileView, name: string): readonly Definition<Amount>[] {
+  return (['lengths', 'numbers'] as const).flatMap((section) => {
+    const found = tile[section].get(name);
+    if (found === undefined) return [];
+    return [{ name, at: found.at, value: { section, expression: found.value }, file: tile.file }];
+  });
+}
+
+/** `thickness of` a material, or of the material that a part is cut from. */
+function thicknessOf(name: string, at: Span, scope: Scope, workings: Workings): Quantity | undefined {
+  const sight = workings.sights.from(workings.sights.fileOf(at));
+  const materials = sight.materials.get(name) ?? [];
+  const parts = partsCalled(name, at, scope, workings);
+  if (materials.length > 0 && parts.length > 0) {
+    const places = [
+      ...materials.map((it) => ({ at: it.at, what: 'a material' })),
+      ...parts.map((it) => ({ at: it.at, what: 'a part' })),
+    ];
+    reportTwoMeanings(name, at, places, workings.faults);
+    return undefined;
+  }
+  if (materials.length > 0) {
+    const material = theOne(materials, at, workings.faults);
+    return material === undefined ? undefined : asLength(thicknessOfMaterial(material, workings));
+  }
+  if (parts.length > 0) {
+    const part = theOne(parts, at, workings.faults);
+    const of = part === undefined ? undefined : partSpecOf(part, scope, workings).of;
+    const material = of === undefined ? undefined : materialCalled(of.value, of.at, workings);
+    return material === undefined ? undefined : asLength(thicknessOfMaterial(material, workings));
+  }
+  reportUnknownOf('material or part', name, at, [...sight.materials.keys()], scope, workings);
+  return undefined;
+}
+
+/** The material's measured thickness if there is a reading (the session's first), else its nominal one. */
+export function thicknessOfMaterial(
+  material: Definition<MaterialSpec>,
+  workings: Workings,
+): ReturnType<typeof lengthOf> {
+  const measured = workings.measured.get(material.value) ?? material.value.measured;
+  const counting = measured ?? material.value.thickness;
+  if (counting === undefined) return undefined;
+  return thicknessWorkedOut(counting === measured ? 'measured' : 'thickness', material, workings);
+}
+
+/** `which` is the member of the material that is asked for; the two readings are told apart in rings. */
+export function thicknessWorkedOut(
+  which: 'measured' | 'thickness',
+  { name, at, value }: Definition<MaterialSpec>,
+  workings: Workings,
+): ReturnType<typeof lengthOf> {
+  const expression =
+    which === 'measured' ? (workings.measured.get(value) ?? value.measured) : value.thickness;
+  if (expression === undefined) return undefined;
+  const quantity = workings.once(value, which, `thickness of ${name}`, at, () =>
+    asLength(lengthOf(expression, 'above zero', fileScope, workings)),
+  );
+  return quantity === undefined ? undefined : (quantity.value as ReturnType<typeof lengthOf>); // made by asLength
+}
+
+/** A material by its name, as the file sees it in which the name is written. */
+export function materialCalled(
+  name: string,
+  at: Span,
+  workings: Workings,
+): Definition<MaterialSpec> | undefined {
+  const { materials } = workings.sights.from(workings.sights.fileOf(at));
+  const found = materials.get(name);
+  if (found !== undefined) return theOne(found, at, workings.faults);
+  const known = [...materials.keys()];
+  workings.faults.report(diagnose('E05', atSpan(at), { name, meant: didYouMean(name, known), known }));
+  return undefined;
+}
+
+function sizeOfPart(
+  size: 'length' | 'width',
+  name: string,
+  at: Span,
+  scope: Scope,
+  workings: Workings,
+): Quantity | undefined {
+  const parts = partsCalled(name, at, scope, workings);
+  if (parts.length === 0) {
+    reportUnknownOf('part', name, at, [], scope, workings);
+    return undefined;
+  }
+  const part = theOne(parts, at, workings.faults);
+  if (part === undefined) return undefined;
+  return workings.once(scope.tile ?? part.file, `${size} of ${name}`, `${size} of ${name}`, part.at, () => {
+    const expression = partSpecOf(part, scope, workings).size?.[size];
+    return expression === undefined
+      ? undefined
+      : asLength(lengthOf(expression, 'above zero', scope, workings));
+  });
+}
+
+/** The parts that a name can mean: the tile's own, else the shared ones. */
+function partsCalled(
+  name: string,
+  at: Span,
+  { tile }: Scope,
+  workings: Workings,
+): readonly Definition<PartSpec>[] {
+  const ofTile = tile?.parts.get(name);
+  if (tile !== undefined && ofTile !== undefined) return [{ ...ofTile, file: tile.file }];
+  return workings.sights.from(workings.sights.fileOf(at)).parts.get(name) ?? [];
+}
+
+function partSpecOf(part: Definition<PartSpec>, { tile }: Scope, workings: Workings): PartSpec {
+  const asked = tile?.parts.get(part.name);
+  return workings.likes.part(tile, asked !== undefined && asked.at === part.at ? asked : part).value;
+}
+
+function hasPart(name: string, tile: TileView | undefined, shared: ReadonlyMap<string, unknown>): boolean {
+  return tile?.parts.has(name) === true || shared.has(name);
+}
+
+function reportTwoMeanings(
+  name: string,
+  used: Span,
+  places: readonly { readonly at: Span; readonly what: string }[],
+  faults: Faults,
+): void {
+  const related = places.map(({ at, what }) => ({ place: atSpan(at), message: `${what} of "${name}"` }));
+  faults.report(diagnose('E02', atSpan(used), { name }, { related }));
+}
+
+function reportUnknownOf(
+  wanted: string,
+  name: string,
+  at: Span,
+  others: readonly string[],
+  { tile }: Scope,
+  workings: Workings,
+): void {
+  const shared = workings.sights.from(workings.sights.fileOf(at)).parts.keys();
+  const known = [...others, ...(tile?.parts.keys() ?? []), ...shared];
+  workings.faults.report(
+    diagnose('E04', atSpan(at), { wanted, name, meant: didYouMean(name, known), known }),
+  );
+}
+
+function asLength(value: ReturnType<typeof lengthOf>): Quantity | undefined {
+  return value === undefined ? undefined : { kind: 'length', value };
+}

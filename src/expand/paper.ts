@@ -1,0 +1,39 @@
+import { inches, millimetres, rational } from '../measure/index.ts';
+import type { Length, PaperName } from '../model/index.ts';
+
+/**
+ * Named sizes, upright: the length is the longer.
+ *
+ * @source A0 … A5: ISO 216; letter (ANSI A), ledger (ANSI B): ANSI/ASME Y14.1; legal: `na_legal_8.5x14in` of
+ *         PWG 5101.1
+ */
+export function namedSize(name: PaperName): { readonly length: Length; readonly width: Length } {
+  switch (name) {
+    case 'a0':
+      return { length: mm(1189), width: mm(841) };
+    case 'a1':
+      return { length: mm(841), width: mm(594) };
+    case 'a2':
+      return { length: mm(594), width: mm(420) };
+    case 'a3':
+      return { length: mm(420), width: mm(297) };
+    case 'a4':
+      return { length: mm(297), width: mm(210) };
+    case 'a5':
+      return { length: mm(210), width: mm(148) };
+    case 'letter':
+      return { length: halfInches(22), width: halfInches(17) };
+    case 'legal':
+      return { length: halfInches(28), width: halfInches(17) };
+    case 'ledger':
+      return { length: halfInches(34), width: halfInches(22) };
+  }
+}
+
+function mm(amount: number): Length {
+  return millimetres(rational(BigInt(amount)));
+}
+
+function halfInches(count: number): Length {
+  return inches(rational(BigInt(count), 2n));
+}

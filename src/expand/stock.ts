@@ -1,0 +1,180 @@
+import { compare, isPositive, minus, sum } from '../measure/index.ts';
+import {
+  atSpan,
+  diagnose,
+  type Length,
+  type Material,
+  type MaterialSpec,
+  type SheetKind,
+  type SheetSpec,
+  type Side,
+  type SpecFile,
+} from '../model/index.ts';
+import { lengthOf, wholeOf } from './evaluate.ts';
+import { materialCalled, thicknessOfMaterial, thicknessWorkedOut } from './names.ts';
+import { namedSize } from './paper.ts';
+import { noTrim, type Rules, sides, workedTrim } from './rules.ts';
+import { showLength } from './saying.ts';
+import type { Definition } from './sight.ts';
+import { fileScope, type Workings } from './workings.ts';
+
+/** A material with its thickness worked out; undefined where that can't be. */
+export function workedMaterial(
+  definition: Definition<MaterialSpec>,
+  workings: Workings,
+): Material | undefined {
+  const { name, at, value: spec } = definition;
+  if (spec.thickness === undefined) {
+    workings.faults.report(diagnose('E28', atSpan(at), { material: name }));
+    return undefined;
+  }
+  const nominal = thicknessWorkedOut('thickness', definition, workings);
+  const measured = thicknessWorkedOut('measured', definition, workings);
+  const thickness = thicknessOfMaterial(definition, workings);
+  if (nominal === undefined || thickness === undefined) return undefined;
+  return {
+    name,
+    at,
+    thickness,
+    nominal,
+    measured,
+    hasGrain: spec.grain?.value ?? false,
+    hasFlutes: spec.flutes?.value ?? false,
+  };
+}
+
+/**
+ * The sheets and offcuts that can be had of each material: those of every file, offcuts first, since they are
+ * used first. All are looked at, wanted tonight or not, so that their faults are told.
+ */
+export function stockOf(
+  files: readonly SpecFile[],
+  rules: Rules,
+  workings: Workings,
+): ReadonlyMap<MaterialSpec, readonly SheetKind[]> {
+  const stock = new Map<MaterialSpec, SheetKind[]>();
+  for (const kept of ['offcuts', 'sheets'] as const) {
+    for (const { name, at, value } of files.flatMap((file) => file[kept])) {
+      const material = materialCalled(name, at, workings);
+      if (material === undefined) continue;
+      const sheets = value.map((sheet) => workedSheet(sheet, kept === 'offcuts', material, rules, workings));
+      const known = stock.get(material.value) ?? [];
+      stock.set(material.value, [...known, ...sheets.filter((it) => it !== undefined)]);
+    }
+  }
+  return stock;
+}
+
+function workedSheet(
+  spec: SheetSpec,
+  isOffcut: boolean,
+  material: Definition<MaterialSpec>,
+  rules: Rules,
+  workings: Workings,
+): SheetKind | undefined {
+  const size = sizeOf(spec, material, workings);
+  const grain = runOf('grain', spec, isOffcut, material, workings);
+  const flutes = runOf('flutes', spec, isOffcut, material, workings);
+  const available = availableOf(spec, isOffcut, workings);
+  const trim =
+    spec.trim !== undefined ? workedTrim(spec.trim, workings) : isOffcut ? noTrim : rules.trimOf(material);
+  if (size === undefined || trim === undefined) return undefined;
+  const isSound = [leavesSomething(spec, size, trim, workings), isSquaredUp(spec, trim, workings)];
+  if (isSound.includes(false) || grain === undefined || flutes === undefined || available === undefined) {
+    return undefined;
+  }
+  return {
+    at: spec.at,
+    ...size,
+    trim,
+    grain,
+    flutes,
+    available,
+    price: spec.price?.value,
+    isOffcut,
+    trueEdges: spec.trueEdges?.value ?? true,
+    label: spec.label?.value,
+    where: spec.where?.value,
+    note: spec.note?.value,
+  };
+}
+
+function sizeOf(
+  { at, size }: SheetSpec,
+  material: Definition<MaterialSpec>,
+  workings: Workings,
+): { readonly length: Length; readonly width: Length } | undefined {
+  if (size === undefined) {
+    workings.faults.report(diagnose('E29', atSpan(at), { material: material.name }));
+    return undefined;
+  }
+  if (size.kind === 'named') return namedSize(size.name);
+  const length = lengthOf(size.length, 'above zero', fileScope, workings);
+  const width = lengthOf(size.width, 'above zero', fileScope, workings);
+  return length === undefined || width === undefined ? undefined : { length, width };
+}
+
+/** Which side of the sheet the grain or the flutes follow. */
+function runOf(
+  what: 'grain' | 'flutes',
+  spec: SheetSpec,
+  isOffcut: boolean,
+  material: Definition<MaterialSpec>,
+  { faults }: Workings,
+): Side | 'unknown' | 'none' | undefined {
+  const stated = spec[what];
+  const facts = { material: material.name, what };
+  const related = [{ place: atSpan(material.at), message: `the material "${material.name}"` }];
+  if (material.value[what]?.value !== true) {
+    if (stated === undefined) return 'none';
+    faults.report(diagnose('E32', atSpan(stated.at), facts, { related }));
+    return undefined;
+  }
+  if (stated === undefined) {
+    faults.report(diagnose('E30', atSpan(spec.at), { ...facts, isOffcut }, { related }));
+    return undefined;
+  }
+  if (stated.value === 'unknown' && !isOffcut) {
+    faults.report(diagnose('E31', atSpan(stated.at), { what }));
+    return undefined;
+  }
+  return stated.value;
+}
+
+function availableOf(
+  { count }: SheetSpec,
+  isOffcut: boolean,
+  workings: Workings,
+): number | 'as needed' | undefined {
+  if (count === undefined) return isOffcut ? 1 : 'as needed';
+  if (count.value === 'as needed') return 'as needed';
+  return wholeOf(count.value, { least: 0, what: 'sheets' }, fileScope, workings);
+}
+
+function leavesSomething(
+  spec: SheetSpec,
+  size: { readonly length: Length; readonly width: Length },
+  trim: SheetKind['trim'],
+  workings: Workings,
+): boolean {
+  const taken = { length: sum(trim.left, trim.right), width: sum(trim.bottom, trim.top) };
+  const units = workings.sights.fileOf(spec.at).units ?? 'mm';
+  const eaten = (['length', 'width'] as const).find((side) => !isPositive(minus(size[side], taken[side])));
+  if (eaten === undefined) return true;
+  workings.faults.report(
+    diagnose('E33', atSpan((spec.trim ?? spec.size ?? spec).at), {
+      trim: showLength(taken[eaten], units),
+      size: showLength(size[eaten], units),
+      side: eaten,
+    }),
+  );
+  return false;
+}
+
+function isSquaredUp(spec: SheetSpec, trim: SheetKind['trim'], { faults }: Workings): boolean {
+  if (spec.trueEdges === undefined || spec.trueEdges.value) return true;
+  const untrimmed = sides.filter((side) => compare(trim[side], noTrim[side]) === 0);
+  if (untrimmed.length === 0) return true;
+  faults.report(diagnose('E34', atSpan(spec.trueEdges.at), { sides: untrimmed }));
+  return false;
+}
