@@ -1,0 +1,28 @@
+import type { MaterialDemand } from '../model/index.ts';
+
+/**
+ * Reminders for the table, by what is on it. They remind and do not teach: the label, the data sheet and
+ * the rules of the place come first, and the sheets say so.
+ *
+ * Source: common practice; knives after UK HSE, "Safe use of knives" (2021), in our own words; polystyrene
+ * and solvent glue second-hand; the rest no source.
+ */
+export function cautionsFor(materials: readonly MaterialDemand[]): readonly string[] {
+  const about = materials
+    .flatMap(({ material, rules }) => [material.name, rules.tool ?? ''])
+    .join(' ')
+    .toLowerCase();
+  const hasFoam = /foam|styr|xps|eps/.test(about);
+  const hasWire = hasFoam || about.includes('wire');
+  const hasSaw = about.includes('saw');
+  return [
+    'Knife: a sharp blade, a steel rule, several light passes. Keep the other hand out of its path, and let a falling knife fall. Spent blades go into a closed tin.',
+    ...(hasWire
+      ? ['Hot wire: open a window, never leave it on alone, keep glue seams away from the wire.']
+      : []),
+    ...(hasFoam ? ['Foam: solvent glue and spray paint can eat it. Try a scrap first.'] : []),
+    'Glue and spray: read the label, give them air, keep flames away.',
+    `Dust: ${hasSaw ? 'sawing and sanding' : 'sanding'} board or foam calls for a mask and a damp cloth.`,
+    'These are reminders only. Labels, data sheets, local rules and what a trained person showed you come first.',
+  ];
+}

@@ -1,0 +1,138 @@
+import type { SheetPlan } from '../../model/index.ts';
+import type { Frame } from './frame.ts';
+import { type Area, circle, type Mark, type Point } from './mark.ts';
+import { emptyRoom, inflated, type Room } from './room.ts';
+import { type Typeface, widthOf, wordsAround } from './type.ts';
+
+interface DrawnCut {
+  readonly step: number;
+  readonly isRip: boolean;
+  readonly from: Point;
+  readonly to: Point;
+}
+
+const radius = 2.3;
+
+/**
+ * Puts the number of its step at each cut: past the far edge of the sheet where the cut runs that far,
+ * else on the line itself where it comes near no other. A cut without room goes without: its neighbours in
+ * the same step carry the number. Each step has its number somewhere.
+ */
+export function placeCutNumbers(face: Typeface, plan: SheetPlan, frame: Frame, room: Room): readonly Mark[] {
+  const cuts = cutsOf(plan, frame);
+  const outlines = outlinesOf(plan, frame);
+  const numbered = new Set<number>();
+  const marks: Mark[] = [];
+  const put = (cut: DrawnCut, at: Point): void => {
+    const text = `${cut.step}`;
+    const area = tagArea(face, text, at);
+    room.take(area);
+    numbered.add(cut.step);
+    marks.push(...tag(face, text, at));
+  };
+  for (const cut of cuts) {
+    const free = placesOn(cut, frame).find((at) => {
+      const area = tagArea(face, `${cut.step}`, at);
+      return room.isFree(inflated(area, 0.4)) && isClearOfOthers(area, cut, outlines);
+    });
+    if (free !== undefined) put(cut, free);
+  }
+  // What is left has no clear place on any of its cuts: then on the line wherever no other number is.
+  for (const cut of cuts) {
+    if (numbered.has(cut.step)) continue;
+    const free = placesOn(cut, frame).find((at) => room.isFree(tagArea(face, `${cut.step}`, at)));
+    if (free !== undefined) put(cut, free);
+  }
+  return marks;
+}
+
+/** The number in its ring, as at a cut; the same ring stands before the step's words. */
+export function tag(face: Typeface, text: string, at: Point): readonly Mark[] {
+  const outline = tagOutline(face, text, at);
+  return [
+    { kind: 'patch', role: 'step ground', points: outline },
+    { kind: 'stroke', role: 'step ring', paths: [{ points: outline, closed: true }] },
+    wordsAround(face, 'step number', text, at),
+  ];
+}
+
+/** A circle, drawn out sideways where the number is wider. */
+function tagOutline(face: Typeface, text: string, at: Point): ReturnType<typeof circle> {
+  const stretch = stretchOf(face, text);
+  const [first, ...rest] = circle(at, radius).map(({ x, y }) => ({
+    x: x > at.x ? x + stretch : x < at.x ? x - stretch : x,
+    y,
+  }));
+  return [first ?? at, ...rest];
+}
+
+function stretchOf(face: Typeface, text: string): number {
+  return Math.max(0, widthOf(face, 'step number', text) / 2 - radius + 0.8);
+}
+
+export function tagArea(face: Typeface, text: string, at: Point): Area {
+  const half = radius + stretchOf(face, text);
+  return { left: at.x - half, right: at.x + half, top: at.y - radius, bottom: at.y + radius };
+}
+
+function cutsOf(plan: SheetPlan, frame: Frame): readonly DrawnCut[] {
+  return plan.steps.flatMap((step) => {
+    if (step.kind !== 'rip' && step.kind !== 'crosscut') return [];
+    return step.lines.map(({ from, to }) => ({
+      step: step.number,
+      isRip: step.kind === 'rip',
+      from: frame.point(from),
+      to: frame.point(to),
+    }));
+  });
+}
+
+/** Best first. */
+function placesOn({ isRip, from, to }: DrawnCut, { sheet, squared }: Frame): readonly Point[] {
+  const shares = [0.5, 0.25, 0.75, 0.35, 0.65, 0.15, 0.85];
+  const on = shares.map((share) => ({
+    x: from.x + (to.x - from.x) * share,
+    y: from.y + (to.y - from.y) * share,
+  }));
+  if (isRip) {
+    const reachesFarEdge = Math.max(from.x, to.x) > squared.right - 0.01;
+    return reachesFarEdge ? [{ x: sheet.right + 3.8, y: from.y }, ...on] : on;
+  }
+  const reachesFarEdge = Math.min(from.y, to.y) < squared.top + 0.01;
+  return reachesFarEdge ? [{ x: from.x, y: sheet.top - 3.6 }, ...on] : on;
+}
+
+interface Outlines {
+  readonly upright: Room;
+  readonly level: Room;
+}
+
+const hair = 0.1;
+
+function outlinesOf(plan: SheetPlan, frame: Frame): Outlines {
+  const upright = emptyRoom();
+  const level = emptyRoom();
+  for (const { box } of [...plan.pieces, ...plan.leftovers]) {
+    const { left, right, top, bottom } = frame.area(box);
+    for (const x of [left, right]) upright.take({ left: x - hair, right: x + hair, top, bottom });
+    for (const y of [top, bottom]) level.take({ left, right, top: y - hair, bottom: y + hair });
+  }
+  return { upright, level };
+}
+
+/** True where the tag meets no outline but the one its own cut makes. */
+function isClearOfOthers(area: Area, { isRip, from }: DrawnCut, { upright, level }: Outlines): boolean {
+  const clear = hair * 3;
+  if (isRip) {
+    return (
+      upright.isFree(area) &&
+      level.isFree({ ...area, bottom: from.y - clear }) &&
+      level.isFree({ ...area, top: from.y + clear })
+    );
+  }
+  return (
+    level.isFree(area) &&
+    upright.isFree({ ...area, right: from.x - clear }) &&
+    upright.isFree({ ...area, left: from.x + clear })
+  );
+}

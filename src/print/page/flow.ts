@@ -1,0 +1,84 @@
+import { footMm, headMm, type Surround, surround } from './furniture.ts';
+import type { Area, Mark, Page, WordsRole } from './mark.ts';
+import { leadingOf, type Typeface, words, wrapped } from './type.ts';
+
+/** Pages being filled from top to bottom. Head and foot come last, when their number is known. */
+export interface Flow {
+  readonly face: Typeface;
+  /** Left and right edge, and how far down a page can be filled. */
+  readonly column: { readonly left: number; readonly right: number; readonly bottom: number };
+  readonly width: number;
+  /** Where the next thing may begin. */
+  readonly y: () => number;
+  readonly isAtTop: () => boolean;
+  readonly room: () => number;
+  /** A new page under a statement; `heading` goes into the bookmarks. */
+  readonly open: (statement: string, heading: string | undefined) => void;
+  /** A further page under the same statement. */
+  readonly carryOn: () => void;
+  readonly add: (marks: readonly Mark[]) => void;
+  readonly down: (mm: number) => void;
+  /** Running text; goes over to the next page line by line. */
+  readonly say: (role: WordsRole, text: string, indentMm?: number) => void;
+  readonly pages: (around: Pick<Surround, 'title' | 'made' | 'alarm'>) => readonly Page[];
+}
+
+interface Draft {
+  readonly statement: string;
+  readonly heading: string | undefined;
+  readonly marks: Mark[];
+}
+
+export function startFlow(face: Typeface, widthMm: number, heightMm: number, marginMm: number): Flow {
+  const within: Area = {
+    left: marginMm,
+    top: marginMm,
+    right: widthMm - marginMm,
+    bottom: heightMm - marginMm,
+  };
+  const column = { left: within.left, right: within.right, bottom: within.bottom - footMm };
+  const top = within.top + headMm;
+  const drafts: Draft[] = [];
+  let y = top;
+  const open = (statement: string, heading: string | undefined): void => {
+    drafts.push({ statement, heading, marks: [] });
+    y = top;
+  };
+  const carryOn = (): void => open(drafts[drafts.length - 1]?.statement ?? '', undefined);
+  const add = (marks: readonly Mark[]): void => {
+    const draft = drafts[drafts.length - 1];
+    for (const mark of marks) draft?.marks.push(mark);
+  };
+  return {
+    face,
+    column,
+    width: column.right - column.left,
+    y: () => y,
+    isAtTop: () => y === top,
+    room: () => column.bottom - y,
+    open,
+    carryOn,
+    add,
+    down: (mm) => {
+      y += mm;
+    },
+    say: (role, text, indentMm = 0) => {
+      const leading = leadingOf(role);
+      for (const row of wrapped(face, role, text, column.right - column.left - indentMm)) {
+        if (y + leading > column.bottom) carryOn();
+        add([words(face, role, row, { x: column.left + indentMm, y: y + leading * 0.76 })]);
+        y += leading;
+      }
+    },
+    pages: (around) =>
+      drafts.map(({ statement, heading, marks }, index) => ({
+        widthMm,
+        heightMm,
+        heading,
+        marks: [
+          ...surround(face, within, { ...around, statement, number: index + 1, of: drafts.length }),
+          ...marks,
+        ],
+      })),
+  };
+}

@@ -1,0 +1,74 @@
+import { type Area, line, lines, type Mark, type Point } from './mark.ts';
+import { shortened, type Typeface, widthOf, words, wordsAround, wordsEndingAt } from './type.ts';
+
+/** What is said around the drawing on one page. */
+export interface Surround {
+  readonly statement: string;
+  readonly title: string;
+  readonly number: number;
+  readonly of: number;
+  /** Program, version, and the digest that tells two prints apart. */
+  readonly made: string;
+  /** Stands out on every page where the print must not be trusted as asked. */
+  readonly alarm: string | undefined;
+}
+
+export const headMm = 17;
+export const footMm = 15;
+
+/** Head and foot of a page; `within` is the paper less its margins. */
+export function surround(face: Typeface, within: Area, it: Surround): readonly Mark[] {
+  return [...head(face, within, it), ...foot(face, within, it)];
+}
+
+function head(face: Typeface, { left, right, top }: Area, it: Surround): readonly Mark[] {
+  const page = `page ${it.number} of ${it.of}`;
+  const titleRoom = right - left - widthOf(face, 'caption', page) - 6;
+  const said = it.alarm ?? it.title;
+  const title = shortened(face, 'caption', said, titleRoom) ?? '';
+  return [
+    words(face, 'caption', title, { x: left, y: top + 2.8 }),
+    wordsEndingAt(face, 'caption', page, { x: right, y: top + 2.8 }),
+    words(face, 'statement', it.statement, { x: left, y: top + 10.4 }),
+    line('page rule', { x: left, y: top + 13.4 }, { x: right, y: top + 13.4 }),
+  ];
+}
+
+/**
+ * Two bars from one zero: millimetres above, inches below.
+ *
+ *   0 mm         50            100
+ *   ├──┴──┴──┴──┴┴──┴──┴──┴──┴──┤
+ *   ├─────┬──────┬──────┬───────┤
+ *   0 in  1      2      3       4
+ */
+function foot(face: Typeface, { left, right, bottom }: Area, it: Surround): readonly Mark[] {
+  const y = bottom - 6.2;
+  const inch = 25.4;
+  const tick = (at: number, from: number, to: number): readonly [Point, Point] => [
+    { x: left + at, y: from },
+    { x: left + at, y: to },
+  ];
+  const upper = Array.from({ length: 21 }, (_, n) =>
+    tick(n * 5, y, y - (n % 10 === 0 ? 2.4 : n % 2 === 0 ? 1.6 : 1)),
+  );
+  const lower = Array.from({ length: 17 }, (_, n) =>
+    tick((n * inch) / 4, y + 0.8, y + 0.8 + (n % 4 === 0 ? 2.4 : 1.2)),
+  );
+  const figure = (text: string, at: number, baseline: number): Mark =>
+    wordsAround(face, 'scale bar', text, { x: left + at, y: baseline });
+  const x = left + inch * 4 + 9;
+  return [
+    line('scale bar', { x: left, y }, { x: left + 100, y }),
+    line('scale bar', { x: left, y: y + 0.8 }, { x: left + inch * 4, y: y + 0.8 }),
+    ...lines('scale bar', [...upper, ...lower]),
+    words(face, 'scale bar', '0 mm', { x: left, y: y - 3.2 }),
+    figure('50', 50, y - 4.3),
+    figure('100', 100, y - 4.3),
+    words(face, 'scale bar', '0 in', { x: left, y: y + 6.3 }),
+    ...[1, 2, 3, 4].map((n) => figure(`${n}`, n * inch, y + 5.2)),
+    words(face, 'caption', 'checks the printer, not the drawing', { x, y: y - 2.4 }),
+    words(face, 'caption', 'measure: 100 mm and 4 in', { x, y: y + 1.8 }),
+    words(face, 'caption', shortened(face, 'caption', it.made, right - x) ?? '', { x, y: y + 6 }),
+  ];
+}

@@ -1,0 +1,133 @@
+import type { NonEmpty } from '../../model/index.ts';
+
+/**
+ * The primitives of a page. Each says what it means; how it looks follows from its meaning alone
+ * (`strokes.ts`, `type.ts`), so that every renderer draws the same language of marks and a checker can tell
+ * what may cross what. Millimetres from the left top corner of the paper, y runs down.
+ */
+export type Mark = Stroke | Patch | Words;
+
+export interface Point {
+  readonly x: number;
+  readonly y: number;
+}
+
+/** Lines of one meaning: each path is drawn on its own. */
+export interface Stroke {
+  readonly kind: 'stroke';
+  readonly role: StrokeRole;
+  readonly paths: NonEmpty<Path>;
+}
+
+export interface Path {
+  readonly points: NonEmpty<Point>;
+  readonly closed: boolean;
+}
+
+export type StrokeRole =
+  | 'part outline'
+  | 'cut'
+  | 'sheet outline'
+  | 'keep outline'
+  | 'keep hatch'
+  | 'scrap hatch'
+  | 'trim hatch'
+  | 'grain'
+  | 'flutes'
+  | 'datum edge'
+  | 'rule tick'
+  | 'running mark'
+  | 'step ring'
+  | 'leader'
+  | 'page rule'
+  | 'table rule'
+  | 'tick box'
+  | 'scale bar';
+
+/** A filled area: paper white to clear what lies under it, or black. */
+export interface Patch {
+  readonly kind: 'patch';
+  readonly role: 'clear' | 'step ground' | 'datum corner' | 'leader end' | 'table ground';
+  readonly points: NonEmpty<Point>;
+}
+
+/** One line of text. */
+export interface Words {
+  readonly kind: 'words';
+  readonly role: WordsRole;
+  readonly text: string;
+  /** Where the baseline starts; a turned text runs upwards from there, to be read from the right. */
+  readonly at: Point;
+  readonly turned: boolean;
+  readonly weight: Weight;
+  readonly sizePt: number;
+  /** Along the baseline, from the font's own metrics. */
+  readonly widthMm: number;
+}
+
+export type WordsRole =
+  | 'statement'
+  | 'title'
+  | 'heading'
+  | 'text'
+  | 'caption'
+  | 'part label'
+  | 'part size'
+  | 'left over'
+  | 'key'
+  | 'running mark'
+  | 'step number'
+  | 'scale bar';
+
+export type Weight = 'regular' | 'semibold';
+
+/** A page of paper: `heading` names it in the bookmarks, undefined where it carries on from the last. */
+export interface Page {
+  readonly widthMm: number;
+  readonly heightMm: number;
+  readonly heading: string | undefined;
+  readonly marks: readonly Mark[];
+}
+
+export interface Area {
+  readonly left: number;
+  readonly top: number;
+  readonly right: number;
+  readonly bottom: number;
+}
+
+export function line(role: StrokeRole, from: Point, to: Point): Stroke {
+  return { kind: 'stroke', role, paths: [{ points: [from, to], closed: false }] };
+}
+
+/** Several lines of one meaning as one mark; undefined where there are none. */
+export function lines(role: StrokeRole, ends: readonly (readonly [Point, Point])[]): readonly Stroke[] {
+  const [first, ...rest] = ends.map(([from, to]): Path => ({ points: [from, to], closed: false }));
+  return first === undefined ? [] : [{ kind: 'stroke', role, paths: [first, ...rest] }];
+}
+
+export function rectangle(role: StrokeRole, area: Area): Stroke {
+  return { kind: 'stroke', role, paths: [{ points: corners(area), closed: true }] };
+}
+
+export function patch(role: Patch['role'], area: Area): Patch {
+  return { kind: 'patch', role, points: corners(area) };
+}
+
+export function corners({ left, top, right, bottom }: Area): NonEmpty<Point> {
+  return [
+    { x: left, y: top },
+    { x: right, y: top },
+    { x: right, y: bottom },
+    { x: left, y: bottom },
+  ];
+}
+
+/** A circle as a polygon of 32 sides: at 2 mm radius no corner is off by more than 0.01 mm. */
+export function circle(centre: Point, radius: number): NonEmpty<Point> {
+  const at = (corner: number): Point => ({
+    x: centre.x + radius * Math.cos((corner * Math.PI) / 16),
+    y: centre.y + radius * Math.sin((corner * Math.PI) / 16),
+  });
+  return [at(0), ...Array.from({ length: 31 }, (_, before) => at(before + 1))];
+}

@@ -1,0 +1,251 @@
+import { compare, toDrawnMm } from '../../measure/index.ts';
+import type { MaterialPlan, SheetPlan, Step } from '../../model/index.ts';
+import { tag } from './cutNumbers.ts';
+import type { Flow } from './flow.ts';
+import { type Mark, rectangle } from './mark.ts';
+import { flutesMark, grainMark } from './patterns.ts';
+import { gutters, type Picture, pictureOf } from './picture.ts';
+import type { Sizes } from './sizes.ts';
+import { wordsOfStep } from './stepWords.ts';
+import { leadingOf, shortened, widthOf, words, wordsEndingAt, wrapped } from './type.ts';
+
+const scales = [1, 2, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40, 50, 75, 100, 200, 500, 1000];
+
+/** Each distinct layout once: its picture to scale and the steps beside or below it. */
+export function sheetPages(flow: Flow, sizes: Sizes, plans: readonly MaterialPlan[]): void {
+  let open: number | undefined;
+  for (const plan of plans) {
+    let heading: string | undefined = plan.demand.material.name;
+    for (const sheet of plan.sheets) {
+      const scale = scaleFor(sheet, flow);
+      const block = blockOf(flow, sizes, plan, sheet, scale);
+      if (scale !== open || flow.room() < block.leastMm) {
+        flow.open(statementOf(scale), heading);
+        open = scale;
+      }
+      heading = undefined;
+      block.draw();
+    }
+  }
+}
+
+function statementOf(scale: number): string {
+  return scale === 1
+    ? 'drawn full size; still mark out with your rule'
+    : `drawn at 1:${scale}, mark out with your rule`;
+}
+
+/** The largest scale at which the sheet leaves room for its marks and for steps. */
+function scaleFor({ sheet }: SheetPlan, flow: Flow): number {
+  const width = flow.width - gutters.left - gutters.right;
+  const height = (flow.column.bottom - 32) * 0.42;
+  const last = scales[scales.length - 1] ?? 1;
+  return (
+    scales.find(
+      (scale) => toDrawnMm(sheet.length) / scale <= width && toDrawnMm(sheet.width) / scale <= height,
+    ) ?? last
+  );
+}
+
+interface Block {
+  /** What has to stay together: heading and picture. */
+  readonly leastMm: number;
+  readonly draw: () => void;
+}
+
+const beside = 58;
+
+function blockOf(flow: Flow, sizes: Sizes, plan: MaterialPlan, sheet: SheetPlan, scale: number): Block {
+  const headingMm = 2 * leadingOf('heading') + 1;
+  const pictureMm = toDrawnMm(sheet.sheet.width) / scale + gutters.top + gutters.bottom;
+  return {
+    leastMm: headingMm + pictureMm + 12,
+    draw: () => {
+      heading(flow, sizes, plan, sheet);
+      const top = flow.y();
+      const picture = pictureOf(flow.face, sizes, plan.demand, sheet, scale, { x: flow.column.left, y: top });
+      flow.add(picture.marks);
+      const isBeside = flow.column.right - picture.area.right >= beside;
+      if (isBeside) {
+        const left = picture.area.right + 3;
+        const rest = rows(flow, sizes, sheet, picture, left, flow.column.right - left);
+        const ended = fill(flow, rest, left, top + 1);
+        flow.down(Math.max(picture.area.bottom, ended.y) - top);
+        if (ended.left.length > 0) overflow(flow, ended.left);
+      } else {
+        flow.down(picture.area.bottom - top + 1);
+        overflow(flow, rows(flow, sizes, sheet, picture, 0, (flow.width - 6) / 2));
+      }
+      flow.down(6);
+    },
+  };
+}
+
+function heading(
+  flow: Flow,
+  sizes: Sizes,
+  { demand }: MaterialPlan,
+  { sheet, first, times }: SheetPlan,
+): void {
+  const { face, column } = flow;
+  const last = first + times - 1;
+  const which = times === 1 ? `sheet ${first}` : `sheets ${first} to ${last}`;
+  const repeat = times === 1 ? 'cut 1 sheet like this' : `cut ${times} sheets like this`;
+  const called = sheet.label === undefined ? '' : ` · ${sheet.isOffcut ? 'offcut ' : ''}${sheet.label}`;
+  const room = flow.width - widthOf(face, 'heading', repeat) - 6;
+  const y = flow.y() + leadingOf('heading') * 0.76;
+  flow.add([
+    words(
+      face,
+      'heading',
+      shortened(face, 'heading', `${demand.material.name} · ${which}${called}`, room) ?? '',
+      {
+        x: column.left,
+        y,
+      },
+    ),
+    wordsEndingAt(face, 'heading', repeat, { x: column.right, y }),
+  ]);
+  flow.down(leadingOf('heading'));
+  const facts = `${sizes.pair(sheet.length, sheet.width)} ${sizes.unit}, ${sizes.one(demand.material.thickness)} thick`;
+  const kerf = compare(demand.rules.kerf, demand.material.thickness) === 0 ? '' : '';
+  flow.add([words(face, 'text', facts + kerf, { x: column.left, y: flow.y() + 3.9 })]);
+  flow.add(directions(flow, demand.material, sheet, column.left + widthOf(face, 'text', facts + kerf) + 6));
+  flow.down(leadingOf('heading'));
+}
+
+/** Which way grain and flutes run on this sheet: mark and word. */
+function directions(
+  { face, y }: Flow,
+  material: MaterialPlan['demand']['material'],
+  sheet: SheetPlan['sheet'],
+  left: number,
+): readonly Mark[] {
+  const marks: Mark[] = [];
+  let x = left;
+  const middle = y() + 2.6;
+  const put = (name: string, runs: typeof sheet.grain, draw: typeof grainMark): void => {
+    if (runs === 'none') return;
+    if (runs === 'unknown') {
+      const text = `${name}: look, not known`;
+      marks.push(words(face, 'text', text, { x, y: y() + 3.9 }));
+      x += widthOf(face, 'text', text) + 6;
+      return;
+    }
+    const reach = runs === 'length' ? 9 : 3.6;
+    marks.push(
+      ...draw(
+        { x: x + reach / 2, y: middle },
+        runs === 'length' ? 9 : 5,
+        runs === 'length' ? 'across' : 'up',
+      ),
+    );
+    const text = `${name} ${runs === 'length' ? 'left to right' : 'bottom to top'}`;
+    marks.push(words(face, 'text', text, { x: x + reach + 1.6, y: y() + 3.9 }));
+    x += reach + 7 + widthOf(face, 'text', text);
+  };
+  if (material.hasGrain) put('grain', sheet.grain, grainMark);
+  if (material.hasFlutes) put('flutes', sheet.flutes, flutesMark);
+  return marks;
+}
+
+/** One entry of the column beside or below a picture. */
+interface Entry {
+  readonly heightMm: number;
+  readonly draw: (at: { readonly x: number; readonly y: number }) => readonly Mark[];
+}
+
+function rows(
+  { face }: Flow,
+  sizes: Sizes,
+  sheet: SheetPlan,
+  { keyed }: Picture,
+  _left: number,
+  width: number,
+): readonly Entry[] {
+  const leading = leadingOf('text');
+  const boxes = sheet.times <= 3 ? sheet.times : 1;
+  const indent = boxes * 4.6 + 7.4;
+  const ofStep = (step: Step): Entry => {
+    const lines = wordsOfStep(step, sizes).flatMap((said, index) => {
+      const shift = index === 0 ? 0 : 3;
+      return wrapped(face, 'text', said, width - indent - shift).map((text) => ({ text, shift }));
+    });
+    return {
+      heightMm: Math.max(lines.length * leading, 5.2) + 1.4,
+      draw: ({ x, y }) => [
+        ...Array.from({ length: boxes }, (_, box) =>
+          rectangle('tick box', {
+            left: x + box * 4.6 + 0.4,
+            right: x + box * 4.6 + 3.9,
+            top: y + 0.7,
+            bottom: y + 4.2,
+          }),
+        ),
+        ...tag(face, `${step.number}`, { x: x + boxes * 4.6 + 3, y: y + 2.45 }),
+        ...lines.map(({ text, shift }, row) =>
+          words(face, 'text', text, { x: x + indent + shift, y: y + 3.9 + row * leading }),
+        ),
+      ],
+    };
+  };
+  const ofKey = ({ key, label, size, count }: Picture['keyed'][number]): Entry => {
+    const lines = wrapped(
+      face,
+      'text',
+      `${label}, ${size}${count === 1 ? '' : `, ${count} here`}`,
+      width - 8,
+    );
+    return {
+      heightMm: lines.length * leading + 0.6,
+      draw: ({ x, y }) => [
+        words(face, 'key', key, { x: x + 1, y: y + 3.9 }),
+        ...lines.map((text, row) => words(face, 'text', text, { x: x + 8, y: y + 3.9 + row * leading })),
+      ],
+    };
+  };
+  return [...sheet.steps.map(ofStep), ...keyed.map(ofKey)];
+}
+
+/** Sets entries one under the other for as long as they fit on the page. */
+function fill(
+  flow: Flow,
+  entries: readonly Entry[],
+  left: number,
+  top: number,
+): { readonly y: number; readonly left: readonly Entry[] } {
+  let y = top;
+  for (const [index, entry] of entries.entries()) {
+    if (y + entry.heightMm > flow.column.bottom) return { y, left: entries.slice(index) };
+    flow.add(entry.draw({ x: left, y }));
+    y += entry.heightMm;
+  }
+  return { y, left: [] };
+}
+
+/** Entries in two columns of about equal height, over as many pages as they need. */
+function overflow(flow: Flow, entries: readonly Entry[]): void {
+  let left = entries;
+  while (left.length > 0) {
+    const total = left.reduce((all, { heightMm }) => all + heightMm, 0);
+    const tallest = Math.max(...left.map(({ heightMm }) => heightMm));
+    if (flow.room() < Math.min(tallest, total) && !flow.isAtTop()) flow.carryOn();
+    const columnMm = Math.min(flow.room(), total / 2 + tallest / 2);
+    let taken = 0;
+    let deepest = 0;
+    for (const side of [0, 1]) {
+      let y = 0;
+      while (taken < left.length) {
+        const entry = left[taken];
+        if (entry === undefined || (y > 0 && y + entry.heightMm > columnMm + 0.01)) break;
+        flow.add(entry.draw({ x: flow.column.left + side * ((flow.width - 6) / 2 + 6), y: flow.y() + y }));
+        y += entry.heightMm;
+        taken++;
+      }
+      deepest = Math.max(deepest, y);
+    }
+    flow.down(deepest);
+    left = left.slice(taken);
+    if (left.length > 0) flow.carryOn();
+  }
+}

@@ -1,0 +1,147 @@
+import type { Area, Point, Weight, Words, WordsRole } from './mark.ts';
+
+/** What composition has to know of a font; a renderer hands it in. */
+export interface Typeface {
+  /** Along the baseline, kerning and built-up fractions as they will be drawn. */
+  readonly widthMm: (text: string, weight: Weight, sizePt: number) => number;
+  readonly has: (codePoint: number) => boolean;
+}
+
+export const mmPerPt = 25.4 / 72;
+
+/** Above and below the baseline, in parts of the size: room for the tallest and deepest letters. */
+const rise = 0.78;
+const fall = 0.24;
+
+/** Arm's length: nothing below the first, no built-up fraction below the second. */
+export const leastPt = 9;
+export const leastFractionPt = 11;
+const fractionSlash = '\u2044';
+
+interface Style {
+  readonly weight: Weight;
+  readonly sizePt: number;
+}
+
+const styles: Readonly<Record<WordsRole, Style>> = {
+  statement: { weight: 'semibold', sizePt: 17 },
+  title: { weight: 'semibold', sizePt: 15 },
+  heading: { weight: 'semibold', sizePt: 12 },
+  text: { weight: 'regular', sizePt: 10.5 },
+  caption: { weight: 'regular', sizePt: 9 },
+  'part label': { weight: 'semibold', sizePt: 10 },
+  'part size': { weight: 'regular', sizePt: 11 },
+  'left over': { weight: 'regular', sizePt: 9.5 },
+  key: { weight: 'semibold', sizePt: 10 },
+  'running mark': { weight: 'regular', sizePt: 11 },
+  'step number': { weight: 'semibold', sizePt: 9 },
+  'scale bar': { weight: 'regular', sizePt: 9 },
+};
+
+export function sizePtOf(role: WordsRole, text: string): number {
+  const { sizePt } = styles[role];
+  return text.includes(fractionSlash) ? Math.max(sizePt, leastFractionPt) : sizePt;
+}
+
+export function widthOf(face: Typeface, role: WordsRole, text: string): number {
+  return face.widthMm(text, styles[role].weight, sizePtOf(role, text));
+}
+
+/** Height from the deepest to the tallest letter. */
+export function heightOf(role: WordsRole, text = ''): number {
+  return (rise + fall) * sizePtOf(role, text) * mmPerPt;
+}
+
+/** From one baseline to the next of running text. */
+export function leadingOf(role: WordsRole): number {
+  return Math.max(1.3 * styles[role].sizePt, 1.2 * leastFractionPt) * mmPerPt;
+}
+
+/** @param at where the baseline starts */
+export function words(face: Typeface, role: WordsRole, text: string, at: Point, turned = false): Words {
+  return {
+    kind: 'words',
+    role,
+    text,
+    at,
+    turned,
+    weight: styles[role].weight,
+    sizePt: sizePtOf(role, text),
+    widthMm: widthOf(face, role, text),
+  };
+}
+
+export function wordsEndingAt(face: Typeface, role: WordsRole, text: string, at: Point): Words {
+  return words(face, role, text, { x: at.x - widthOf(face, role, text), y: at.y });
+}
+
+/** Centred on a point both ways; turned texts run upwards. */
+export function wordsAround(
+  face: Typeface,
+  role: WordsRole,
+  text: string,
+  centre: Point,
+  turned = false,
+): Words {
+  const half = widthOf(face, role, text) / 2;
+  // A line looks centred when its capitals and figures are, not its box.
+  const drop = 0.35 * sizePtOf(role, text) * mmPerPt;
+  const at = turned ? { x: centre.x + drop, y: centre.y + half } : { x: centre.x - half, y: centre.y + drop };
+  return words(face, role, text, at, turned);
+}
+
+/** The box that its letters may reach. */
+export function areaOf({ at, turned, sizePt, widthMm }: Words): Area {
+  const up = rise * sizePt * mmPerPt;
+  const down = fall * sizePt * mmPerPt;
+  return turned
+    ? { left: at.x - up, right: at.x + down, top: at.y - widthMm, bottom: at.y }
+    : { left: at.x, right: at.x + widthMm, top: at.y - up, bottom: at.y + down };
+}
+
+/** Breaks at spaces; a word wider than the column is broken where it must be. */
+export function wrapped(face: Typeface, role: WordsRole, text: string, widthMm: number): readonly string[] {
+  const fits = (candidate: string): boolean => widthOf(face, role, candidate) <= widthMm;
+  const rows: string[] = [];
+  let row = '';
+  for (const word of text.split(' ')) {
+    const longer = row === '' ? word : `${row} ${word}`;
+    if (fits(longer)) {
+      row = longer;
+      continue;
+    }
+    if (row !== '') rows.push(row);
+    row = word;
+    while (!fits(row) && row.length > 1) {
+      const letters = [...row];
+      let count = letters.length - 1;
+      while (count > 1 && !fits(letters.slice(0, count).join(''))) count--;
+      rows.push(letters.slice(0, count).join(''));
+      row = letters.slice(count).join('');
+    }
+  }
+  return [...rows, row];
+}
+
+/** Leaves out the middle of a name that is too long: both ends tell names apart. Undefined if hopeless. */
+export function shortened(
+  face: Typeface,
+  role: WordsRole,
+  text: string,
+  widthMm: number,
+): string | undefined {
+  if (widthOf(face, role, text) <= widthMm) return text;
+  const letters = [...text];
+  for (let kept = letters.length - 1; kept >= 3; kept--) {
+    const head = letters
+      .slice(0, Math.ceil(kept / 2))
+      .join('')
+      .trimEnd();
+    const tail = letters
+      .slice(letters.length - Math.floor(kept / 2))
+      .join('')
+      .trimStart();
+    if (widthOf(face, role, `${head}…${tail}`) <= widthMm) return `${head}…${tail}`;
+  }
+  return undefined;
+}

@@ -1,0 +1,9 @@
+import { zlibSync } from 'fflate';
+
+/**
+ * Compressed as a PDF stream wants it (RFC 1950). Written in plain JavaScript, so that the same stream gives
+ * the same bytes on every machine: what Node's own zlib gives differs between versions of Node.
+ */
+export function deflate(bytes: Uint8Array): Uint8Array {
+  return zlibSync(bytes, { level: 6 });
+}

@@ -1,0 +1,1 @@
+export { type Program, printPdf } from './printPdf.ts';
