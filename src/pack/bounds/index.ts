@@ -1,0 +1,1 @@
+export { type Bound, lowerBound } from './lowerBound.ts';
