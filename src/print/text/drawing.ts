@@ -5,8 +5,8 @@ import { blankCanvas, type Canvas } from './canvas.ts';
 import type { Showing } from './lengths.ts';
 import type { Lines } from './lines.ts';
 import { setOut, type Ticks } from './scale.ts';
-import { type Look, signsOf } from './signs.ts';
-import { clean, widthOf, wrap } from './width.ts';
+import { counted, type Look, signsOf } from './signs.ts';
+import { widthOf, wrap } from './width.ts';
 
 export interface Drawing {
   readonly lines: Lines;
@@ -45,7 +45,8 @@ export function drawSheet(sheet: SheetPlan, room: DrawingRoom): Drawing {
   const rightMargin =
     names.length === 0 ? 0 : 2 + Math.max(...names.map(({ name }) => widthOf(letterOf(name))));
 
-  const inner = Math.max(12, Math.floor((room.columns - leftMargin - rightMargin) * room.share));
+  const available = room.columns - leftMargin - rightMargin - 1;
+  const inner = Math.max(Math.min(available, leastColumns), Math.floor(available * room.share));
   const plan = layOut(sheet, room, inner);
   const canvas = blankCanvas(leftMargin + plan.x.cells + 1 + rightMargin, plan.y.cells + 3);
   const place: Placing = { canvas, plan, leftMargin, top: 1 };
@@ -60,6 +61,9 @@ export function drawSheet(sheet: SheetPlan, room: DrawingRoom): Drawing {
     isStretched: plan.x.worstShift > 2 || plan.y.worstShift > 1,
   };
 }
+
+/** A small offcut is not drawn smaller than this, or its words would have no room. */
+const leastColumns = 40;
 
 interface Layout {
   readonly blocks: readonly Block[];
@@ -77,7 +81,8 @@ function layOut(sheet: SheetPlan, { kerf, look }: DrawingRoom, inner: number): L
       const hasRoom = (block: Block) => {
         const cells = Math.round((block.right - block.left) * perMm) - 1;
         const rows = Math.round(((block.top - block.bottom) * perMm) / 2) - 1;
-        return cells >= widthOf(wordOf(block, look)) && rows >= 1;
+        const word = wordOf(block, look);
+        return isWhole(word, cells) && wrap(word, cells).length <= rows;
       };
       const blocks = joinSmall(all, hasRoom);
       const x = setOut(
@@ -127,7 +132,7 @@ function rowOf({ plan, top }: Placing, y: number): number {
 
 function wordOf({ name, across, up }: Block, look: Look): string {
   const count = across * up;
-  return count === 1 ? clean(name) : `${count} ${signsOf(look).times} ${clean(name)}`;
+  return counted(count, name, signsOf(look)).replaceAll('\u00a0', ' ');
 }
 
 function drawBlocks(place: Placing, { look, showing }: DrawingRoom): readonly string[] {
@@ -147,7 +152,10 @@ function drawBlocks(place: Placing, { look, showing }: DrawingRoom): readonly st
     place.canvas.line({ column: right, row: top }, { column: right, row: bottom }, 1);
     const inside = { left: left + 1, right: right - 1, top: top + 1, bottom: bottom - 1 };
     if (block.what === 'scrap') hatch(place.canvas, inside, look);
-    else fillIn(place.canvas, inside, block, { look, showing, numberOf });
+    else {
+      divide(place.canvas, inside, block, look);
+      fillIn(place.canvas, inside, block, { look, showing, numberOf });
+    }
   }
   return numbered;
 }
@@ -168,6 +176,22 @@ function hatch(canvas: Canvas, { left, right, top, bottom }: Inside, look: Look)
   }
 }
 
+/** Shows where the pieces of a joined outline part, if these are far enough apart to be told from hatching. */
+function divide(canvas: Canvas, { left, right, top, bottom }: Inside, block: Block, look: Look): void {
+  const columns = right - left + 2;
+  const apart = columns / block.across;
+  for (let i = 1; i < block.across && apart >= 3; i++) {
+    const column = left - 1 + Math.round(i * apart);
+    for (let row = top; row <= bottom; row++) canvas.write({ column, row }, signsOf(look).divider);
+  }
+  const down = (bottom - top + 2) / block.up;
+  for (let i = 1; i < block.up && down >= 2; i++) {
+    const row = top - 1 + Math.round(i * down);
+    for (let column = left; column <= right; column++)
+      canvas.write({ column, row }, signsOf(look).dividerAlong);
+  }
+}
+
 interface Filling {
   readonly look: Look;
   readonly showing: Showing;
@@ -180,18 +204,27 @@ function fillIn(canvas: Canvas, inside: Inside, block: Block, { look, showing, n
   const rows = inside.bottom - inside.top + 1;
   if (columns < 1 || rows < 1) return;
   const word = wordOf(block, look);
-  const size = showing.pair(block.length, block.width);
+  const size = `${showing.short(block.length)} ${signsOf(look).times} ${showing.short(block.width)}`;
   const wrapped = wrap(word, columns);
-  const isWhole = word.split(' ').every((it) => widthOf(it) <= columns);
   const choices: readonly (readonly string[])[] = [[word, size], [...wrapped, size], [word], wrapped];
   const fits = (lines: readonly string[]) =>
-    lines.length <= rows && lines.every((line) => widthOf(line) <= columns) && isWhole;
+    lines.length <= rows && lines.every((line) => widthOf(line) <= columns) && isWhole(word, columns);
   const lines = choices.find(fits) ?? [numberOf(word)];
   const firstRow = inside.top + ((rows - lines.length) >> 1);
   for (const [i, line] of lines.entries()) {
     const column = inside.left + Math.max(0, (columns - widthOf(line)) >> 1);
-    canvas.write({ column, row: firstRow + i }, line);
+    // A blank on either side keeps a joined outline's dividers off the words.
+    const isJoined = block.across * block.up > 1 && widthOf(line) + 2 <= columns;
+    canvas.write(
+      { column: isJoined ? column - 1 : column, row: firstRow + i },
+      isJoined ? ` ${line} ` : line,
+    );
   }
+}
+
+/** No word of a label is broken: a number stands for it instead. */
+function isWhole(label: string, columns: number): boolean {
+  return label.split(' ').every((word) => widthOf(word) <= columns);
 }
 
 function drawOutline(place: Placing, look: Look): void {
@@ -223,9 +256,9 @@ function marksAlong(
   showing: Showing,
 ): { readonly up: readonly Mark[]; readonly along: readonly Mark[] } {
   const marks = first?.kind === 'rip' || first?.kind === 'crosscut' ? first.marks : [];
-  const shown = marks.map((mark) => ({ at: toDrawnMm(mark), text: showing.brief(mark) }));
-  const width = { at: toDrawnMm(inside.width), text: showing.brief(inside.width) };
-  const length = { at: toDrawnMm(inside.length), text: showing.brief(inside.length) };
+  const shown = marks.map((mark) => ({ at: toDrawnMm(mark), text: showing.short(mark) }));
+  const width = { at: toDrawnMm(inside.width), text: showing.short(inside.width) };
+  const length = { at: toDrawnMm(inside.length), text: showing.short(inside.length) };
   return first?.kind === 'crosscut'
     ? { up: [width], along: [...shown, length] }
     : { up: [...shown, width], along: [length] };
@@ -244,7 +277,7 @@ function writeMarks(
       nearest(
         at,
         half,
-        plan.y,
+
         plan.blocks.flatMap((it) => [it.bottom, it.top]),
       ),
     );
@@ -256,7 +289,7 @@ function writeMarks(
     const x = nearest(
       at,
       half,
-      plan.x,
+
       plan.blocks.flatMap((it) => [it.left, it.right]),
     );
     const column = columnOf(place, x) - widthOf(text) + 1;
@@ -267,7 +300,7 @@ function writeMarks(
 }
 
 /** The drawn edge that a mark belongs to: half a kerf beyond it, or the sheet's own edge. */
-function nearest(at: number, half: number, _ticks: Ticks, edges: readonly number[]): number {
+function nearest(at: number, half: number, edges: readonly number[]): number {
   const wanted = at + half;
   return edges.reduce((best, edge) => (Math.abs(edge - wanted) < Math.abs(best - wanted) ? edge : best), 0);
 }
@@ -292,8 +325,8 @@ function writeStrips(place: Placing, sheet: SheetPlan, first: Step | undefined):
     const bottom = toDrawnMm(strip.box.bottom);
     const right = left + toDrawnMm(strip.box.length);
     const top = bottom + toDrawnMm(strip.box.width);
-    const rows = [bottom, top].map((y) => rowOf(place, nearest(y, 0, plan.y, edgesY)));
-    const columns = [left, right].map((x) => columnOf(place, nearest(x, 0, plan.x, edgesX)));
+    const rows = [bottom, top].map((y) => rowOf(place, nearest(y, 0, edgesY)));
+    const columns = [left, right].map((x) => columnOf(place, nearest(x, 0, edgesX)));
     const letter = letterOf(strip.name);
     if (beside.has(strip)) {
       canvas.write({ column: leftMargin + plan.x.cells + 2, row: (rows[0]! + rows[1]!) >> 1 }, letter);

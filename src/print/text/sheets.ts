@@ -20,14 +20,15 @@ export function printText(made: Made, look: Look): string {
 function head({ batch, plans }: Made, showing: Showing, look: Look): Lines {
   const rule = signsOf(look).heavyRule.repeat(look.width);
   const materials = plans.map(
-    ({ demand, sheets, proof }) => `${clean(demand.material.name)} ${stockWords(sheets)}${proofWords(proof)}`,
+    ({ demand, sheets, proof }) =>
+      `${clean(demand.material.name)}: ${sheets.length === 0 ? 'nothing' : stockWords(sheets)}${proofWords(proof)}`,
   );
   return [
     rule,
     ...wrap(clean(batch.title), look.width),
     rule,
     ...paragraph(`${toMake(batch, look)}.`, look.width, 'To make  '),
-    ...paragraph(`${materials.join('; ')}.`, look.width, 'From     '),
+    ...materials.flatMap((line, i) => paragraph(line, look.width, i === 0 ? 'From     ' : '         ')),
     ...paragraph(sizesWords(batch, showing, look), look.width, 'Sizes    '),
     ...batch.notes.flatMap((note) => paragraph(clean(note), look.width, 'Note     ')),
   ];
@@ -42,7 +43,7 @@ function toMake({ tiles, materials }: Batch, look: Look): string {
   return [
     ...tiles
       .filter(({ count }) => count > 0)
-      .map(({ label, count }) => `${count}\u00a0${signs.times} ${clean(label)}`),
+      .map(({ label, count }) => `${count}\u00a0${signs.times}\u00a0${clean(label)}`),
     ...[...loose].map(([label, count]) => counted(count, label, signs)),
   ].join(', ');
 }
