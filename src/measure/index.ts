@@ -1,4 +1,23 @@
+export {
+  type Answer,
+  type Conversion,
+  type ConversionRecord,
+  type ConvertOptions,
+  conversionLine,
+  conversionLines,
+  conversionRecord,
+  convertLine,
+  convertMeasure,
+  convertToOne,
+  type FaultRecord,
+  type LineRecord,
+  type LineResult,
+  lineRecord,
+  type PlaceWithin,
+  type RulerAnswer,
+} from './converting.ts';
 export { decimalPlaces, exactDecimal, roundedDecimal, significantDecimal } from './decimals.ts';
+export { type JoinedArgument, joinArguments } from './joining.ts';
 export * from './length.ts';
 export * from './mixedNumber.ts';
 export * from './rational.ts';

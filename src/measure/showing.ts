@@ -108,9 +108,11 @@ function unitsOf({ units, firstUnit }: Style): readonly FileUnits[] {
 }
 
 /** The rules that divide an inch; those that also divide a millimetre (1 mm / 5) are no inch rules. */
-export function inchScales(ruler: readonly Length[]): NonEmpty<Length> {
-  const [first, ...others] = ruler.filter((step) => divides(step, oneInch) && !divides(step, oneMm));
-  return first === undefined ? [finestInch] : [first, ...others];
+export function inchScales(ruler: readonly Length[], otherwise: Length = finestInch): NonEmpty<Length> {
+  const [first = otherwise, ...others] = ruler.filter(
+    (step) => divides(step, oneInch) && !divides(step, oneMm),
+  );
+  return [first, ...others];
 }
 
 export function mmScales(ruler: readonly Length[]): readonly Length[] {
