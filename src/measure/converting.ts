@@ -7,6 +7,7 @@ import {
   type Place,
   type Rational,
 } from '../model/index.ts';
+import { joinArguments } from './joining.ts';
 import { inches, millimetres } from './length.ts';
 import { parse } from './notation.ts';
 import { rational, toFraction } from './rational.ts';
@@ -50,6 +51,32 @@ export interface RulerAnswer {
 export type Conversion =
   | { readonly kind: 'converted'; readonly input: string; readonly answers: NonEmpty<Answer> }
   | { readonly kind: 'refused'; readonly input: string; readonly diagnostic: Diagnostic };
+
+/** What the arguments of one command line come to, in their order. */
+export interface ConvertedArguments {
+  readonly conversions: readonly Conversion[];
+  /** The measures that were put together from several arguments, for the user to see. */
+  readonly joined: readonly string[];
+}
+
+/**
+ * Converts the measures of a command line.
+ *
+ * @param answers  `one` where there is room for one answer only, as in JSON: a bare number is then refused
+ *                 without `from`
+ */
+export function convertArguments(
+  args: readonly string[],
+  options: ConvertOptions,
+  answers: 'one' | 'all',
+): ConvertedArguments {
+  const measures = joinArguments(args);
+  const convert = answers === 'one' ? convertToOne : convertMeasure;
+  return {
+    conversions: measures.map(({ text }) => convert(text, options)),
+    joined: measures.flatMap(({ text, isJoined }) => (isJoined ? [text] : [])),
+  };
+}
 
 /** Where the faulty characters of an input lie; `start` and `end` are offsets within it. */
 export type PlaceWithin = (start: number, end: number) => Place;
@@ -132,13 +159,15 @@ function scalesOf(unit: FileUnits, ruler: readonly Length[]): NonEmpty<Length> {
  *   2 3/8 in = 60.325 mm
  *     0.5 mm rule: 60.5 mm scant (-0.175)
  */
-export function conversionLines(conversions: readonly Conversion[]): readonly string[] {
+export function conversionLines({ conversions, joined }: ConvertedArguments): readonly string[] {
   const converted = conversions.flatMap((it) => (it.kind === 'converted' ? [it] : []));
   const isRounded = converted.some(({ answers }) =>
     answers.some(({ onRuler }) => onRuler.some(({ error }) => error.numerator !== 0n)),
   );
   const heading = isRounded ? ['rounded to the nearest mark, half up;', '(true length less shown)', ''] : [];
+  const readings = joined.map((text) => `read as one measure: ${shown(text)}`);
   return [
+    ...readings,
     ...heading,
     ...converted.flatMap(({ input, answers }) => answers.flatMap((it) => answerLines(input, it))),
   ];
