@@ -1,4 +1,4 @@
-import { compare, isPositive, minus, sum } from '../measure/index.ts';
+import { compare, isPositive, minus, showExact, sum } from '../measure/index.ts';
 import {
   atSpan,
   diagnose,
@@ -14,7 +14,6 @@ import { lengthOf, wholeOf } from './evaluate.ts';
 import { materialCalled, thicknessOfMaterial, thicknessWorkedOut } from './names.ts';
 import { namedSize } from './paper.ts';
 import { noTrim, type Rules, sides, workedTrim } from './rules.ts';
-import { showLength } from './saying.ts';
 import type { Definition } from './sight.ts';
 import { fileScope, type Workings } from './workings.ts';
 
@@ -163,8 +162,8 @@ function leavesSomething(
   if (eaten === undefined) return true;
   workings.faults.report(
     diagnose('E33', atSpan((spec.trim ?? spec.size ?? spec).at), {
-      trim: showLength(taken[eaten], units),
-      size: showLength(size[eaten], units),
+      trim: showExact(taken[eaten], units),
+      size: showExact(size[eaten], units),
       side: eaten,
     }),
   );
