@@ -7,7 +7,9 @@ import { leadingOf, words, wordsEndingAt, wrapped } from './type.ts';
 /** Every part with its full name, size and count: to tick off when it is cut. */
 export function cuttingList(flow: Flow, sizes: Sizes, plans: readonly MaterialPlan[]): void {
   const { face, column, width } = flow;
-  flow.open('cutting list, sizes as they are cut', 'Cutting list');
+  flow.open('nothing to measure on this page', 'Cutting list');
+  flow.say('title', 'Cutting list');
+  flow.down(2);
   const leading = leadingOf('text');
   const at = { label: 7, part: 7 + width * 0.2, size: width * 0.84, count: width };
   const header = (): void => {
@@ -15,7 +17,7 @@ export function cuttingList(flow: Flow, sizes: Sizes, plans: readonly MaterialPl
     flow.add([
       words(face, 'caption', 'label', { x: column.left + at.label, y }),
       words(face, 'caption', 'part', { x: column.left + at.part, y }),
-      wordsEndingAt(face, 'caption', `length × width, ${sizes.unit}`, { x: column.left + at.size, y }),
+      wordsEndingAt(face, 'caption', `length × width, ${sizes.units}`, { x: column.left + at.size, y }),
       wordsEndingAt(face, 'caption', 'count', { x: column.left + at.count, y }),
       line('page rule', { x: column.left, y: y + 1.6 }, { x: column.right, y: y + 1.6 }),
     ]);
@@ -23,7 +25,7 @@ export function cuttingList(flow: Flow, sizes: Sizes, plans: readonly MaterialPl
   };
   for (const { demand } of plans) {
     if (flow.room() < 30) flow.carryOn();
-    flow.say('heading', `${demand.material.name}, ${sizes.one(demand.material.thickness)} thick`);
+    flow.say('heading', `${demand.material.name}, ${sizes.fine(demand.material.thickness)} thick`);
     header();
     for (const kind of demand.parts) {
       for (const member of kind.members) {
@@ -49,7 +51,10 @@ export function cuttingList(flow: Flow, sizes: Sizes, plans: readonly MaterialPl
             words(face, 'part label', text, { x: x + at.label, y: y + row * leading }),
           ),
           ...parts.map((text, row) => words(face, 'text', text, { x: x + at.part, y: y + row * leading })),
-          wordsEndingAt(face, 'text', sizes.pair(kind.length, kind.width), { x: x + at.size, y }),
+          wordsEndingAt(face, 'text', `${sizes.full(kind.length)}\u00a0×\u00a0${sizes.full(kind.width)}`, {
+            x: x + at.size,
+            y,
+          }),
           wordsEndingAt(face, 'text', `${member.count}`, { x: x + at.count, y }),
           line(
             'table rule',

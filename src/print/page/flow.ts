@@ -12,6 +12,8 @@ export interface Flow {
   readonly y: () => number;
   readonly isAtTop: () => boolean;
   readonly room: () => number;
+  /** From the first line of a page to the last. */
+  readonly fullMm: number;
   /** A new page under a statement; `heading` goes into the bookmarks. */
   readonly open: (statement: string, heading: string | undefined) => void;
   /** A further page under the same statement. */
@@ -56,6 +58,7 @@ export function startFlow(face: Typeface, widthMm: number, heightMm: number, mar
     y: () => y,
     isAtTop: () => y === top,
     room: () => column.bottom - y,
+    fullMm: column.bottom - top,
     open,
     carryOn,
     add,

@@ -76,6 +76,7 @@ export type WordsRole =
   | 'left over'
   | 'key'
   | 'running mark'
+  | 'strip name'
   | 'step number'
   | 'scale bar';
 

@@ -1,25 +1,35 @@
-import { compare, toDrawnMm } from '../../measure/index.ts';
+import { isZero, toDrawnMm } from '../../measure/index.ts';
 import type { MaterialPlan, SheetPlan, Step } from '../../model/index.ts';
 import { tag } from './cutNumbers.ts';
 import type { Flow } from './flow.ts';
 import { type Mark, rectangle } from './mark.ts';
 import { flutesMark, grainMark } from './patterns.ts';
-import { gutters, type Picture, pictureOf } from './picture.ts';
+import { guttersOf, type Picture, pictureOf } from './picture.ts';
 import type { Sizes } from './sizes.ts';
 import { wordsOfStep } from './stepWords.ts';
-import { leadingOf, shortened, widthOf, words, wordsEndingAt, wrapped } from './type.ts';
+import { leadingOf, shortened, type Typeface, widthOf, words, wordsEndingAt, wrapped } from './type.ts';
 
 const scales = [1, 2, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40, 50, 75, 100, 200, 500, 1000];
 
 /** Each distinct layout once: its picture to scale and the steps beside or below it. */
 export function sheetPages(flow: Flow, sizes: Sizes, plans: readonly MaterialPlan[]): void {
+  const coarsest = Math.max(
+    1,
+    ...plans.flatMap(({ sheets }) => sheets.map((it) => scaleFor(flow, sizes, it))),
+  );
   let open: number | undefined;
   for (const plan of plans) {
     let heading: string | undefined = plan.demand.material.name;
     for (const sheet of plan.sheets) {
-      const scale = scaleFor(sheet, flow);
+      // One scale for all pictures where it costs none of them more than half its size: they compare better,
+      // and several share a page.
+      const own = scaleFor(flow, sizes, sheet);
+      const scale = coarsest <= 2 * own ? coarsest : own;
       const block = blockOf(flow, sizes, plan, sheet, scale);
-      if (scale !== open || flow.room() < block.leastMm) {
+      if (
+        scale !== open ||
+        flow.room() < Math.max(block.leastMm, Math.min(block.allMm, flow.fullMm * 0.75))
+      ) {
         flow.open(statementOf(scale), heading);
         open = scale;
       }
@@ -36,49 +46,80 @@ function statementOf(scale: number): string {
 }
 
 /** The largest scale at which the sheet leaves room for its marks and for steps. */
-function scaleFor({ sheet }: SheetPlan, flow: Flow): number {
-  const width = flow.width - gutters.left - gutters.right;
-  const height = (flow.column.bottom - 32) * 0.42;
+function scaleFor(flow: Flow, sizes: Sizes, plan: SheetPlan): number {
+  const { left, right } = guttersOf(flow.face, sizes, plan);
+  const width = flow.width - left - right;
+  const height = flow.fullMm * 0.42;
   const last = scales[scales.length - 1] ?? 1;
-  return (
-    scales.find(
-      (scale) => toDrawnMm(sheet.length) / scale <= width && toDrawnMm(sheet.width) / scale <= height,
-    ) ?? last
-  );
+  const fits = (scale: number): boolean =>
+    toDrawnMm(plan.sheet.length) / scale <= width && toDrawnMm(plan.sheet.width) / scale <= height;
+  return scales.find(fits) ?? last;
 }
 
 interface Block {
   /** What has to stay together: heading and picture. */
   readonly leastMm: number;
+  readonly allMm: number;
   readonly draw: () => void;
 }
 
-const beside = 58;
+/** Narrower than this no step reads well. */
+const leastBeside = 56;
+const columnGap = 6;
+const afterBlock = 6;
 
+/**
+ * Steps stand beside the picture for as long as it is high, the others below it in two columns.
+ *
+ *   ┌─────────┐ 1 ──────
+ *   │ picture │ 2 ──────
+ *   └─────────┘ 3 ──────
+ *   4 ──────────  6 ────
+ *   5 ──────────  7 ────
+ */
 function blockOf(flow: Flow, sizes: Sizes, plan: MaterialPlan, sheet: SheetPlan, scale: number): Block {
+  const { face, column, width } = flow;
   const headingMm = 2 * leadingOf('heading') + 1;
-  const pictureMm = toDrawnMm(sheet.sheet.width) / scale + gutters.top + gutters.bottom;
+  const { area, keyed } = pictureOf(face, sizes, plan.demand, sheet, scale, { x: column.left, y: 0 });
+  const pictureMm = area.bottom;
+  const besideLeft = area.right + 3;
+  const besideMm = column.right - besideLeft;
+  const all = besideMm < leastBeside ? [] : rows(face, sizes, sheet, keyed, besideMm);
+  // A last entry or two may hang over: that is better than a short row of their own.
+  const overhang = heightOfAll(all) <= pictureMm + 24 ? 24 : 0;
+  const beside = all.slice(0, countFitting(all, pictureMm + overhang));
+  const below = rows(face, sizes, sheet, keyed, (width - columnGap) / 2).slice(beside.length);
+  const topMm = Math.max(pictureMm, heightOfAll(beside) + 1);
   return {
-    leastMm: headingMm + pictureMm + 12,
+    leastMm: headingMm + topMm,
+    allMm: headingMm + topMm + heightOfAll(below) / 2,
     draw: () => {
       heading(flow, sizes, plan, sheet);
       const top = flow.y();
-      const picture = pictureOf(flow.face, sizes, plan.demand, sheet, scale, { x: flow.column.left, y: top });
-      flow.add(picture.marks);
-      const isBeside = flow.column.right - picture.area.right >= beside;
-      if (isBeside) {
-        const left = picture.area.right + 3;
-        const rest = rows(flow, sizes, sheet, picture, left, flow.column.right - left);
-        const ended = fill(flow, rest, left, top + 1);
-        flow.down(Math.max(picture.area.bottom, ended.y) - top);
-        if (ended.left.length > 0) overflow(flow, ended.left);
-      } else {
-        flow.down(picture.area.bottom - top + 1);
-        overflow(flow, rows(flow, sizes, sheet, picture, 0, (flow.width - 6) / 2));
+      flow.add(pictureOf(face, sizes, plan.demand, sheet, scale, { x: column.left, y: top }).marks);
+      let y = top + 1;
+      for (const entry of beside) {
+        flow.add(entry.draw({ x: besideLeft, y }));
+        y += entry.heightMm;
       }
-      flow.down(6);
+      flow.down(topMm + (below.length > 0 ? 1 : 0));
+      overflow(flow, below);
+      flow.down(afterBlock);
     },
   };
+}
+
+function countFitting(entries: readonly Entry[], heightMm: number): number {
+  let y = 1;
+  for (const [index, entry] of entries.entries()) {
+    y += entry.heightMm;
+    if (y > heightMm) return index;
+  }
+  return entries.length;
+}
+
+function heightOfAll(entries: readonly Entry[]): number {
+  return entries.reduce((all, { heightMm }) => all + heightMm, 0);
 }
 
 function heading(
@@ -107,8 +148,10 @@ function heading(
     wordsEndingAt(face, 'heading', repeat, { x: column.right, y }),
   ]);
   flow.down(leadingOf('heading'));
-  const facts = `${sizes.pair(sheet.length, sheet.width)} ${sizes.unit}, ${sizes.one(demand.material.thickness)} thick`;
-  const kerf = compare(demand.rules.kerf, demand.material.thickness) === 0 ? '' : '';
+  const facts = `${sizes.pair(sheet.length, sheet.width)} ${sizes.unit}, ${sizes.fine(demand.material.thickness)} thick`;
+  const kerf = isZero(demand.rules.kerf)
+    ? ''
+    : `; a cut takes ${sizes.fine(demand.rules.kerf)}, beyond the mark`;
   flow.add([words(face, 'text', facts + kerf, { x: column.left, y: flow.y() + 3.9 })]);
   flow.add(directions(flow, demand.material, sheet, column.left + widthOf(face, 'text', facts + kerf) + 6));
   flow.down(leadingOf('heading'));
@@ -156,11 +199,10 @@ interface Entry {
 }
 
 function rows(
-  { face }: Flow,
+  face: Typeface,
   sizes: Sizes,
   sheet: SheetPlan,
-  { keyed }: Picture,
-  _left: number,
+  keyed: Picture['keyed'],
   width: number,
 ): readonly Entry[] {
   const leading = leadingOf('text');
@@ -172,7 +214,7 @@ function rows(
       return wrapped(face, 'text', said, width - indent - shift).map((text) => ({ text, shift }));
     });
     return {
-      heightMm: Math.max(lines.length * leading, 5.2) + 1.4,
+      heightMm: Math.max(lines.length * leading, 5.2) + 1.1,
       draw: ({ x, y }) => [
         ...Array.from({ length: boxes }, (_, box) =>
           rectangle('tick box', {
@@ -207,22 +249,6 @@ function rows(
   return [...sheet.steps.map(ofStep), ...keyed.map(ofKey)];
 }
 
-/** Sets entries one under the other for as long as they fit on the page. */
-function fill(
-  flow: Flow,
-  entries: readonly Entry[],
-  left: number,
-  top: number,
-): { readonly y: number; readonly left: readonly Entry[] } {
-  let y = top;
-  for (const [index, entry] of entries.entries()) {
-    if (y + entry.heightMm > flow.column.bottom) return { y, left: entries.slice(index) };
-    flow.add(entry.draw({ x: left, y }));
-    y += entry.heightMm;
-  }
-  return { y, left: [] };
-}
-
 /** Entries in two columns of about equal height, over as many pages as they need. */
 function overflow(flow: Flow, entries: readonly Entry[]): void {
   let left = entries;
@@ -238,7 +264,9 @@ function overflow(flow: Flow, entries: readonly Entry[]): void {
       while (taken < left.length) {
         const entry = left[taken];
         if (entry === undefined || (y > 0 && y + entry.heightMm > columnMm + 0.01)) break;
-        flow.add(entry.draw({ x: flow.column.left + side * ((flow.width - 6) / 2 + 6), y: flow.y() + y }));
+        flow.add(
+          entry.draw({ x: flow.column.left + side * ((flow.width + columnGap) / 2), y: flow.y() + y }),
+        );
         y += entry.heightMm;
         taken++;
       }

@@ -27,13 +27,14 @@ const styles: Readonly<Record<WordsRole, Style>> = {
   statement: { weight: 'semibold', sizePt: 17 },
   title: { weight: 'semibold', sizePt: 15 },
   heading: { weight: 'semibold', sizePt: 12 },
-  text: { weight: 'regular', sizePt: 10.5 },
+  text: { weight: 'regular', sizePt: 11 },
   caption: { weight: 'regular', sizePt: 9 },
   'part label': { weight: 'semibold', sizePt: 10 },
   'part size': { weight: 'regular', sizePt: 11 },
   'left over': { weight: 'regular', sizePt: 9.5 },
   key: { weight: 'semibold', sizePt: 10 },
   'running mark': { weight: 'regular', sizePt: 11 },
+  'strip name': { weight: 'regular', sizePt: 10 },
   'step number': { weight: 'semibold', sizePt: 9 },
   'scale bar': { weight: 'regular', sizePt: 9 },
 };
@@ -54,7 +55,7 @@ export function heightOf(role: WordsRole, text = ''): number {
 
 /** From one baseline to the next of running text. */
 export function leadingOf(role: WordsRole): number {
-  return Math.max(1.3 * styles[role].sizePt, 1.2 * leastFractionPt) * mmPerPt;
+  return Math.max(1.24 * styles[role].sizePt, 1.2 * leastFractionPt) * mmPerPt;
 }
 
 /** @param at where the baseline starts */
