@@ -48,7 +48,7 @@ const beginningRules: readonly Rule[] = [
   // `/8`, `.`, `⅟`, `-`
   rule('M21', `${begins}${minus}(?<fault>${slash}|${oneOver}(?!\\d)|\\.(?!\\d)|[-\\u2212]$)`),
   // `about 3 in`, `"`
-  rule('M02', `${begins}${minus}(?<fault>(?![\\d.]|${vulgar}|${oneOver}|${space}).*)`),
+  rule('M02', `${begins}(?!${space}|${minus}(?:[\\d.]|${vulgar}|${oneOver}))(?<fault>[^]+)`),
 ];
 
 const rules: readonly Rule[] = [
@@ -69,15 +69,19 @@ function tooLong(text: string): Fault | undefined {
 
 /** What stands behind the longest beginning that would be read. */
 function strayCharacters(text: string): Fault {
-  for (let end = text.length - 1; end > 0; end--) {
+  const last = text.length - (spaceBehind.exec(text)?.[0].length ?? 0);
+  for (let end = last - 1; end > 0; end--) {
     const beginning = text.slice(0, end);
     if (parse(beginning) === undefined) continue;
-    const start = end + (/^\s*/u.exec(text.slice(end))?.[0].length ?? 0);
+    const start = end + (spaceBefore.exec(text.slice(end))?.[0].length ?? 0);
     // `3-inch` lacks no more than a space.
     const spaced = `${beginning} ${text.slice(start).replace(new RegExp(`^${anyDash}`, 'u'), '')}`;
-    const instead = parse(spaced) === undefined ? beginning : spaced;
-    return { code: 'M24', start, end: text.trimEnd().length, instead: [instead] };
+    return { code: 'M24', start, end: last, instead: [parse(spaced) === undefined ? beginning : spaced] };
   }
-  const start = text.length - text.trimStart().length;
-  return { code: 'M24', start, end: Math.max(text.trimEnd().length, start + 1) };
+  const start = spaceBefore.exec(text)?.[0].length ?? 0;
+  return { code: 'M24', start, end: Math.max(last, start + 1) };
 }
+
+// Not `\s`, which takes U+FEFF for a space: here it is a stray character.
+const spaceBefore = new RegExp(begins, 'u');
+const spaceBehind = new RegExp(`${space}*$`, 'u');
