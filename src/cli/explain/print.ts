@@ -1,7 +1,5 @@
 import type { printCodes } from '../../model/catalogue/print.ts';
-import { type ExplainPage, kit } from '../explainPage.ts';
+import type { ExplainPage } from '../explainPage.ts';
 
 /** A page for each code of `print/`; the type holds it complete. */
-export const printPages: Readonly<Record<keyof typeof printCodes, ExplainPage>> = {
-  O01: { why: 'To be written.', failing: kit(''), mended: kit('') },
-};
+export const printPages: Readonly<Record<keyof typeof printCodes, ExplainPage>> = {};

@@ -1,6 +1,5 @@
-import { entry } from './entry.ts';
-
-/** The codes of `print/`. A code is never reused or renumbered. */
-export const printCodes = {
-  O01: entry({ severity: 'error', title: 'to be written', say: (_: { found: string }) => 'to be written' }),
-} as const;
+/**
+ * The codes of `print/`, letter O: O01–O19 text and JSON (none can occur: every batch can be written down),
+ * O20–O39 PDF. A code is never reused or renumbered.
+ */
+export const printCodes = {} as const;

@@ -1,4 +1,4 @@
-import { footMm, headMm, type Surround, surround } from './furniture.ts';
+import { footMmOf, headMm, type Surround, surround } from './furniture.ts';
 import type { Area, Mark, Page, WordsRole } from './mark.ts';
 import { leadingOf, type Typeface, words, wrapped } from './type.ts';
 
@@ -38,7 +38,11 @@ export function startFlow(face: Typeface, widthMm: number, heightMm: number, mar
     right: widthMm - marginMm,
     bottom: heightMm - marginMm,
   };
-  const column = { left: within.left, right: within.right, bottom: within.bottom - footMm };
+  const column = {
+    left: within.left,
+    right: within.right,
+    bottom: within.bottom - footMmOf(within.right - within.left),
+  };
   const top = within.top + headMm;
   const drafts: Draft[] = [];
   let y = top;
