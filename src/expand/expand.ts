@@ -58,9 +58,11 @@ export function expand(spec: Spec, overrides: Overrides): Outcome<Batch> {
   const counts = countsOf(spec.files, overrides, workings);
   const settings = settingsOf(sessions, kits, overrides, workings);
 
-  const made = [...counts].flatMap(([tile, count]) =>
-    tiles.filter(({ spec: it }) => it === tile).map((worked) => ({ worked, count })),
-  );
+  const bySpec = new Map(tiles.map((worked) => [worked.spec, worked]));
+  const made = [...counts].flatMap(([tile, count]) => {
+    const worked = bySpec.get(tile);
+    return worked === undefined ? [] : [{ worked, count }];
+  });
   const asked = askedParts(
     made,
     loose.filter((it) => it !== undefined),
