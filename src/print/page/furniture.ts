@@ -49,7 +49,7 @@ function head(face: Typeface, { left, right, top }: Area, it: Surround): readonl
  *   0 in  1      2      3       4
  */
 function foot(face: Typeface, { left, right, bottom }: Area, it: Surround): readonly Mark[] {
-  const y = bottom - 6.2;
+  const y = bottom - 7.2;
   const inch = 25.4;
   const tick = (at: number, from: number, to: number): readonly [Point, Point] => [
     { x: left + at, y: from },
