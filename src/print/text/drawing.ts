@@ -1,4 +1,4 @@
-import { toDrawnMm } from '../../measure/index.ts';
+import { equal, isZero, toDrawnMm } from '../../measure/index.ts';
 import type { Length, SheetPlan, Step, Strip } from '../../model/index.ts';
 import { type Block, blocksOf, joinSmall } from './blocks.ts';
 import { blankCanvas, type Canvas } from './canvas.ts';
@@ -38,10 +38,10 @@ export interface DrawingRoom {
  *                          12
  */
 export function drawSheet(sheet: SheetPlan, room: DrawingRoom): Drawing {
-  const first = sheet.steps.find((step) => step.kind === 'rip' || step.kind === 'crosscut');
-  const marks = marksAlong(first, sheet, room.showing);
+  const leading = leadingCuts(sheet);
+  const marks = marksAlong(leading, sheet, room.showing);
   const leftMargin = Math.max(...marks.up.map(({ text }) => widthOf(text))) + 1;
-  const names = first?.kind === 'rip' ? stripsOfFirstCut(sheet) : [];
+  const names = stripsBeside(leading.up, sheet);
   const rightMargin =
     names.length === 0 ? 0 : 2 + Math.max(...names.map(({ name }) => widthOf(letterOf(name))));
 
@@ -53,7 +53,7 @@ export function drawSheet(sheet: SheetPlan, room: DrawingRoom): Drawing {
   const numbered = drawBlocks(place, room);
   drawOutline(place, room.look);
   writeMarks(place, marks, room);
-  writeStrips(place, sheet, first);
+  writeStrips(place, sheet, names);
   const lines = canvas.toLines(room.look.ascii);
   return {
     lines: trimBlank(lines),
@@ -249,19 +249,42 @@ interface Mark {
   readonly text: string;
 }
 
-/** Running marks of the first cuts, and the sheet's own size at the ends of both edges. */
+type CutStep = Extract<Step, { readonly marks: unknown }>;
+
+/** The cuts whose marks run along the sheet's own edges: at most one up its side, one along its bottom. */
+interface LeadingCuts {
+  readonly up: CutStep | undefined;
+  readonly along: CutStep | undefined;
+}
+
+/** The first cut; and where that only takes a margin off, also the cut of the one strip that it leaves. */
+function leadingCuts({ steps }: SheetPlan): LeadingCuts {
+  const cuts = steps.filter((step): step is CutStep => step.kind === 'rip' || step.kind === 'crosscut');
+  const [first] = cuts;
+  const strips = (first?.runs ?? []).flatMap(({ gives }) => gives).filter(({ what }) => what !== 'scrap');
+  const [strip, ...others] = strips;
+  const isMargin = strip?.what === 'strip' && strip.count === 1 && others.length === 0;
+  const second = isMargin ? cuts.find(({ piece }) => piece.name === strip.name) : undefined;
+  const startsAtDatum =
+    second !== undefined && isZero(second.piece.box.left) && isZero(second.piece.box.bottom);
+  const both = startsAtDatum ? [first, second] : [first];
+  return {
+    up: both.find((step) => step?.kind === 'rip'),
+    along: both.find((step) => step?.kind === 'crosscut'),
+  };
+}
+
+/** Their running marks, and the sheet's own size at the end of both edges. */
 function marksAlong(
-  first: Step | undefined,
+  { up, along }: LeadingCuts,
   { inside }: SheetPlan,
   showing: Showing,
 ): { readonly up: readonly Mark[]; readonly along: readonly Mark[] } {
-  const marks = first?.kind === 'rip' || first?.kind === 'crosscut' ? first.marks : [];
-  const shown = marks.map((mark) => ({ at: toDrawnMm(mark), text: showing.short(mark) }));
-  const width = { at: toDrawnMm(inside.width), text: showing.short(inside.width) };
-  const length = { at: toDrawnMm(inside.length), text: showing.short(inside.length) };
-  return first?.kind === 'crosscut'
-    ? { up: [width], along: [...shown, length] }
-    : { up: [...shown, width], along: [length] };
+  const toMark = (length: Length): Mark => ({ at: toDrawnMm(length), text: showing.short(length) });
+  return {
+    up: [...(up?.marks ?? []), inside.width].map(toMark),
+    along: [...(along?.marks ?? []), inside.length].map(toMark),
+  };
 }
 
 function writeMarks(
@@ -309,32 +332,39 @@ function letterOf(name: string): string {
   return name.replace(/^strip /, '');
 }
 
-function stripsOfFirstCut({ strips, inside }: SheetPlan): readonly Strip[] {
-  const isAcross = (strip: Strip) => toDrawnMm(strip.box.length) === toDrawnMm(inside.length);
-  return strips.filter(isAcross);
+/** The strips that lie one above the other along the marks of the side. */
+function stripsBeside(up: CutStep | undefined, { strips }: SheetPlan): readonly Strip[] {
+  if (up === undefined) return [];
+  const names = up.runs.flatMap(({ gives }) => gives.map(({ name }) => name));
+  return strips.filter(({ name, box }) => names.includes(name) && equal(box.length, up.piece.box.length));
 }
 
-/** Names beside or above the strips of the first cut; on the upper edge of all others, where it is long enough. */
-function writeStrips(place: Placing, sheet: SheetPlan, first: Step | undefined): void {
+/** Names beside the strips of the leading rip; on the upper edge of all others, where it is long enough. */
+function writeStrips(place: Placing, sheet: SheetPlan, beside: readonly Strip[]): void {
   const { canvas, leftMargin, plan } = place;
-  const beside = new Set(first?.kind === 'rip' ? stripsOfFirstCut(sheet) : []);
   const edgesX = plan.blocks.flatMap((it) => [it.left, it.right]);
   const edgesY = plan.blocks.flatMap((it) => [it.bottom, it.top]);
+  const taken = new Set<string>();
   for (const strip of sheet.strips) {
     const left = toDrawnMm(strip.box.left);
     const bottom = toDrawnMm(strip.box.bottom);
     const right = left + toDrawnMm(strip.box.length);
     const top = bottom + toDrawnMm(strip.box.width);
-    const rows = [bottom, top].map((y) => rowOf(place, nearest(y, 0, edgesY)));
-    const columns = [left, right].map((x) => columnOf(place, nearest(x, 0, edgesX)));
+    const low = rowOf(place, nearest(bottom, 0, edgesY));
+    const high = rowOf(place, nearest(top, 0, edgesY));
     const letter = letterOf(strip.name);
-    if (beside.has(strip)) {
-      canvas.write({ column: leftMargin + plan.x.cells + 2, row: (rows[0]! + rows[1]!) >> 1 }, letter);
-    } else if (columns[1]! - columns[0]! > letter.length + 1) {
-      const isAtTop = rows[1] === place.top;
-      const column = isAtTop ? (columns[0]! + columns[1]!) >> 1 : columns[0]! + 1;
-      canvas.write({ column, row: isAtTop ? 0 : rows[1]! }, letter);
+    if (beside.includes(strip)) {
+      canvas.write({ column: leftMargin + plan.x.cells + 2, row: (low + high) >> 1 }, letter);
+      continue;
     }
+    // Strips that begin in one corner have their names in a row, the outer one first.
+    const end = columnOf(place, nearest(right, 0, edgesX));
+    const row = high === place.top ? 0 : high;
+    let column = columnOf(place, nearest(left, 0, edgesX)) + 1;
+    while (taken.has(`${column} ${row}`)) column += 2;
+    if (column + widthOf(letter) > end) continue;
+    canvas.write({ column, row }, letter);
+    taken.add(`${column} ${row}`);
   }
 }
 

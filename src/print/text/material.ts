@@ -1,5 +1,20 @@
-import { compare, toDrawnMm } from '../../measure/index.ts';
-import type { MaterialDemand, MaterialPlan, Proof, SheetKind, SheetPlan } from '../../model/index.ts';
+import {
+  add,
+  compare,
+  multiply,
+  roundedDecimal,
+  toDrawnMm,
+  whole as wholeNumber,
+  zero,
+} from '../../measure/index.ts';
+import type {
+  MaterialDemand,
+  MaterialPlan,
+  Proof,
+  Rational,
+  SheetKind,
+  SheetPlan,
+} from '../../model/index.ts';
 import { cuttingList } from './cuttingList.ts';
 import { drawSheet } from './drawing.ts';
 import type { Showing } from './lengths.ts';
@@ -36,7 +51,7 @@ function materialHead({ demand, sheets, proof, settings }: MaterialPlan, { showi
       : `${showing.full(material.measured)} thick as measured (nominal ${showing.full(material.nominal)}).`;
   const facts = [
     thick,
-    ...(sheets.length === 0 ? [] : [`Needs ${stockWords(sheets)}${proofWords(proof)}.`]),
+    ...(sheets.length === 0 ? [] : [`Needs ${stockWords(sheets)}${costWords(sheets)}${proofWords(proof)}.`]),
     ...(settings === 0 ? [] : [`${settings} ${settings === 1 ? 'width' : 'widths'} to set out.`]),
     ...toolWords(rules, showing),
   ];
@@ -44,7 +59,7 @@ function materialHead({ demand, sheets, proof, settings }: MaterialPlan, { showi
 }
 
 function toolWords({ tool, kerf }: MaterialDemand['rules'], { brief }: Showing): readonly string[] {
-  const hasKerf = compare(kerf, { ...kerf, numerator: 0n, denominator: 1n }) > 0;
+  const hasKerf = compare(kerf, zero) > 0;
   if (!hasKerf) return tool === undefined ? [] : [`Cut with: ${clean(tool)}.`];
   const named = tool === undefined ? '' : `Cut with: ${clean(tool)}. `;
   return [`${named}Each cut takes ${brief(kerf)} of material: let it fall beyond the mark.`];
@@ -59,6 +74,19 @@ export function stockWords(sheets: readonly SheetPlan[]): string {
     ...(whole === 0 ? [] : [`${whole} ${whole === 1 ? 'sheet' : 'sheets'}`]),
     ...(offcuts === 0 ? [] : [`${offcuts} ${offcuts === 1 ? 'offcut' : 'offcuts'}`]),
   ].join(' and ');
+}
+
+/** What the sheets cost that have a price; offcuts have been paid for. */
+export function costWords(sheets: readonly SheetPlan[]): string {
+  const sums = new Map<string, Rational>();
+  for (const { sheet, times } of sheets) {
+    if (sheet.price === undefined || sheet.isOffcut) continue;
+    const { amount, currency } = sheet.price;
+    const cost = multiply(amount, wholeNumber(times));
+    sums.set(currency, add(sums.get(currency) ?? wholeNumber(0), cost));
+  }
+  if (sums.size === 0) return '';
+  return ` (${[...sums].map(([currency, sum]) => `${roundedDecimal(sum, 2)}\u00a0${clean(currency)}`).join(' + ')})`;
 }
 
 /** What is known of how good that is, after a comma. */
@@ -114,12 +142,12 @@ function sheetHeading(plan: SheetPlan, total: number, { showing, look }: Setting
   const what = sheet.isOffcut ? 'offcut' : 'sheet';
   const label = sheet.label === undefined ? '' : ` "${clean(sheet.label)}"`;
   const where = sheet.where === undefined ? '' : ` (${clean(sheet.where)})`;
-  const words = [
-    `No.\u00a0${numbersOf(plan, look)} of ${total}`,
-    ...(times === 1 ? [] : [`cut ${times} ${what}s like this`]),
-    `${what}${label}${where} ${showing.pair(sheet.length, sheet.width)}\u00a0${showing.unit}`,
-    ...runsWords(sheet, look),
-  ];
+  const size = `${showing.pair(sheet.length, sheet.width)}\u00a0${showing.unit}`;
+  const stock =
+    times === 1
+      ? `${what}${label}${where} ${size}`
+      : `cut ${times} ${what}s like this:${label}${where} ${size}`;
+  const words = [`No.\u00a0${numbersOf(plan, look)} of ${total}`, stock, ...runsWords(sheet, look)];
   const lines = paragraph(words.join(', '), look.width);
   return [...lines, signsOf(look).rule.repeat(Math.max(...lines.map(widthOf)))];
 }

@@ -1,8 +1,9 @@
+import { showOnRuler } from '../../measure/index.ts';
 import type { Batch, Made, MaterialPlan } from '../../model/index.ts';
 import { cautionsFor } from '../cautions.ts';
 import { type Showing, showingOf } from './lengths.ts';
 import { type Lines, paragraph } from './lines.ts';
-import { proofWords, stockWords, writeMaterial } from './material.ts';
+import { costWords, proofWords, stockWords, writeMaterial } from './material.ts';
 import { counted, type Look, signsOf } from './signs.ts';
 import { clean, wrap } from './width.ts';
 
@@ -21,7 +22,7 @@ function head({ batch, plans }: Made, showing: Showing, look: Look): Lines {
   const rule = signsOf(look).heavyRule.repeat(look.width);
   const materials = plans.map(
     ({ demand, sheets, proof }) =>
-      `${clean(demand.material.name)}: ${sheets.length === 0 ? 'nothing' : stockWords(sheets)}${proofWords(proof)}`,
+      `${clean(demand.material.name)}: ${sheets.length === 0 ? 'nothing' : `${stockWords(sheets)}${costWords(sheets)}`}${proofWords(proof)}`,
   );
   return [
     rule,
@@ -51,7 +52,8 @@ function toMake({ tiles, materials }: Batch, look: Look): string {
 function sizesWords({ settings }: Batch, showing: Showing, look: Look): string {
   const signs = signsOf(look);
   const unit = showing.unit === 'in' ? 'inches' : 'millimetres';
-  const step = showing.brief(settings.ruler.value[0]);
+  const [first] = settings.ruler.value;
+  const step = showOnRuler(first, first).text.replaceAll(' ', '\u00a0');
   return (
     `${unit}, length ${signs.times} width, read on a rule of ${step}; "full" is a little more than the mark, ` +
     `"scant" a little less. All marks run from the datum corner ${signs.datum} or the datum edge of the piece in hand.`
