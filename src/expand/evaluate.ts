@@ -46,7 +46,7 @@ export function lengthOf(
     faults.report(
       diagnose('E07', place, {
         found: textOf(expression),
-        comesTo: toFraction(quantity.value),
+        comesTo: mixedText(quantity.value),
         asLength: withUnit(expression, units ?? 'in'),
       }),
     );
