@@ -32,7 +32,6 @@ export {
   nearestMark,
   type RoundingWay,
   type RulerMark,
-  roundNumberToStep,
   roundToStep,
   roundToWhole,
   type Tendency,

@@ -48,7 +48,9 @@ const beginningRules: readonly Rule[] = [
   // `/8`, `.`, `⅟`, `-`
   rule('M21', `${begins}${minus}(?<fault>${slash}|${oneOver}(?!\\d)|\\.(?!\\d)|[-\\u2212]$)`),
   // `about 3 in`, `"`
-  rule('M02', `${begins}(?!${space}|${minus}(?:[\\d.]|${vulgar}|${oneOver}))(?<fault>[^]+)`),
+  rule('M02', `${begins}(?!${space}|${minus}(?:[\\d.]|${vulgar}|${oneOver}))(?<fault>[^]+)`, ({ text }) => ({
+    instead: [text.replace(/^[^\d]*/u, '')],
+  })),
 ];
 
 const rules: readonly Rule[] = [

@@ -188,7 +188,8 @@ function inPlainDigits(text: string): string {
     .replace(new RegExp(`(?<=\\d)(?=[${raised}]+${L})`, 'gu'), ' ')
     .replace(/[⁰¹²³⁴-⁹]/gu, (it) => `${raised.indexOf(it)}`)
     .replace(/[₀-₉]/gu, (it) => `${lowered.indexOf(it)}`)
-    .replace(/(?![0-9])\p{Nd}/gu, (it) => `${digitValue(it)}`);
+    .replace(/(?![0-9])\p{Nd}/gu, (it) => `${digitValue(it)}`)
+    .replace('\u066b', '.');
 }
 
 /** Decimal digits stand in tens in Unicode, each ten beginning with its zero. */

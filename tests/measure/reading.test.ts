@@ -237,6 +237,8 @@ const refused = `
 ^^ M26 3, or -3
 –3 mm
 ^ M26 -3 mm
+about 3 in
+^^^^^^^^^^ M02 3 in
 terrace
 ^^^^^^^ M02 a number, with its unit if there is need, such as 2 3/8 in or 60 mm
 in
@@ -281,6 +283,7 @@ describe('a measure that is refused', () => {
     ['', 0, 0, 'M01'],
     ['   ', 0, 3, 'M01'],
     ['２ 3/8', 0, 1, 'M16'],
+    ['٣٫٥ mm', 0, 1, 'M16'],
     // Digits outside the first 65 536 characters have two UTF-16 units each.
     ['\u{1d7d0} mm', 0, 2, 'M16'],
     ['2\u200b3/8', 1, 5, 'M24'],
@@ -293,6 +296,11 @@ describe('a measure that is refused', () => {
     const reading = readMeasure(text);
     expect(reading).toMatchObject({ kind: 'refused', start, end });
     expect(reading.kind === 'refused' && reading.toDiagnostic(nowhere).code).toBe(code);
+  });
+
+  it('offers the point for the Arabic decimal separator', () => {
+    const reading = readMeasure('٣٫٥ mm');
+    expect(reading.kind === 'refused' && reading.toDiagnostic(nowhere).hints).toEqual(['3.5 mm']);
   });
 
   it('shows characters that cannot be seen by their number', () => {
@@ -328,7 +336,7 @@ describe('whatever is written', () => {
         expect(message).not.toBe('');
         expect(hints.length).toBe(1);
       }),
-      { numRuns: 3000 },
+      { numRuns: 1000 },
     );
   });
 
@@ -339,11 +347,11 @@ describe('whatever is written', () => {
         expect(length).toBeLessThanOrEqual(text.length);
         expect(measurePrefix(text.slice(0, length), 0)).toBe(length);
       }),
-      { numRuns: 3000 },
+      { numRuns: 1000 },
     );
   });
 
-  it('takes no long time over a long text', () => {
+  it('is done with, however long and repetitive', () => {
     const long = [
       '1 '.repeat(99),
       '1-'.repeat(99),
@@ -352,13 +360,11 @@ describe('whatever is written', () => {
       '½'.repeat(199),
       'a'.repeat(199),
     ];
-    const start = performance.now();
+    // A pattern that tries everything twice over would not come to an end here.
     for (const text of long) {
-      readMeasure(text);
-      measurePrefix(text, 0);
+      expect(readMeasure(text).kind).toBe('refused');
+      expect(measurePrefix(text, 0)).toBeLessThanOrEqual(text.length);
     }
-    // Generous: the point is to notice a pattern that tries everything twice over.
-    expect(performance.now() - start).toBeLessThan(2000);
   });
 });
 

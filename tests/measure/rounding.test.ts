@@ -81,6 +81,17 @@ describe('decimals', () => {
     expect(apart.length).toBe(rows);
   });
 
+  it('round any written decimal as its digits say', () => {
+    const written = fc
+      .tuple(fc.bigInt({ min: 0n, max: 10n ** 9n }), fc.stringMatching(/^\d{1,9}$/u))
+      .map(([before, after]) => `${before}.${after}`);
+    fc.assert(
+      fc.property(written, fc.integer({ min: 0, max: 10 }), (text, places) => {
+        expect(roundedDecimal(number(text), places)).toBe(halfUpByDigits(text, places));
+      }),
+    );
+  });
+
   it('give 1/32 in = 0.79375 mm, a half at four places, as 0.7938 by both rules', () => {
     // Source: computed; a double's toFixed(4) gives 0.7937.
     expect(roundedDecimal(length('1/32 in'), 4, 'half up')).toBe('0.7938');

@@ -147,16 +147,20 @@ describe('a length on one rule', () => {
 const anyLength = fc
   .tuple(fc.bigInt({ min: -(10n ** 9n), max: 10n ** 9n }), fc.bigInt({ min: 1n, max: 10n ** 5n }))
   .map(([numerator, denominator]) => millimetres(rational(numerator, denominator)));
-const anyStyle: fc.Arbitrary<Style> = fc.record({
-  units: fc.constantFrom('in', 'mm', 'both'),
-  firstUnit: fc.constantFrom('in', 'mm'),
-  ruler: fc.constantFrom(
-    rules('1/16 in'),
-    rules('1/32 in', '0.5 mm'),
-    rules('1 mm'),
-    rules('1/10 in', '1/64 in'),
-  ),
-});
+const anyStyle: fc.Arbitrary<Style> = fc.record(
+  {
+    units: fc.constantFrom('in', 'mm', 'both'),
+    firstUnit: fc.constantFrom('in', 'mm'),
+    ruler: fc.constantFrom(
+      rules('1/16 in'),
+      rules('1/32 in', '0.5 mm'),
+      rules('1 mm'),
+      rules('1/10 in', '1/64 in'),
+    ),
+    feet: fc.constant('shown' as const),
+  },
+  { requiredKeys: ['units', 'firstUnit', 'ruler'] },
+);
 
 describe('any length', () => {
   it('is the same again when what is shown exactly is read', () => {
