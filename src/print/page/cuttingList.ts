@@ -7,7 +7,8 @@ import { leadingOf, words, wordsEndingAt, wrapped } from './type.ts';
 /** Every part with its full name, size and count: to tick off when it is cut. */
 export function cuttingList(flow: Flow, sizes: Sizes, plans: readonly MaterialPlan[]): void {
   const { face, column, width } = flow;
-  flow.open('nothing to measure on this page', 'Cutting list');
+  flow.open('nothing to measure on this page');
+  flow.bookmark('Cutting list');
   flow.say('title', 'Cutting list');
   flow.down(2);
   const leading = leadingOf('text');

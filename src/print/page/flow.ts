@@ -14,8 +14,9 @@ export interface Flow {
   readonly room: () => number;
   /** From the first line of a page to the last. */
   readonly fullMm: number;
-  /** A new page under a statement; `heading` goes into the bookmarks. */
-  readonly open: (statement: string, heading: string | undefined) => void;
+  /** A new page under a statement. */
+  readonly open: (statement: string) => void;
+  readonly bookmark: (name: string) => void;
   /** A further page under the same statement. */
   readonly carryOn: () => void;
   readonly add: (marks: readonly Mark[]) => void;
@@ -27,7 +28,7 @@ export interface Flow {
 
 interface Draft {
   readonly statement: string;
-  readonly heading: string | undefined;
+  readonly bookmarks: string[];
   readonly marks: Mark[];
 }
 
@@ -46,11 +47,11 @@ export function startFlow(face: Typeface, widthMm: number, heightMm: number, mar
   const top = within.top + headMm;
   const drafts: Draft[] = [];
   let y = top;
-  const open = (statement: string, heading: string | undefined): void => {
-    drafts.push({ statement, heading, marks: [] });
+  const open = (statement: string): void => {
+    drafts.push({ statement, bookmarks: [], marks: [] });
     y = top;
   };
-  const carryOn = (): void => open(drafts[drafts.length - 1]?.statement ?? '', undefined);
+  const carryOn = (): void => open(drafts[drafts.length - 1]?.statement ?? '');
   const add = (marks: readonly Mark[]): void => {
     const draft = drafts[drafts.length - 1];
     for (const mark of marks) draft?.marks.push(mark);
@@ -64,6 +65,7 @@ export function startFlow(face: Typeface, widthMm: number, heightMm: number, mar
     room: () => column.bottom - y,
     fullMm: column.bottom - top,
     open,
+    bookmark: (name) => drafts[drafts.length - 1]?.bookmarks.push(name),
     carryOn,
     add,
     down: (mm) => {
@@ -78,10 +80,10 @@ export function startFlow(face: Typeface, widthMm: number, heightMm: number, mar
       }
     },
     pages: (around) =>
-      drafts.map(({ statement, heading, marks }, index) => ({
+      drafts.map(({ statement, bookmarks, marks }, index) => ({
         widthMm,
         heightMm,
-        heading,
+        bookmarks,
         marks: [
           ...surround(face, within, { ...around, statement, number: index + 1, of: drafts.length }),
           ...marks,

@@ -14,7 +14,8 @@ export function frontPage(
   plans: readonly MaterialPlan[],
   diagnostics: readonly Diagnostic[],
 ): void {
-  flow.open('nothing to measure on this page', 'Start here');
+  flow.open('nothing to measure on this page');
+  flow.bookmark('Start here');
   flow.say('title', batch.title);
   for (const note of batch.notes) flow.say('text', note);
   flow.down(2);

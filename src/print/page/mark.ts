@@ -82,11 +82,12 @@ export type WordsRole =
 
 export type Weight = 'regular' | 'semibold';
 
-/** A page of paper: `heading` names it in the bookmarks, undefined where it carries on from the last. */
+/** A page of paper. */
 export interface Page {
   readonly widthMm: number;
   readonly heightMm: number;
-  readonly heading: string | undefined;
+  /** What begins on it. */
+  readonly bookmarks: readonly string[];
   readonly marks: readonly Mark[];
 }
 

@@ -19,8 +19,7 @@ export function sheetPages(flow: Flow, sizes: Sizes, plans: readonly MaterialPla
   );
   let open: number | undefined;
   for (const plan of plans) {
-    let heading: string | undefined = plan.demand.material.name;
-    for (const sheet of plan.sheets) {
+    for (const [index, sheet] of plan.sheets.entries()) {
       // One scale for all pictures where it costs none of them more than half its size: they compare better,
       // and several share a page.
       const own = scaleFor(flow, sizes, sheet);
@@ -30,10 +29,10 @@ export function sheetPages(flow: Flow, sizes: Sizes, plans: readonly MaterialPla
         scale !== open ||
         flow.room() < Math.max(block.leastMm, Math.min(block.allMm, flow.fullMm * 0.75))
       ) {
-        flow.open(statementOf(scale), heading);
+        flow.open(statementOf(scale));
         open = scale;
       }
-      heading = undefined;
+      if (index === 0) flow.bookmark(plan.demand.material.name);
       block.draw();
     }
   }

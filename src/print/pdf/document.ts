@@ -48,8 +48,6 @@ export interface About {
   readonly title: string;
   /** Program and version. */
   readonly producer: string;
-  /** Sixteen characters: the file's id. */
-  readonly id: string;
 }
 
 /**
@@ -82,7 +80,6 @@ export async function startDocument(about: About, fonts: Fonts): Promise<PdfDocu
       CreationDate: new Date(0),
     },
   });
-  document._id = new TextEncoder().encode(about.id);
   Object.assign(document._root.data.ViewerPreferences.data, {
     PrintScaling: 'None',
     PickTrayByPDFSize: true,
@@ -103,8 +100,10 @@ function deflatedByUs(reference: PdfReference): PdfReference {
   return reference;
 }
 
-export function bytesOf(document: PdfDocument): Uint8Array {
+/** @param id sixteen characters that tell the file from others */
+export function bytesOf(document: PdfDocument, id: string): Uint8Array {
   const chunks: Uint8Array[] = [];
+  document._id = new TextEncoder().encode(id);
   document.end();
   for (let chunk = document.read(); chunk !== null; chunk = document.read()) chunks.push(chunk);
   return joined(chunks);
