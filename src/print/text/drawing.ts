@@ -71,47 +71,37 @@ interface Layout {
   readonly y: Ticks;
 }
 
-/** The largest scale that fits; where even thin pieces have no room, they are given less of it. */
+/**
+ * The largest scale that fits; where even thin pieces have no room, they are given less of it. Thin strips
+ * are stretched to hold a row of words each, unless there are so many that the picture would grow too tall:
+ * then they are joined.
+ */
 function layOut(sheet: SheetPlan, { kerf, look }: DrawingRoom, inner: number): Layout {
   const length = toDrawnMm(sheet.inside.length);
   const all = blocksOf(sheet, kerf);
+  const tallest = Math.max(40, (inner * toDrawnMm(sheet.inside.width)) / length);
   for (const least of [4, 3, 2, 1]) {
     for (let columns = inner; columns >= inner / 2; columns -= Math.max(1, Math.floor(inner / 30))) {
       const perMm = columns / length;
-      const hasRoom = (block: Block) => {
-        const cells = Math.round((block.right - block.left) * perMm) - 1;
-        const rows = Math.round(((block.top - block.bottom) * perMm) / 2) - 1;
-        const word = wordOf(block, look);
-        return isWhole(word, cells) && wrap(word, cells).length <= rows;
-      };
-      const blocks = joinSmall(all, hasRoom);
-      const x = setOut(
-        blocks.map(({ left, right }) => ({ from: left, to: right })),
-        perMm,
-        least,
-      );
-      const y = setOut(
-        blocks.map(({ bottom, top }) => ({ from: bottom, to: top })),
-        perMm / 2,
-        2,
-      );
-      if (x.cells <= inner) return { blocks, x, y };
+      for (const leastRows of [1, 0]) {
+        const hasRoom = (block: Block) => {
+          const cells = Math.round((block.right - block.left) * perMm) - 1;
+          const rows = Math.round(((block.top - block.bottom) * perMm) / 2) - 1;
+          const word = wordOf(block, look);
+          return isWhole(word, cells) && wrap(word, cells).length <= Math.max(rows, leastRows);
+        };
+        const layout = setOutBlocks(joinSmall(all, hasRoom), perMm, least);
+        if (layout.x.cells <= inner && (layout.y.cells <= tallest || leastRows === 0)) return layout;
+      }
     }
   }
-  const perMm = inner / length;
-  return {
-    blocks: all,
-    x: setOut(
-      all.map(({ left, right }) => ({ from: left, to: right })),
-      perMm,
-      0,
-    ),
-    y: setOut(
-      all.map(({ bottom, top }) => ({ from: bottom, to: top })),
-      perMm / 2,
-      2,
-    ),
-  };
+  return setOutBlocks(all, inner / length, 0);
+}
+
+function setOutBlocks(blocks: readonly Block[], perMm: number, least: number): Layout {
+  const across = blocks.map(({ left, right }) => ({ from: left, to: right }));
+  const up = blocks.map(({ bottom, top }) => ({ from: bottom, to: top }));
+  return { blocks, x: setOut(across, perMm, least), y: setOut(up, perMm / 2, 2) };
 }
 
 interface Placing {
@@ -214,7 +204,8 @@ function fillIn(canvas: Canvas, inside: Inside, block: Block, { look, showing, n
   for (const [i, line] of lines.entries()) {
     const column = inside.left + Math.max(0, (columns - widthOf(line)) >> 1);
     // A blank on either side keeps a joined outline's dividers off the words.
-    const isJoined = block.across * block.up > 1 && widthOf(line) + 2 <= columns;
+    const isJoined = block.across > 1 && widthOf(line) + 2 <= columns;
+    if (block.up > 1) canvas.write({ column: inside.left, row: firstRow + i }, ' '.repeat(columns));
     canvas.write(
       { column: isJoined ? column - 1 : column, row: firstRow + i },
       isJoined ? ` ${line} ` : line,
@@ -294,37 +285,31 @@ function writeMarks(
 ): void {
   const { canvas, leftMargin, plan, top } = place;
   const half = toDrawnMm(kerf) / 2;
+  const edgesY = plan.blocks.flatMap((it) => [it.bottom, it.top]);
   for (const { at, text } of marks.up) {
-    const row = rowOf(
-      place,
-      nearest(
-        at,
-        half,
-
-        plan.blocks.flatMap((it) => [it.bottom, it.top]),
-      ),
-    );
-    canvas.write({ column: leftMargin - 1 - widthOf(text), row }, text);
+    const edge = edgeOfMark(at, half, edgesY);
+    if (edge !== undefined)
+      canvas.write({ column: leftMargin - 1 - widthOf(text), row: rowOf(place, edge) }, text);
   }
-  const row = top + plan.y.cells + 1;
+  const edgesX = plan.blocks.flatMap((it) => [it.left, it.right]);
   let free = Number.POSITIVE_INFINITY;
   for (const { at, text } of [...marks.along].reverse()) {
-    const x = nearest(
-      at,
-      half,
-
-      plan.blocks.flatMap((it) => [it.left, it.right]),
-    );
-    const column = columnOf(place, x) - widthOf(text) + 1;
+    const edge = edgeOfMark(at, half, edgesX);
+    if (edge === undefined) continue;
+    const column = columnOf(place, edge) - widthOf(text) + 1;
     if (column < 0 || column + widthOf(text) >= free) continue;
-    canvas.write({ column, row }, text);
+    canvas.write({ column, row: top + plan.y.cells + 1 }, text);
     free = column;
   }
 }
 
-/** The drawn edge that a mark belongs to: half a kerf beyond it, or the sheet's own edge. */
-function nearest(at: number, half: number, edges: readonly number[]): number {
-  const wanted = at + half;
+/** A mark's cut is drawn half a kerf beyond it, or on the sheet's edge; inside a joined outline not at all. */
+function edgeOfMark(at: number, half: number, edges: readonly number[]): number | undefined {
+  const edge = nearest(at + half, edges);
+  return Math.abs(edge - at) <= half + 0.01 ? edge : undefined;
+}
+
+function nearest(wanted: number, edges: readonly number[]): number {
   return edges.reduce((best, edge) => (Math.abs(edge - wanted) < Math.abs(best - wanted) ? edge : best), 0);
 }
 
@@ -350,17 +335,17 @@ function writeStrips(place: Placing, sheet: SheetPlan, beside: readonly Strip[])
     const bottom = toDrawnMm(strip.box.bottom);
     const right = left + toDrawnMm(strip.box.length);
     const top = bottom + toDrawnMm(strip.box.width);
-    const low = rowOf(place, nearest(bottom, 0, edgesY));
-    const high = rowOf(place, nearest(top, 0, edgesY));
+    const low = rowOf(place, nearest(bottom, edgesY));
+    const high = rowOf(place, nearest(top, edgesY));
     const letter = letterOf(strip.name);
     if (beside.includes(strip)) {
       canvas.write({ column: leftMargin + plan.x.cells + 2, row: (low + high) >> 1 }, letter);
       continue;
     }
     // Strips that begin in one corner have their names in a row, the outer one first.
-    const end = columnOf(place, nearest(right, 0, edgesX));
+    const end = columnOf(place, nearest(right, edgesX));
     const row = high === place.top ? 0 : high;
-    let column = columnOf(place, nearest(left, 0, edgesX)) + 1;
+    let column = columnOf(place, nearest(left, edgesX)) + 1;
     while (taken.has(`${column} ${row}`)) column += 2;
     if (column + widthOf(letter) > end) continue;
     canvas.write({ column, row }, letter);
