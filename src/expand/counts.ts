@@ -6,8 +6,8 @@ import {
   type SpecFile,
   type TileSpec,
 } from '../model/index.ts';
-import { didYouMean } from '../model/nearest.ts';
 import { wholeOf } from './evaluate.ts';
+import { theOne, unknown } from './meaning.ts';
 import type { Definition, Names } from './sight.ts';
 import { fileScope, type Workings } from './workings.ts';
 
@@ -83,17 +83,9 @@ function tileCalled(
   place: Place,
   { faults }: Workings,
 ): Definition<TileSpec> | undefined {
-  const [first, ...others] = tiles.get(name) ?? [];
-  if (first === undefined) {
-    const known = [...tiles.keys()];
-    faults.report(diagnose('E22', place, { name, meant: didYouMean(name, known), known }));
-    return undefined;
-  }
-  if (others.length === 0) return first;
-  const related = [first, ...others].map(({ at }) => ({
-    place: atSpan(at),
-    message: `a tile called "${name}"`,
-  }));
-  faults.report(diagnose('E02', place, { name }, { related }));
+  const meanings = tiles.get(name);
+  if (meanings !== undefined) return theOne(meanings, place, () => 'a tile', faults);
+  const { facts, beside } = unknown(name, place, [...tiles.keys()]);
+  faults.report(diagnose('E22', place, facts, beside));
   return undefined;
 }

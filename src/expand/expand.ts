@@ -54,6 +54,7 @@ export function expand(spec: Spec, overrides: Overrides): Outcome<Batch> {
   const rules = new Rules(sessions, kits, workings);
   const stock = stockOf(sights.files, rules, workings);
   const tiles = sights.files.flatMap((file) => file.tiles.map((it) => workedTile({ ...it, file }, workings)));
+  lookAtSharedParts(sights.files, workings);
   const loose = spec.files.flatMap((file) => file.loose.map((it) => workedPart(it, undefined, workings)));
   const counts = countsOf(spec.files, overrides, workings);
   const settings = settingsOf(sessions, kits, overrides, workings);
@@ -119,6 +120,17 @@ function workOutNames(files: readonly SpecFile[], workings: Workings): void {
     for (const size of [slack, lip, glueLine]) {
       if (size !== undefined) lengthOf(size, 'zero', fileScope, workings);
     }
+  }
+}
+
+/**
+ * What can be told of a shared part that no tile takes up: its sums may lean on the tile that is still to come,
+ * but what it is like and cut from has to be there.
+ */
+function lookAtSharedParts(files: readonly SpecFile[], workings: Workings): void {
+  for (const part of files.flatMap(({ parts }) => parts)) {
+    const { of } = workings.likes.part(undefined, part).value;
+    if (of !== undefined) materialCalled(of.value, of.at, workings);
   }
 }
 

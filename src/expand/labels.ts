@@ -115,7 +115,11 @@ function lettersOf(text: string, most: number): string {
   const words = text.split(/[^\p{L}\p{N}]+/u).filter((word) => word !== '');
   const [first = text, ...others] = words;
   const head = [...first].slice(0, others.length === 0 ? most + 1 : most).join('');
-  return `${head}${others.map((word) => [...word][0] ?? '').join('')}`.toUpperCase();
+  const code = `${head}${others.map((word) => [...word][0] ?? '').join('')}`;
+  return [...code]
+    .slice(0, mostLetters + 1)
+    .join('')
+    .toUpperCase();
 }
 
 function isShort(label: string): boolean {

@@ -11,7 +11,7 @@ import {
 } from '../model/index.ts';
 import { didYouMean } from '../model/nearest.ts';
 import type { Faults } from './faults.ts';
-import { theOne } from './names.ts';
+import { theOne, unknown } from './meaning.ts';
 import type { Definition, Sights } from './sight.ts';
 
 /** A tile with all that `like` brings it; its sums are not worked out. */
@@ -108,16 +108,11 @@ export class Likes {
     const { tiles } = this.#sights.from(file);
     const found = tiles.get(like.value);
     if (found === undefined) {
-      this.#faults.report(
-        diagnose('E22', atSpan(like.at), {
-          name: like.value,
-          meant: didYouMean(like.value, tiles.keys()),
-          known: [...tiles.keys()],
-        }),
-      );
+      const { facts, beside } = unknown(like.value, atSpan(like.at), [...tiles.keys()]);
+      this.#faults.report(diagnose('E22', atSpan(like.at), facts, beside));
       return undefined;
     }
-    return theOne(found, like.at, this.#faults);
+    return theOne(found, atSpan(like.at), () => 'a tile', this.#faults);
   }
 
   /**
@@ -135,14 +130,13 @@ export class Likes {
     }
     const { parts } = this.#sights.from(this.#sights.fileOf(like.at));
     const shared = parts.get(like.value);
-    if (shared !== undefined) return theOne(shared, like.at, this.#faults);
+    if (shared !== undefined) return theOne(shared, atSpan(like.at), () => 'a part', this.#faults);
     const known = [
       ...(isOfTile ? [...(ofTile?.keys() ?? [])].filter((it) => it !== part.name) : []),
       ...parts.keys(),
     ];
-    this.#faults.report(
-      diagnose('E21', atSpan(like.at), { name: like.value, meant: didYouMean(like.value, known), known }),
-    );
+    const { facts, beside } = unknown(like.value, atSpan(like.at), known);
+    this.#faults.report(diagnose('E21', atSpan(like.at), facts, beside));
     return undefined;
   }
 
