@@ -35,8 +35,13 @@ function overview(width: number): readonly string[] {
     ),
     '',
     'Options',
-    ...table(optionRows(['json', 'color', 'quiet', 'help']), width),
-    ...table([['-V, --version', 'the version; with --json also of node and of the documents']], width),
+    ...table(
+      [
+        ...optionRows(['json', 'color', 'quiet', 'help']),
+        ['-V, --version', 'the version; with --json also of node and of the documents'],
+      ],
+      width,
+    ),
     '',
     'Examples',
     ...examples(
