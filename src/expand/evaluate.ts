@@ -133,6 +133,8 @@ function quantityOf(expression: Expression, scope: Scope, workings: Workings): Q
 function workedOut(expression: Expression, scope: Scope, workings: Workings): Quantity | undefined {
   const { units } = workings.sights.fileOf(expression.at);
   switch (expression.kind) {
+    case 'faulty':
+      return undefined;
     case 'measure':
       return { kind: expression.unit, value: expression.amount };
     case 'name':

@@ -21,6 +21,7 @@ function lastBareNumber(expression: Expression): Span | undefined {
     case 'measure':
       return expression.unit === 'bare' ? expression.at : undefined;
     case 'name':
+    case 'faulty':
       return undefined;
     case 'negative':
       return lastBareNumber(expression.of);
