@@ -155,6 +155,16 @@ describe('the picture', () => {
     expect(text).toMatch(/[┃│].*30 × stones.*│/);
   });
 
+  it('never joins across a cut of another strip', () => {
+    // Three columns of four: the small parts of two columns lie side by side, but not in one strip.
+    const small = demand([kind(inch(1), inch(1), [member('corner stone', 12)])], [sheet(inch(16), inch(4))]);
+    const column = rip(inch(1), part(0), rip(inch(1), part(0), rip(inch(1), part(0), part(0))));
+    const columns = inRow(crosscut, 3, inch(1), column, leftOver);
+    const text = printText(withLayouts([layouts(small, [{ sheet: 0, tree: columns, times: 1 }])]), file);
+    const bottomEdge = linesOf(text).find((line) => line.startsWith('  ●') || line.startsWith('    ●'));
+    expect(bottomEdge?.match(/┷/g)?.length).toBe(3);
+  });
+
   it('says where thin pieces had to be drawn wider than they are', () => {
     const thin = demand([kind(inch(16), inch(0, 1, 8), [member('lath', 3)])], [sheet(inch(16), inch(4))]);
     const laths = inRow(rip, 3, inch(0, 1, 8), part(0), leftOver);
