@@ -133,3 +133,16 @@ export function circle(centre: Point, radius: number): NonEmpty<Point> {
   });
   return [at(0), ...Array.from({ length: 31 }, (_, before) => at(before + 1))];
 }
+
+/** The same marks farther down the page. */
+export function lowered(marks: readonly Mark[], byMm: number): readonly Mark[] {
+  const down = ({ x, y }: Point): Point => ({ x, y: y + byMm });
+  const downAll = ([first, ...rest]: NonEmpty<Point>): NonEmpty<Point> => [down(first), ...rest.map(down)];
+  const downPath = (path: Path): Path => ({ ...path, points: downAll(path.points) });
+  return marks.map((mark): Mark => {
+    if (mark.kind === 'words') return { ...mark, at: down(mark.at) };
+    if (mark.kind === 'patch') return { ...mark, points: downAll(mark.points) };
+    const [first, ...rest] = mark.paths;
+    return { ...mark, paths: [downPath(first), ...rest.map(downPath)] };
+  });
+}

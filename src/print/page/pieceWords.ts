@@ -203,9 +203,14 @@ function keyPieces(
     const [label = '', size = ''] = name.split('\n');
     keyed.push({ key, label, size, count: group.length });
     const outside = group.filter((piece) => {
-      const written = writeInto(face, room, inflated(frame.area(piece.box), 0.5), [
-        { role: 'key', text: key },
-      ]);
+      const written = stack(
+        face,
+        room,
+        inflated(frame.area(piece.box), 0.6),
+        [{ role: 'key', text: key }],
+        false,
+      );
+      for (const it of written ?? []) room.take(areaOf(it));
       marks.push(...(written ?? []));
       return written === undefined;
     });

@@ -2,7 +2,7 @@ import { isZero, toDrawnMm } from '../../measure/index.ts';
 import type { MaterialPlan, SheetPlan, Step } from '../../model/index.ts';
 import { tag } from './cutNumbers.ts';
 import type { Flow } from './flow.ts';
-import { type Mark, rectangle } from './mark.ts';
+import { lowered, type Mark, type Point, rectangle } from './mark.ts';
 import { flutesMark, grainMark } from './patterns.ts';
 import { guttersOf, type Picture, pictureOf } from './picture.ts';
 import type { Sizes } from './sizes.ts';
@@ -23,8 +23,8 @@ export function sheetPages(flow: Flow, sizes: Sizes, plans: readonly MaterialPla
       // One scale for all pictures where it costs none of them more than half its size: they compare better,
       // and several share a page.
       const own = scaleFor(flow, sizes, sheet);
-      const scale = coarsest <= 2 * own ? coarsest : own;
-      const block = blockOf(flow, sizes, plan, sheet, scale);
+      const wanted = coarsest <= 2 * own ? coarsest : own;
+      const { scale, block } = fitting(flow, sizes, plan, sheet, wanted);
       if (
         scale !== open ||
         flow.room() < Math.max(block.leastMm, Math.min(block.allMm, flow.fullMm * 0.75))
@@ -36,6 +36,24 @@ export function sheetPages(flow: Flow, sizes: Sizes, plans: readonly MaterialPla
       block.draw();
     }
   }
+}
+
+/** A picture with all its steps on one page, if the next coarser scale or the one after makes it so. */
+function fitting(
+  flow: Flow,
+  sizes: Sizes,
+  plan: MaterialPlan,
+  sheet: SheetPlan,
+  wanted: number,
+): { readonly scale: number; readonly block: Block } {
+  const first = { scale: wanted, block: blockOf(flow, sizes, plan, sheet, wanted) };
+  if (first.block.allMm <= flow.fullMm) return first;
+  const from = scales.indexOf(wanted) + 1;
+  for (const scale of scales.slice(from, from + 2)) {
+    const block = blockOf(flow, sizes, plan, sheet, scale);
+    if (block.allMm <= flow.fullMm) return { scale, block };
+  }
+  return first;
 }
 
 function statementOf(scale: number): string {
@@ -79,23 +97,24 @@ const afterBlock = 6;
 function blockOf(flow: Flow, sizes: Sizes, plan: MaterialPlan, sheet: SheetPlan, scale: number): Block {
   const { face, column, width } = flow;
   const headingMm = 2 * leadingOf('heading') + 1;
-  const { area, keyed } = pictureOf(face, sizes, plan.demand, sheet, scale, { x: column.left, y: 0 });
+  const picture = pictureOf(face, sizes, plan.demand, sheet, scale, { x: column.left, y: 0 });
+  const { area, keyed } = picture;
   const pictureMm = area.bottom;
   const besideLeft = area.right + 3;
   const besideMm = column.right - besideLeft;
   const all = besideMm < leastBeside ? [] : rows(face, sizes, sheet, keyed, besideMm);
   // A last entry or two may hang over: that is better than a short row of their own.
   const overhang = heightOfAll(all) <= pictureMm + 24 ? 24 : 0;
-  const beside = all.slice(0, countFitting(all, pictureMm + overhang));
+  const beside = all.slice(0, countFitting(all, pictureMm + overhang - 1));
   const below = rows(face, sizes, sheet, keyed, (width - columnGap) / 2).slice(beside.length);
   const topMm = Math.max(pictureMm, heightOfAll(beside) + 1);
   return {
     leastMm: headingMm + topMm,
-    allMm: headingMm + topMm + heightOfAll(below) / 2,
+    allMm: headingMm + topMm + 1 + columnsOf(below).heightMm,
     draw: () => {
       heading(flow, sizes, plan, sheet);
       const top = flow.y();
-      flow.add(pictureOf(face, sizes, plan.demand, sheet, scale, { x: column.left, y: top }).marks);
+      flow.add(lowered(picture.marks, top));
       let y = top + 1;
       for (const entry of beside) {
         flow.add(entry.draw({ x: besideLeft, y }));
@@ -109,7 +128,7 @@ function blockOf(flow: Flow, sizes: Sizes, plan: MaterialPlan, sheet: SheetPlan,
 }
 
 function countFitting(entries: readonly Entry[], heightMm: number): number {
-  let y = 1;
+  let y = 0;
   for (const [index, entry] of entries.entries()) {
     y += entry.heightMm;
     if (y > heightMm) return index;
@@ -194,9 +213,18 @@ function directions(
 /** One entry of the column beside or below a picture. */
 interface Entry {
   readonly heightMm: number;
-  readonly draw: (at: { readonly x: number; readonly y: number }) => readonly Mark[];
+  readonly draw: (at: Point) => readonly Mark[];
 }
 
+/** No entry is higher than so many lines: what is longer goes on in a further one. */
+const mostLines = 18;
+
+interface Row {
+  readonly text: string;
+  readonly indentMm: number;
+}
+
+/** The letters of the picture first, then its steps. */
 function rows(
   face: Typeface,
   sizes: Sizes,
@@ -204,75 +232,94 @@ function rows(
   keyed: Picture['keyed'],
   width: number,
 ): readonly Entry[] {
-  const leading = leadingOf('text');
   const boxes = sheet.times <= 3 ? sheet.times : 1;
-  const indent = boxes * 4.6 + 7.4;
-  const ofStep = (step: Step): Entry => {
-    const lines = wordsOfStep(step, sizes).flatMap((said, index) => {
-      const shift = index === 0 ? 0 : 3;
-      return wrapped(face, 'text', said, width - indent - shift).map((text) => ({ text, shift }));
+  const indent = boxes * 4.6 + 8;
+  const ofStep = (step: Step): readonly Entry[] => {
+    const lines = wordsOfStep(step, sizes).flatMap((said, index): Row[] => {
+      const indentMm = index === 0 ? indent : indent + 3;
+      return wrapped(face, 'text', said, width - indentMm).map((text) => ({ text, indentMm }));
     });
-    return {
-      heightMm: Math.max(lines.length * leading, 5.2) + 1.1,
-      draw: ({ x, y }) => [
-        ...Array.from({ length: boxes }, (_, box) =>
-          rectangle('tick box', {
-            left: x + box * 4.6 + 0.4,
-            right: x + box * 4.6 + 3.9,
-            top: y + 0.7,
-            bottom: y + 4.2,
-          }),
-        ),
-        ...tag(face, `${step.number}`, { x: x + boxes * 4.6 + 3, y: y + 2.45 }),
-        ...lines.map(({ text, shift }, row) =>
-          words(face, 'text', text, { x: x + indent + shift, y: y + 3.9 + row * leading }),
-        ),
-      ],
-    };
+    const lead = ({ x, y }: Point): readonly Mark[] => [
+      ...Array.from({ length: boxes }, (_, box) => tickBox({ x: x + box * 4.6, y })),
+      ...tag(face, `${step.number}`, { x: x + boxes * 4.6 + 3.3, y: y + 2.45 }),
+    ];
+    return entriesOf(face, lines, lead, 1.1);
   };
-  const ofKey = ({ key, label, size, count }: Picture['keyed'][number]): Entry => {
-    const lines = wrapped(
+  const ofKey = ({ key, label, size, count }: Picture['keyed'][number], index: number): readonly Entry[] => {
+    const said = `${label}, ${size}${count === 1 ? '' : `, ${count} here`}`;
+    const lines = wrapped(face, 'text', said, width - 8).map((text): Row => ({ text, indentMm: 8 }));
+    const isLast = index === keyed.length - 1;
+    return entriesOf(
       face,
-      'text',
-      `${label}, ${size}${count === 1 ? '' : `, ${count} here`}`,
-      width - 8,
+      lines,
+      ({ x, y }) => [words(face, 'key', key, { x: x + 1, y: y + 3.9 })],
+      isLast ? 2 : 0.4,
     );
+  };
+  return [...keyed.flatMap(ofKey), ...sheet.steps.flatMap(ofStep)];
+}
+
+function entriesOf(
+  face: Typeface,
+  lines: readonly Row[],
+  lead: Entry['draw'],
+  afterMm: number,
+): readonly Entry[] {
+  const leading = leadingOf('text');
+  return Array.from({ length: Math.max(1, Math.ceil(lines.length / mostLines)) }, (_, part): Entry => {
+    const own = lines.slice(part * mostLines, (part + 1) * mostLines);
+    const isLast = (part + 1) * mostLines >= lines.length;
     return {
-      heightMm: lines.length * leading + 0.6,
+      heightMm: Math.max(own.length * leading, 5) + (isLast ? afterMm : 0),
       draw: ({ x, y }) => [
-        words(face, 'key', key, { x: x + 1, y: y + 3.9 }),
-        ...lines.map((text, row) => words(face, 'text', text, { x: x + 8, y: y + 3.9 + row * leading })),
+        ...(part === 0 ? lead({ x, y }) : []),
+        ...own.map(({ text, indentMm }, row) =>
+          words(face, 'text', text, { x: x + indentMm, y: y + 3.9 + row * leading }),
+        ),
       ],
     };
-  };
-  return [...sheet.steps.map(ofStep), ...keyed.map(ofKey)];
+  });
+}
+
+function tickBox({ x, y }: Point): Mark {
+  return rectangle('tick box', { left: x + 0.4, right: x + 3.9, top: y + 0.7, bottom: y + 4.2 });
 }
 
 /** Entries in two columns of about equal height, over as many pages as they need. */
 function overflow(flow: Flow, entries: readonly Entry[]): void {
   let left = entries;
   while (left.length > 0) {
-    const total = left.reduce((all, { heightMm }) => all + heightMm, 0);
     const tallest = Math.max(...left.map(({ heightMm }) => heightMm));
-    if (flow.room() < Math.min(tallest, total) && !flow.isAtTop()) flow.carryOn();
-    const columnMm = Math.min(flow.room(), total / 2 + tallest / 2);
-    let taken = 0;
-    let deepest = 0;
-    for (const side of [0, 1]) {
+    if (flow.room() < Math.min(tallest, columnsOf(left).heightMm) && !flow.isAtTop()) flow.carryOn();
+    const balanced = columnsOf(left);
+    const first = balanced.heightMm <= flow.room() ? balanced.first : countFitting(left, flow.room());
+    const rest = left.slice(first);
+    const second = balanced.heightMm <= flow.room() ? rest.length : countFitting(rest, flow.room());
+    const columns = [left.slice(0, first), rest.slice(0, second)];
+    for (const [side, column] of columns.entries()) {
       let y = 0;
-      while (taken < left.length) {
-        const entry = left[taken];
-        if (entry === undefined || (y > 0 && y + entry.heightMm > columnMm + 0.01)) break;
+      for (const entry of column) {
         flow.add(
           entry.draw({ x: flow.column.left + side * ((flow.width + columnGap) / 2), y: flow.y() + y }),
         );
         y += entry.heightMm;
-        taken++;
       }
-      deepest = Math.max(deepest, y);
     }
-    flow.down(deepest);
-    left = left.slice(taken);
+    flow.down(Math.max(...columns.map(heightOfAll)));
+    left = rest.slice(second);
     if (left.length > 0) flow.carryOn();
   }
+}
+
+/** The two columns that are least high when the entries keep their order. */
+function columnsOf(entries: readonly Entry[]): { readonly first: number; readonly heightMm: number } {
+  const total = heightOfAll(entries);
+  let best = { first: entries.length, heightMm: total };
+  let above = 0;
+  for (const [index, { heightMm }] of entries.entries()) {
+    above += heightMm;
+    const higher = Math.max(above, total - above);
+    if (higher < best.heightMm - 0.01) best = { first: index + 1, heightMm: higher };
+  }
+  return best;
 }

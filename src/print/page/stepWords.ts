@@ -56,10 +56,10 @@ function listed(marks: readonly string[]): string {
 
 function ofRun({ size, count, cuts, endsAt, gives }: Run, sizes: Sizes): string {
   const what = named(gives);
-  if (cuts === 0) return `the rest, ${sizes.brief(size)}, is ${what}`;
-  if (count === 1) return `${sizes.brief(size)} is ${what}`;
+  if (cuts === 0) return `rest ${sizes.brief(size)} → ${what}`;
+  if (count === 1) return `${sizes.brief(size)} → ${what}`;
   const check = cuts < count ? 'and the rest is the last' : `the last ends at ${sizes.brief(endsAt)}`;
-  return `stop at ${sizes.brief(size)}, cut ${cuts}, ${check}: ${what}`;
+  return `stop at ${sizes.brief(size)}, cut ${cuts}, ${check} → ${what}`;
 }
 
 /** `strips A, B, scrap`: names of strips share the word. */

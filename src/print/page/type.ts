@@ -35,7 +35,7 @@ const styles: Readonly<Record<WordsRole, Style>> = {
   'part label': { weight: 'semibold', sizePt: 10 },
   'part size': { weight: 'regular', sizePt: 11 },
   'left over': { weight: 'regular', sizePt: 9.5 },
-  key: { weight: 'semibold', sizePt: 10 },
+  key: { weight: 'semibold', sizePt: 9 },
   'running mark': { weight: 'regular', sizePt: 11 },
   'strip name': { weight: 'regular', sizePt: 10 },
   'step number': { weight: 'semibold', sizePt: 9 },
