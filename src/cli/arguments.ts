@@ -74,6 +74,7 @@ export function readArguments(argv: readonly string[]): ReadArguments {
       : { manner, intent, diagnostics: [] };
 
   if (typed.version === true) return done({ kind: 'version' });
+  if (typed.help === true && command !== undefined) return done({ kind: 'help', command });
   if (command === 'help') {
     const [about] = rest;
     if (about === undefined) return done({ kind: 'help', command: undefined });
@@ -81,10 +82,11 @@ export function readArguments(argv: readonly string[]): ReadArguments {
     faults.push(unknownCommand(about));
     return done({ kind: 'help', command: undefined });
   }
-  if (typed.help === true || word === undefined) return done({ kind: 'help', command });
   if (command === undefined) return done({ kind: 'help', command });
 
-  faults.push(...strange(command, typed), ...outsideChoices(typed), ...operandFaults(command, rest));
+  faults.push(...strange(command, typed), ...outsideChoices(typed));
+  // What was not understood may have been the file.
+  if (faults.length === 0) faults.push(...operandFaults(command, rest));
   const texts = (value: unknown): readonly string[] => (Array.isArray(value) ? value.map(String) : []);
   const text = (value: unknown): string | undefined => (typeof value === 'string' ? value : undefined);
   return done({

@@ -69,7 +69,7 @@ function read(path: string): Uint8Array | FileTrouble {
   let descriptor: number | undefined;
   try {
     descriptor = openSync(path, 'r');
-    if (fstatSync(descriptor).isDirectory()) return { reason: 'it is a folder' };
+    if (fstatSync(descriptor).isDirectory()) return itIsAFolder;
     const buffer = Buffer.allocUnsafe(mostBytes);
     let length = 0;
     while (length < mostBytes) {
@@ -79,7 +79,7 @@ function read(path: string): Uint8Array | FileTrouble {
     }
     return new Uint8Array(buffer.subarray(0, length));
   } catch (error) {
-    return { reason: reasonOf(error) };
+    return troubleOf(error);
   } finally {
     if (descriptor !== undefined) closeSync(descriptor);
   }
@@ -88,17 +88,17 @@ function read(path: string): Uint8Array | FileTrouble {
 function refusal(path: string): FileTrouble | undefined {
   try {
     const kind = kindOf(path);
-    if (kind === 'folder') return { reason: 'it is a folder' };
+    if (kind === 'folder') return itIsAFolder;
     // What is no plain file is written to itself; all else is replaced, which its folder has to allow.
     accessSync(
       kind === 'device' ? path : dirname(kind === 'file' ? realpathSync(path) : path),
       constants.W_OK,
     );
     return kind === 'nothing' && kindOf(dirname(path)) !== 'folder'
-      ? { reason: reasons.ENOTDIR ?? '' }
+      ? { kind: 'missing', reason: 'there is no such folder' }
       : undefined;
   } catch (error) {
-    return { reason: reasonOf(error) };
+    return troubleOf(error);
   }
 }
 
@@ -110,7 +110,7 @@ function write(path: string, bytes: Uint8Array): FileTrouble | undefined {
   try {
     const kind = kindOf(path);
     if (kind === 'device') writeAll(path, 'w', bytes);
-    else if (kind === 'folder') return { reason: 'it is a folder' };
+    else if (kind === 'folder') return itIsAFolder;
     else
       replace(
         kind === 'file' ? realpathSync(path) : path,
@@ -119,7 +119,7 @@ function write(path: string, bytes: Uint8Array): FileTrouble | undefined {
       );
     return undefined;
   } catch (error) {
-    return { reason: reasonOf(error) };
+    return troubleOf(error);
   }
 }
 
@@ -166,10 +166,14 @@ const reasons: Readonly<Record<string, string>> = {
   EIO: 'the disk reports a fault',
 };
 
-function reasonOf(error: unknown): string {
+const itIsAFolder: FileTrouble = { kind: 'folder', reason: 'it is a folder' };
+
+function troubleOf(error: unknown): FileTrouble {
   const code = error instanceof Error && 'code' in error ? String(error.code) : undefined;
   if (code === undefined) throw error; // no fault of the disk: a bug of ours
-  return reasons[code] ?? `the system says ${code}`;
+  const kind =
+    code === 'ENOENT' || code === 'ENOTDIR' ? 'missing' : code === 'EISDIR' ? 'folder' : 'unreadable';
+  return { kind, reason: reasons[code] ?? `the system says ${code}` };
 }
 
 function sinkOf(stream: NodeJS.WriteStream): Sink {

@@ -22,7 +22,10 @@ export async function readFiles(paths: readonly string[], world: World): Promise
   // A file that is missing would only be followed by the noise of what was to come from it.
   if (first === undefined || diagnostics.length > 0) return { value: undefined, diagnostics };
   const all: NonEmpty<{ readonly path: string; readonly bytes: Uint8Array }> = [first, ...others];
-  return readSpec(all, (path) => world.files.read(path));
+  return readSpec(all, (path) => {
+    const bytes = world.files.read(path);
+    return isTrouble(bytes) ? bytes : { kind: 'bytes', bytes };
+  });
 }
 
 /** As much as the language takes and a little more, so that too much is refused with its own words. */

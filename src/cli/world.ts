@@ -34,6 +34,7 @@ export interface Files {
 
 /** Why a file could not be had; `reason` is a few words, e.g. `there is no such file`. */
 export interface FileTrouble {
+  readonly kind: 'missing' | 'folder' | 'unreadable';
   readonly reason: string;
 }
 

@@ -60,10 +60,10 @@ function worldOf(
     files.has(clean(path)) ? 'file' : isFolder(clean(path)) ? 'folder' : 'nothing';
   const refusal = (path: string) => {
     const reason = Object.entries(setting.unwritable ?? {}).find(([it]) => clean(path).startsWith(it))?.[1];
-    if (reason !== undefined) return { reason };
-    if (kindOf(path) === 'folder') return { reason: 'it is a folder' };
+    if (reason !== undefined) return { kind: 'unreadable', reason } as const;
+    if (kindOf(path) === 'folder') return { kind: 'folder', reason: 'it is a folder' } as const;
     const folder = clean(path).split('/').slice(0, -1).join('/') || '.';
-    return isFolder(folder) ? undefined : { reason: 'there is no such file or folder' };
+    return isFolder(folder) ? undefined : ({ kind: 'missing', reason: 'there is no such folder' } as const);
   };
   return {
     files: {
@@ -74,9 +74,9 @@ function worldOf(
         if (setting.bug) throw new TypeError('the sky fell down');
         const found = files.get(clean(path));
         if (found !== undefined) return found;
-        return {
-          reason: isFolder(clean(path)) ? 'it is a folder' : 'there is no such file or folder',
-        };
+        return isFolder(clean(path))
+          ? { kind: 'folder', reason: 'it is a folder' }
+          : { kind: 'missing', reason: 'there is no such file or folder' };
       },
       write: (path, bytes) => {
         const trouble = refusal(path);

@@ -6,6 +6,7 @@ import type { Request } from '../arguments.ts';
 import { type Driven, drive } from '../driving.ts';
 import { ExitCode } from '../exitCode.ts';
 import { exitCodeOf, fail } from '../failing.ts';
+import { withoutFollowUps } from '../followUps.ts';
 import { readOverrides } from '../overrides.ts';
 import { readFiles } from '../reading.ts';
 import type { Voice } from '../voice.ts';
@@ -24,7 +25,7 @@ export async function check(request: Request, world: World, voice: Voice): Promi
   if (run?.kind === 'stopped') return fail([run.diagnostic], 'check', voice);
 
   const batch = run?.value.value?.batch;
-  const said = [...spec.diagnostics, ...(run?.value.diagnostics ?? [])];
+  const said = withoutFollowUps([...spec.diagnostics, ...(run?.value.diagnostics ?? [])]);
   if (voice.json) await voice.product(printJson(checkDocument(batch, said)));
   else if (batch !== undefined && !said.some(isError)) await voice.product(printCheck(batch, voice.look));
   await voice.faults(said);

@@ -5,6 +5,7 @@ import { printCount } from '../../print/text/index.ts';
 import type { Request } from '../arguments.ts';
 import { ExitCode } from '../exitCode.ts';
 import { exitCodeOf, fail } from '../failing.ts';
+import { withoutFollowUps } from '../followUps.ts';
 import { deliver, readOutputs } from '../outputs.ts';
 import { readOverrides } from '../overrides.ts';
 import { readFiles } from '../reading.ts';
@@ -25,7 +26,7 @@ export async function count(request: Request, world: World, voice: Voice): Promi
   if (spec.value === undefined) return giveUp(spec.diagnostics, voice);
   const expanded = expand(spec.value, overrides.value);
   const batch = expanded.value;
-  const said = [...spec.diagnostics, ...expanded.diagnostics];
+  const said = withoutFollowUps([...spec.diagnostics, ...expanded.diagnostics]);
   if (batch === undefined || said.some(isError)) return giveUp(said, voice);
 
   const document = (): string => printJson(countDocument(batch, said));

@@ -7,6 +7,7 @@ import { drive, stopped } from '../driving.ts';
 import { ExitCode } from '../exitCode.ts';
 import { exitCodeOf, fail } from '../failing.ts';
 import { faultText, noPaint } from '../faultText.ts';
+import { withoutFollowUps } from '../followUps.ts';
 import { deliver, type Finished, type Output, readOutputs } from '../outputs.ts';
 import { readOverrides } from '../overrides.ts';
 import { readFiles } from '../reading.ts';
@@ -29,7 +30,7 @@ export async function cut(request: Request, world: World, voice: Voice): Promise
   if (run.kind === 'stopped') return fail([run.diagnostic], 'cut', voice);
 
   const made = run.value.value;
-  const said = [...spec.diagnostics, ...run.value.diagnostics];
+  const said = [...withoutFollowUps([...spec.diagnostics, ...run.value.diagnostics])];
   const wrong = said.some(isError);
   if (made === undefined || (wrong && !request.partial)) return giveUp(said, voice);
 
