@@ -1,4 +1,4 @@
-import { fraction, mark, space } from './notation.ts';
+import { fraction, mark } from './notation.ts';
 import { readMeasure } from './reading.ts';
 import { unitOf } from './units.ts';
 
@@ -44,14 +44,12 @@ function withInches(joined: readonly JoinedArgument[]): readonly JoinedArgument[
   for (const it of joined) {
     const last = result.at(-1);
     const together = `${last?.text} ${it.text}`;
-    const isOne = last?.isJoined && it.isJoined && isWholeFeet.test(last.text) && reads(together);
+    const isOne = last?.isJoined && it.isJoined && reads(together);
     if (isOne) result.splice(-1, 1, { text: together, isJoined: true });
     else result.push(it);
   }
   return result;
 }
-
-const isWholeFeet = new RegExp(`^[-\\u2212]?\\d+${space}+\\p{L}+\\.?$`, 'u');
 
 function reads(text: string): boolean {
   return readMeasure(text).kind !== 'refused';

@@ -1,5 +1,4 @@
-import type { measureCodes } from '../model/catalogue/measure.ts';
-import { type Diagnostic, diagnose, type Place } from '../model/index.ts';
+import { type Code, type Diagnostic, diagnose, type Place } from '../model/index.ts';
 import * as notation from './notation.ts';
 
 /** Why a text is no measure, and where; UTF-16 offsets within the text. */
@@ -10,7 +9,7 @@ export interface Refusal {
 }
 
 /** M27 is about what is done with a measure, all others are about how it is written. */
-export type FaultCode = Exclude<keyof typeof measureCodes, 'M27'>;
+export type FaultCode = Exclude<Extract<Code, `M${string}`>, 'M27'>;
 
 export interface Fault {
   readonly code: FaultCode;

@@ -1,4 +1,4 @@
-import { nearest } from '../model/nearest.ts';
+import { nearest } from '../model/index.ts';
 import { mixedText } from './mixedNumber.ts';
 import {
   amount,

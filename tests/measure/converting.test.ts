@@ -141,6 +141,7 @@ describe('arguments that a shell took apart', () => {
     ['3 4', '3 | 4'],
     ['1/2 3/4', '1/2 | 3/4'],
     ['2in 3/8', '2in | 3/8'],
+    ['2" in', '2" | in'],
   ])('%s is %s', (typed, joined) => {
     const texts = joinArguments(typed.split(' ')).map(
       ({ text, isJoined }) => `${text}${isJoined ? '*' : ''}`,

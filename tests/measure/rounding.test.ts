@@ -109,6 +109,21 @@ describe('decimals', () => {
     expect(significantDecimal(number(exact), digits, 'half even')).toBe(rounded);
   });
 
+  // Source: by hand.
+  it.each([
+    ['1', 3, '1.00'],
+    ['10', 3, '10.0'],
+    ['1000', 2, '1000'],
+    ['1250', 2, '1300'],
+    ['0.01', 2, '0.010'],
+    ['9.96', 2, '10'],
+    ['0.0996', 2, '0.10'],
+    ['996', 2, '1000'],
+    ['-9.96', 2, '-10'],
+  ])('give %s to %i digits as %s', (exact, digits, rounded) => {
+    expect(significantDecimal(number(exact), digits)).toBe(rounded);
+  });
+
   it('give 36 ft as 11.0 m to three digits', () => {
     // Source: NIST SP 811 (2008), B.7.2, in a reprint: 36 ft = 10.9728 m, given as 11.0 m.
     const metres = ratio(length('36 ft'), length('1 m'));
