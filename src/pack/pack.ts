@@ -39,16 +39,17 @@ export function* pack(
   }
   const job = pose(demand, measured.grid);
   const { counts, diagnostics } = setAside(demand, sheets, job);
-  const bound = lowerBound(job, counts);
+  const firstBound = lowerBound(job, counts);
 
-  const run = search(job, counts, steps, bound);
+  const run = search(job, counts, steps, firstBound);
   let next = run.next();
   while (!next.done) {
     const { step, sheets: used } = next.value;
-    yield { material: demand.material.name, step, sheets: used, bound: bound.sheets };
+    yield { material: demand.material.name, step, sheets: used, bound: firstBound.sheets };
     next = run.next();
   }
   const found = next.value;
+  const { bound } = found;
 
   const usedUp = found.leftOut.some((count) => count > 0) ? [sheetsUsedUp(demand, found.leftOut)] : [];
   const unplaced = demand.parts.flatMap(({ count }, part) => {

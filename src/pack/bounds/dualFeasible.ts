@@ -129,7 +129,7 @@ function waysAnywhere(job: Job, kind: number): number {
 }
 
 /** More scales than this along one axis cost more time than they gain. */
-const mostScales = 240;
+const mostScales = 160;
 
 function scalesFor(whole: number, sizes: readonly number[]): Scale[] {
   const distinct = [...new Set(sizes.filter((size) => size <= whole))].sort((a, b) => a - b);

@@ -1,10 +1,12 @@
 import type { Bound } from '../bounds/index.ts';
 import type { Job } from '../job.ts';
+import { generateColumns } from '../patterns/columns.ts';
+import { giveBack, roundDown, toPattern } from '../patterns/rounding.ts';
 import { construct, recipes, stockOrders } from './construct.ts';
 import { copiesOf } from './copies.ts';
 import { type Filling, isBetter, meritOf } from './filling.ts';
 import { improve } from './proposals.ts';
-import { repeatGoodSheets } from './repeat.ts';
+import { type Repeated, repeatGoodSheets } from './repeat.ts';
 import type { Copies } from './sheet.ts';
 import type { Node } from './tree.ts';
 
@@ -21,6 +23,8 @@ export interface Found {
   /** By kind. */
   readonly leftOut: readonly number[];
   readonly steps: number;
+  /** The bound given, or a better one that was found on the way. */
+  readonly bound: Bound;
 }
 
 export interface Progress {
@@ -35,7 +39,7 @@ const mostCopies = 400;
 /**
  * Looks for the cheapest sheets that hold all parts.
  *
- *   many copies ─repeat good sheets→ few copies ─16 quick ways→ a filling ─ruin and recreate→ a better one
+ *   many copies ─mix of patterns, rounded down→ few copies ─16 quick ways→ a filling ─ruin, recreate→ a better
  *
  * @param counts  how many of each kind are wanted (0 for those set aside)
  * @param steps   the most steps of ruin and recreate
@@ -47,30 +51,51 @@ export function* search(
   steps: number,
   bound: Bound,
 ): Generator<Progress, Found> {
-  const repeated = yield* repeatGoodSheets(job, counts, mostCopies);
-  const before = repeated.sheets.reduce(
-    (sum, { kind, times }) => sum + (job.sheets[kind]!.cost > 0 ? times : 0),
-    0,
-  );
+  const total = counts.reduce((sum, count) => sum + count, 0);
+  let known = bound;
+  let repeated: Repeated = {
+    sheets: [],
+    rest: counts,
+    available: job.sheets.map((sheet) => sheet.available),
+  };
+  if (total > mostCopies) {
+    const good = yield* repeatGoodSheets(job, counts, mostCopies);
+    const patterns = good.sheets.map((sheet) => toPattern(job, sheet));
+    const mix = yield* withProgress(generateColumns(job, counts, patterns), () => ({ step: 0, sheets: 0 }));
+    if (mix.bound !== undefined && mix.bound.sheets > known.sheets) known = mix.bound;
+    const rounded = roundDown(job, counts, mix);
+    const left = rounded.rest.reduce((sum, count) => sum + count, 0);
+    repeated = giveBack(job, left <= 5 * mostCopies ? rounded : good, mostCopies / 2);
+  }
+  const before = boughtOf(job, repeated.sheets);
   const copies = copiesOf(job, repeated.rest);
   const rest: Job = {
     ...job,
     sheets: job.sheets.map((sheet, i) => ({ ...sheet, available: repeated.available[i]! })),
   };
-
-  let best = yield* bestConstructed(rest, copies, before);
-  const bettered = yield* improve(rest, copies, best, steps, bound.sheets - before, before);
-  best = bettered.filling;
+  const enough = known.sheets - before;
+  const first = yield* bestConstructed(rest, copies, before, enough);
+  const bettered = yield* improve(rest, copies, first, steps, enough, before);
+  const best = bettered.filling;
   const found: FilledSheet[] = [...repeated.sheets];
   for (const { kind, root } of best.sheets) {
     if (root !== null) found.push({ kind, root, kindOf: copies.kindOf, times: 1 });
   }
   const leftOut = job.kinds.map(() => 0);
   for (const part of best.leftOut) leftOut[copies.kindOf[part]!]!++;
-  return { sheets: found, leftOut, steps: bettered.steps };
+  return { sheets: found, leftOut, steps: bettered.steps, bound: known };
 }
 
-function* bestConstructed(job: Job, copies: Copies, before: number): Generator<Progress, Filling> {
+function boughtOf(job: Job, sheets: readonly FilledSheet[]): number {
+  return sheets.reduce((sum, { kind, times }) => sum + (job.sheets[kind]!.cost > 0 ? times : 0), 0);
+}
+
+function* bestConstructed(
+  job: Job,
+  copies: Copies,
+  before: number,
+  enough: number,
+): Generator<Progress, Filling> {
   let best: Filling = { sheets: [], leftOut: [...copies.area.keys()] };
   for (const stock of stockOrders(job)) {
     for (const recipe of recipes) {
@@ -79,6 +104,8 @@ function* bestConstructed(job: Job, copies: Copies, before: number): Generator<P
         sheets: before + boughtIn(job, best),
       }));
       if (isBetter(meritOf(job, copies, filling), meritOf(job, copies, best))) best = filling;
+      const isOneSize = job.sheets.length === 1;
+      if (isOneSize && best.leftOut.length === 0 && best.sheets.length <= enough) return best;
     }
   }
   return best;

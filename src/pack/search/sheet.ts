@@ -18,10 +18,27 @@ export interface Copies {
   readonly area: Float64Array;
 }
 
-/** How places are compared; the lower the better. */
-export const Score = { shorterRest: 0, wasted: 1, mismatch: 2, strip: 3 } as const;
+/**
+ * How places are compared; the lower the better. `wasted` is what the part leaves empty beside itself or its
+ * base, `strip` what lies behind it up to the end (drawn at `consider`).
+ */
+export const Score = {
+  /** The smaller of mismatch and rest, then the larger. */
+  shorterRest: 0,
+  wasted: 1,
+  /** Mismatch, then rest. */
+  mismatch: 2,
+  /** The smaller of wasted and strip. */
+  smallerWaste: 3,
+  /** Rest, then mismatch. */
+  rest: 4,
+  allWaste: 5,
+  wasteTwice: 6,
+  /** The smaller of wasted and strip, and an eighth of both. */
+  mixedWaste: 7,
+} as const;
 export type Score = (typeof Score)[keyof typeof Score];
-export const scoreCount = 4;
+export const scoreCount = 8;
 
 /**
  * Finds and takes the best place for a part. All nodes of a tree are tried: a part can be laid beside or
@@ -238,16 +255,7 @@ export class Placer {
       this.throws = (Math.imul(this.throws, 1103515245) + 12345) | 0;
       if (((this.throws >>> 8) & 0xffff) < this.skipped) return;
     }
-    let value: number;
-    if (this.score === Score.shorterRest) {
-      value = mismatch < rest ? mismatch * scale + rest : rest * scale + mismatch;
-    } else if (this.score === Score.wasted) {
-      value = wasted;
-    } else if (this.score === Score.mismatch) {
-      value = mismatch * scale + rest;
-    } else {
-      value = Math.min(strip, wasted);
-    }
+    const value = worth(this.score, mismatch, rest, wasted, strip);
     if (this.strict) {
       this.found.push({ value, node, group, turned: this.turned, sheet: this.sheet! });
       return;
@@ -304,6 +312,27 @@ export class Placer {
     if (node.shape !== Shape.part) return addKid(node, kid, rules);
     const across = node.parent!.shape === Shape.row ? Shape.column : Shape.row;
     return addAcross(node, across, kid, rules);
+  }
+}
+
+function worth(score: Score, mismatch: number, rest: number, wasted: number, strip: number): number {
+  switch (score) {
+    case Score.shorterRest:
+      return mismatch < rest ? mismatch * scale + rest : rest * scale + mismatch;
+    case Score.wasted:
+      return wasted;
+    case Score.mismatch:
+      return mismatch * scale + rest;
+    case Score.smallerWaste:
+      return strip < wasted ? strip : wasted;
+    case Score.rest:
+      return rest * scale + mismatch;
+    case Score.allWaste:
+      return wasted + strip;
+    case Score.wasteTwice:
+      return 2 * wasted + strip;
+    case Score.mixedWaste:
+      return 8 * (strip < wasted ? strip : wasted) + strip + wasted;
   }
 }
 

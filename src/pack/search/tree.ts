@@ -247,3 +247,17 @@ function sortKids(node: Node): void {
     kids[j] = kid;
   }
 }
+
+/** A row or column of kids; those of its own direction are taken apart, and one kid alone stands for itself. */
+export function lineOf(shape: Shape, kids: readonly Node[], rules: JobRules): Node {
+  const flat = kids.flatMap((kid) => (kid.shape === shape ? kid.kids : [kid]));
+  if (flat.length === 1) {
+    flat[0]!.parent = null;
+    return flat[0]!;
+  }
+  const line = new Node(shape, 0, 0, -1, false, flat);
+  for (const kid of flat) kid.parent = line;
+  sortKids(line);
+  measure(line, rules);
+  return line;
+}
