@@ -28,7 +28,7 @@ tiles:
   jetty:
     parts:
       side:  { of: mount board, size: [square, rise], count: 2 }
-      cross: { of: mount board, size: [inside, rise], count: 3, note: one at each end, one in the middle }
+      cross: { of: mount board, size: [inside, rise], count: 3, note: both ends and the middle }
       plank: { of: stripwood card, size: [square, 3/8], grain: length, count: 8 }
 
 # As it is, one of each tile is cut. For more of them:

@@ -90,9 +90,10 @@ function isMisread(text: string): boolean {
 }
 
 function numbered(plain: string, taken: ReadonlySet<string>): string {
+  const head = isMisread(`${plain} 2`) ? `part ${plain}` : plain;
   let number = 2;
-  while (taken.has(`${plain} ${number}`)) number++;
-  return `${plain} ${number}`;
+  while (taken.has(`${head} ${number}`)) number++;
+  return `${head} ${number}`;
 }
 
 /** More and more letters of the first word, until the whole group is told apart; undefined if it never is. */
