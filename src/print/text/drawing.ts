@@ -286,10 +286,12 @@ function writeMarks(
   const { canvas, leftMargin, plan, top } = place;
   const half = toDrawnMm(kerf) / 2;
   const edgesY = plan.blocks.flatMap((it) => [it.bottom, it.top]);
-  for (const { at, text } of marks.up) {
+  const rows = new Set<number>();
+  for (const { at, text } of [...marks.up].reverse()) {
     const edge = edgeOfMark(at, half, edgesY);
-    if (edge !== undefined)
-      canvas.write({ column: leftMargin - 1 - widthOf(text), row: rowOf(place, edge) }, text);
+    if (edge === undefined || rows.has(rowOf(place, edge))) continue;
+    rows.add(rowOf(place, edge));
+    canvas.write({ column: leftMargin - 1 - widthOf(text), row: rowOf(place, edge) }, text);
   }
   const edgesX = plan.blocks.flatMap((it) => [it.left, it.right]);
   let free = Number.POSITIVE_INFINITY;

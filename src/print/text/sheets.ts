@@ -31,6 +31,7 @@ function head({ batch, plans }: Made, showing: Showing, look: Look): Lines {
     ...paragraph(`${toMake(batch, look)}.`, look.width, 'To make  '),
     ...materials.flatMap((line, i) => paragraph(line, look.width, i === 0 ? 'From     ' : '         ')),
     ...paragraph(sizesWords(batch, showing, look), look.width, 'Sizes    '),
+    ...paragraph(marksWords(look), look.width, 'Marks    '),
     ...batch.notes.flatMap((note) => paragraph(clean(note), look.width, 'Note     ')),
   ];
 }
@@ -56,7 +57,15 @@ function sizesWords({ settings }: Batch, showing: Showing, look: Look): string {
   const step = showOnRuler(first, first).text.replaceAll(' ', '\u00a0');
   return (
     `${unit}, length ${signs.times} width, read on a rule of ${step}; "full" is a little more than the mark, ` +
-    `"scant" a little less. All marks run from the datum corner ${signs.datum} or the datum edge of the piece in hand.`
+    '"scant" a little less, with the difference behind it.'
+  );
+}
+
+function marksWords(look: Look): string {
+  return (
+    `all measured from the datum, never from each other: rips from the bottom edge of the piece in hand, ` +
+    `with a mark at both ends, crosscuts from its left edge. ${signsOf(look).datum} is the datum of the sheet. ` +
+    'Write the letter of a strip on it as it comes off.'
   );
 }
 

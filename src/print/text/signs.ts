@@ -1,4 +1,4 @@
-import { clean } from './width.ts';
+import { clean, widthOf } from './width.ts';
 
 /** How the text is set: how wide, and whether more than ASCII may be used. Files are 80 wide, not ASCII. */
 export interface Look {
@@ -65,7 +65,11 @@ export function signsOf({ ascii }: Look): Signs {
   return ascii ? plain : full;
 }
 
-/** `3 × RW face`, and the name alone for one. */
+/** `3 × RW face`, and the name alone for one. A short name is kept on one line. */
 export function counted(count: number, name: string, signs: Signs): string {
-  return count === 1 ? clean(name) : `${count}\u00a0${signs.times}\u00a0${clean(name)}`;
+  const shown = clean(name);
+  const held = widthOf(shown) <= longestHeld ? shown.replaceAll(' ', '\u00a0') : shown;
+  return count === 1 ? held : `${count}\u00a0${signs.times}\u00a0${held}`;
 }
+
+const longestHeld = 18;

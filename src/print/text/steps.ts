@@ -9,13 +9,19 @@ import { padStart } from './width.ts';
 export function writeSteps(steps: readonly Step[], showing: Showing, columns: number, look: Look): Lines {
   const signs = signsOf(look);
   const digits = `${steps.length}`.length;
+  const hang = signs.box.length + digits + 3;
+  const firstLabel = steps.find(({ kind }) => kind === 'label');
   return steps.flatMap((step, i) => {
-    const [first, ...rest] = wordsOf(step, steps[i + 1], { showing, signs });
+    const words = wordsOf(step, steps[i + 1], { showing, signs, isFirstLabel: step === firstLabel });
     const lead = `${signs.box} ${padStart(`${step.number}`, digits)}  `;
-    const hang = ' '.repeat(signs.box.length + digits + 3);
+    // What fits two lines is read at a glance; more is set one result a line.
+    const joined = `${words.what}: ${words.results.join('; ')}.`;
+    const inline = paragraph(joined, columns, lead);
+    if (words.results.length > 0 && inline.length <= 2) return inline;
+    const end = words.results.length === 0 ? '.' : ':';
     return [
-      ...paragraph(first ?? '', columns, lead),
-      ...rest.flatMap((line) => paragraph(line, columns, `${hang}${signs.dot} `)),
+      ...paragraph(`${words.what}${end}`, columns, lead),
+      ...words.results.flatMap((line) => paragraph(line, columns, `${' '.repeat(hang)}${signs.dot} `)),
     ];
   });
 }
@@ -57,13 +63,27 @@ interface Words {
   readonly signs: Signs;
 }
 
-function wordsOf(step: Step, next: Step | undefined, words: Words): readonly string[] {
+/** What is done, and what comes of it or tells that it was done well. */
+interface Told {
+  readonly what: string;
+  readonly results: readonly string[];
+}
+
+function wordsOf(
+  step: Step,
+  next: Step | undefined,
+  words: Words & { readonly isFirstLabel: boolean },
+): Told {
   switch (step.kind) {
     case 'square up':
       return squareUp(step, words.showing);
     case 'label': {
       const before = next?.kind === 'rip' || next?.kind === 'crosscut' ? ` before you ${next.kind}` : '';
-      return [`Label${before}, on the face that will be hidden: ${labelWords(step, words.signs)}.`];
+      const labels = labelWords(step, words.signs);
+      const how = words.isFirstLabel
+        ? `Label${before}, on the face that will be hidden`
+        : `Label in the same way${before}`;
+      return { what: `${how}: ${labels}`, results: [] };
     }
     case 'rip':
     case 'crosscut':
@@ -79,38 +99,40 @@ type SquareUp = Extract<Step, { kind: 'square up' }>;
 type CutStep = Extract<Step, { kind: 'rip' | 'crosscut' }>;
 
 // bottom first (the one true edge), then left, square from it: their corner is the datum of all that follows.
-function squareUp({ trims, length, width, diagonal }: SquareUp, showing: Showing): readonly string[] {
+function squareUp({ trims, length, width, diagonal }: SquareUp, showing: Showing): Told {
   const { brief, pair } = showing;
-  const off = (trim: Length) => `take\u00a0${brief(trim)} off it`;
+  const off = (trim: Length) => `take\u00a0${brief(trim)}\u00a0off`;
   const edges = [
     isZero(trims.bottom)
-      ? 'Choose a true long edge and lay it at the bottom.'
-      : `True the bottom edge: ${off(trims.bottom)}.`,
+      ? 'lay a true long edge at the bottom'
+      : `true the bottom edge (${off(trims.bottom)})`,
     isZero(trims.left)
-      ? 'See that the left edge is square from it.'
-      : `Square the left edge from it: ${off(trims.left)}.`,
-    ...(isZero(trims.right) ? [] : [`Cut the right edge ${brief(length)} from the left.`]),
-    ...(isZero(trims.top) ? [] : [`Cut the top edge ${brief(width)} from the bottom.`]),
+      ? 'see that the left edge is square from it'
+      : `square the left edge from it (${off(trims.left)})`,
+    ...(isZero(trims.right) ? [] : [`cut the right edge ${brief(length)} from the left`]),
+    ...(isZero(trims.top) ? [] : [`cut the top edge ${brief(width)} from the bottom`]),
   ];
   const mark = diagonal.isExact
     ? brief(diagonal.length)
     : showing.rounded(diagonal.length, opposite(diagonal.error));
-  return [`Square up. ${edges.join(' ')}`, `Check ${pair(length, width)}: both diagonals measure ${mark}.`];
+  return {
+    what: 'Square up',
+    results: [...edges, `check: ${pair(length, width)}, and both diagonals measure ${mark}`],
+  };
 }
 
-function cut(step: CutStep, words: Words): readonly string[] {
+function cut(step: CutStep, words: Words): Told {
   const { name, count } = step.piece;
   const verb = step.kind === 'rip' ? 'Rip' : 'Crosscut';
   const what = name === 'sheet' ? 'the sheet' : inHand(name, count);
-  const how =
-    step.kind === 'rip' ? 'from the bottom edge, a mark at both ends of each cut' : 'from the left edge';
+  const both = step.kind === 'rip' ? ', a mark at both ends' : '';
   let used = 0;
-  const runs = step.runs.map((run) => {
+  const results = step.runs.map((run) => {
     const marks = step.marks.slice(used, used + run.cuts);
     used += run.cuts;
     return runWords(run, { marks, inAll: count > 1 ? ' in all' : '', ...words });
   });
-  return [`${verb} ${what}, ${how}.`, ...runs];
+  return { what: `${verb} ${what}${both}`, results };
 }
 
 /** `strip C`, `both strips C alike`, `the 6 strips C alike` */
@@ -128,14 +150,15 @@ interface RunWords extends Words {
 
 function runWords(run: Run, { marks, inAll, showing, signs }: RunWords): string {
   const { brief } = showing;
-  const gives = `${run.gives.map((it) => given(it, signs)).join(', ')}${inAll}`;
-  if (run.cuts === 0) return `what remains, ${brief(run.size)} ${signs.arrow} ${gives}`;
+  const isScrap = run.gives.every(({ what }) => what === 'scrap');
+  const gives = `${run.gives.map((it) => given(it, signs)).join(', ')}${isScrap ? '' : inAll}`;
+  if (run.cuts === 0) return `rest ${brief(run.size)} ${signs.arrow} ${gives}`;
   const first = marks[0];
   const size =
     run.cuts > 1 || (first !== undefined && equal(first, run.size)) ? '' : `, ${brief(run.size)} wide`;
   const at = `${listed(marks.map(brief), signs)} ${signs.arrow} ${gives}${size}`;
   const stop = run.cuts > 1 ? `; set a stop at ${brief(run.size)}, cut ${run.cuts}` : '';
-  if (run.cuts < run.count) return `${at}${stop}; check: what remains is ${brief(run.size)} too`;
+  if (run.cuts < run.count) return `${at}${stop}; check: the rest is ${brief(run.size)} too`;
   return stop === '' ? at : `${at}${stop}; check: the last ends at\u00a0${brief(run.endsAt)}`;
 }
 

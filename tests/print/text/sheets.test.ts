@@ -195,7 +195,7 @@ describe('the words', () => {
 
   it('tell to label before the cut that frees, on the face that will be hidden', () => {
     expect(text).toContain('Label before you crosscut, on the face that will be hidden: ');
-    expect(text).toContain('Label before you rip, on the face that will be hidden: ');
+    expect(text).toContain('Label in the same way before you rip: ');
   });
 
   it('send a picture that only differs in its labels to the steps of the earlier one', () => {
@@ -259,7 +259,7 @@ describe('the words', () => {
       file,
     );
     expect(words.replaceAll(/\s+/g, ' ')).toContain(
-      'True the bottom edge: take 2 off it. Square the left edge from it: take 3 off it. · Check 57 × 38:',
+      'Square up: true the bottom edge (take 2 off); square the left edge from it (take 3 off); check: 57 × 38, and',
     );
   });
 });
