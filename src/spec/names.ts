@@ -43,7 +43,7 @@ function faultOf(key: TextNode, rules: NameRules): Diagnostic | undefined {
   const { text: name, at } = key;
   const length = [...name].length;
   if (length > mostOfName) return diagnose('S44', atSpan(at), { length });
-  const why = whyNot(name, rules);
+  const why = whyNot(key, rules);
   if (why !== undefined) return diagnose('S41', atSpan(at), { name, why });
   if (rules === 'free') return undefined;
   const taken = takenIn(name, rules);
@@ -54,9 +54,10 @@ function faultOf(key: TextNode, rules: NameRules): Diagnostic | undefined {
 
 const sound = new RegExp(`^(?=\\p{L})${nameWord}(?: ${nameWord})*$`, 'u');
 
-function whyNot(name: string, rules: NameRules): string | undefined {
+function whyNot(key: TextNode, rules: NameRules): string | undefined {
+  const { text: name } = key;
   if (name === '') return 'it is empty';
-  if (rules === 'free') return name.trim() === name ? unprintable(name) : 'spaces stand at its ends';
+  if (rules === 'free') return name.trim() === name ? unprintable(key) : 'spaces stand at its ends';
   if (sound.test(name)) return undefined;
   if (!/^\p{L}/u.test(name)) return 'it does not begin with a letter';
   const odd = /[^\p{L}\p{M}0-9 '\u2019-]/u.exec(name)?.[0];

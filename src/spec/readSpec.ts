@@ -41,7 +41,7 @@ export function readSpec(
   const isWhole = head !== undefined && files.length === entries.length && !reading.isTorn;
   return {
     value: isWhole ? { files: [head, ...rest] } : undefined,
-    diagnostics: inReadingOrder(reading.diagnostics),
+    diagnostics: withoutRepeats(inReadingOrder(reading.diagnostics)),
   };
 }
 
@@ -119,6 +119,20 @@ class Reading {
     this.#done.set(key, undefined);
     return undefined;
   }
+}
+
+/** What an alias repeats is read again, and its faults with it; each is told once. */
+function withoutRepeats(diagnostics: readonly Diagnostic[]): readonly Diagnostic[] {
+  const seen = new Set<string>();
+  return diagnostics.filter(({ code, message, place }) => {
+    const where = place.kind === 'span' ? `${place.span.source.path} ${place.span.start}` : '';
+    const key = `${code} ${where} ${message}`;
+    if (place.kind !== 'span' || !seen.has(key)) {
+      seen.add(key);
+      return true;
+    }
+    return false;
+  });
 }
 
 /** A path from the folder of the file that names it; from the working folder for standard input. */

@@ -46,7 +46,7 @@ export class Values {
   readonly text = (node: Node, key: string): Placed<string> | undefined => {
     if (node.kind !== 'text')
       return wrongSort(node, `the text of ${key}`, `${key}: some words`, this.#faults);
-    const why = node.text === '' ? `an empty text stands behind "${key}"` : unprintable(node.text);
+    const why = node.text === '' ? `an empty text stands behind "${key}"` : unprintable(node);
     if (why !== undefined)
       return this.#faults.report(diagnose('S43', atSpan(node.at), { what: `the ${key}`, why }));
     this.#warnOfRemark(node);
@@ -199,8 +199,11 @@ function decimalComma({ items }: ListNode): string | undefined {
   return undefined;
 }
 
-/** Why a text can't be printed on one line; undefined where it can. Line ends of notes become spaces. */
-export function unprintable(text: string): string | undefined {
-  const found = unseenCharacterIn(text) ?? (text.includes('\t') ? { name: 'a tab' } : undefined);
+/** Why a text can't be printed on one line; undefined where it can. Line ends that were typed become spaces. */
+export function unprintable({ text, isQuoted }: TextNode): string | undefined {
+  const isEscaped = isQuoted && /[\r\n]/u.test(text);
+  const found =
+    unseenCharacterIn(text) ??
+    (text.includes('\t') ? { name: 'a tab' } : isEscaped ? { name: 'a line end' } : undefined);
   return found === undefined ? undefined : `the text holds ${found.name}, which can't be printed`;
 }

@@ -85,17 +85,19 @@ function byQuote(
 }
 
 function byBracket({ source, text, start }: Spot, { code, message }: LibraryFault): Diagnostic | undefined {
-  if (/Unexpected flow-(?:seq|map)-end/u.test(message)) {
-    return diagnose('S12', atSpan(span(source, start, start + 1)), {
-      bracket: text[start] ?? ']',
-      missing: 'opening',
-    });
-  }
   const isOpen = code === 'BAD_INDENT' || code === 'MISSING_CHAR' || code === 'UNEXPECTED_TOKEN';
-  if (!isOpen || !/flow (?:sequence|map|collection)|and end with a/iu.test(message)) return undefined;
+  if (!isOpen || !/flow (?:sequence|map|collection)|flow-(?:seq|map)-end|and end with a/iu.test(message))
+    return undefined;
   if (text[start] === ',')
     return diagnose('S15', atSpan(span(source, start, start + 1)), { why: 'two commas' });
-  const opened = openBracketBefore(text, start);
+  const open = bracketsOpenAt(text, start);
+  const found = text[start] ?? '';
+  // A bracket whose partner is open further out shows that the innermost one was forgotten.
+  const isStray = /^[\]}]$/u.test(found) && !open.some((it) => partners[text[it] ?? ''] === found);
+  if (isStray) {
+    return diagnose('S12', atSpan(span(source, start, start + 1)), { bracket: found, missing: 'opening' });
+  }
+  const opened = open.at(-1);
   if (opened === undefined) return undefined;
   return diagnose('S12', atSpan(span(source, opened, opened + 1)), {
     bracket: text[opened] ?? '[',
@@ -135,15 +137,12 @@ function byColon(
 
 function misaligned({ source, text, start, line, lineStart }: Spot): Diagnostic {
   // Of a value that goes on where a key stands, the next line is the one that is indented too far.
-  const own = textFrom(text, start);
   const isWholeLine = /^\s*$/u.test(text.slice(lineStart, start));
   const next = lineStart + line.length + (text[lineStart + line.length] === '\r' ? 2 : 1);
-  const first =
-    isWholeLine || next >= text.length ? start : next + (/^\s*/u.exec(lineFrom(text, next))?.[0].length ?? 0);
-  const found = first === start ? own : textFrom(text, first);
-  return diagnose('S15', atSpan(span(source, first, first + Math.max(found.length, 1))), {
-    why: 'indentation',
-  });
+  const from = isWholeLine || next >= text.length ? lineStart : next;
+  const first = from + (/^\s*/u.exec(lineFrom(text, from))?.[0].length ?? 0);
+  const length = Math.max(textFrom(text, first).length, 1);
+  return diagnose('S15', atSpan(span(source, first, first + length)), { why: 'indentation' });
 }
 
 function lineFrom(text: string, start: number): string {
@@ -174,13 +173,15 @@ function lastOpened(text: string, quote: string): number {
   return Math.max(found, 0);
 }
 
-/** The innermost bracket that is still open at `end`; quotes and comments are passed over. */
-function openBracketBefore(text: string, end: number): number | undefined {
+/** The brackets that are still open at `end`, the innermost last; quotes, comments and what closes nothing are passed over. */
+function bracketsOpenAt(text: string, end: number): readonly number[] {
   const open: number[] = [];
   const sign = /"(?:[^"\\]|\\.)*"|'[^']*'|(?<=^|\s)#[^\r\n]*|[[\]{}]/gu;
   for (const match of text.slice(0, end).matchAll(sign)) {
     if (match[0] === '[' || match[0] === '{') open.push(match.index);
-    if (match[0] === ']' || match[0] === '}') open.pop();
+    else if (match[0] === partners[text[open.at(-1) ?? -1] ?? '']) open.pop();
   }
-  return open.at(-1);
+  return open;
 }
+
+const partners: Readonly<Record<string, string>> = { '[': ']', '{': '}' };
