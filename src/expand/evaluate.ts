@@ -191,16 +191,17 @@ function settled(worked: Worked, expression: Expression, workings: Workings): Qu
   const { misfit } = worked;
   const parts = operandsOf(expression);
   switch (misfit.kind) {
-    case 'unlike':
+    case 'unlike': {
+      const number = [misfit.left, misfit.right].indexOf('number');
+      const written = parts.length === 2 ? parts[number] : undefined;
+      const { units } = workings.sights.fileOf(expression.at);
+      const { left, right } = misfit;
+      const asLength = written && withUnit(written, units ?? 'in');
       workings.faults.report(
-        diagnose('E10', atSpan(expression.at), {
-          found: textOf(expression),
-          how: expression.kind,
-          left: misfit.left,
-          right: misfit.right,
-        }),
+        diagnose('E10', atSpan(expression.at), { how: expression.kind, left, right, asLength }),
       );
       return undefined;
+    }
     case 'divided by zero': {
       const divisor = parts[1] ?? expression;
       workings.faults.report(diagnose('E11', atSpan(divisor.at), { divisor: textOf(divisor) }));

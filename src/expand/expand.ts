@@ -35,7 +35,7 @@ import { fileScope, Workings } from './workings.ts';
  *                        sheets, offcuts, rules of cutting ─────────┘
  *
  * Whatever is written is worked out, also what is not made tonight, so that one run tells all faults. A part
- * with a fault is left out of the batch; the rest stands.
+ * with a fault is left out of the batch, and so is a material whose sheets have one; the rest stands.
  */
 export function expand(spec: Spec, overrides: Overrides): Outcome<Batch> {
   const faults = new Faults();
@@ -72,8 +72,8 @@ export function expand(spec: Spec, overrides: Overrides): Outcome<Batch> {
   const demands = byMaterial(asked).flatMap(([definition, parts]): readonly MaterialDemand[] => {
     const material = materials.get(definition.value);
     const [first, ...others] = kindsOf(parts);
-    if (material === undefined || first === undefined) return [];
-    const sheets = stock.get(definition.value) ?? [];
+    const sheets = stock.of(definition.value);
+    if (material === undefined || first === undefined || sheets === undefined) return [];
     return [{ material, parts: [first, ...others], sheets, rules: rules.of(definition) }];
   });
   const batch: Batch = {

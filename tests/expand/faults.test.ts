@@ -139,6 +139,17 @@ lengths: { a: (square + n), b: (n / square x 1), c: (square x square x square) }
 `);
   });
 
+  it('say which number could have been the length', () => {
+    const hintsOf = (sum: string) =>
+      expandText(`lengths: { a: ${sum} }\nnumbers: { bays: 3 }\n`).diagnostics.map(({ code, hints }) => [
+        code,
+        ...hints,
+      ]);
+    expect(hintsOf('(2 x 3/4)')).toEqual([['E07', 'which is the length?   (2 x 3/4 in)']]);
+    expect(hintsOf('(square - 2 x 1/16)')).toEqual([['E10', 'which is the length?   2 x 1/16 in']]);
+    expect(hintsOf('(square - bays)')).toEqual([['E10', 'both have to be lengths, or both plain numbers']]);
+  });
+
   it('are not divided by zero (E11)', () => {
     check(`
 lengths: { void: 0, a: (square / void), b: (square / (2 - 2)) }
@@ -337,6 +348,11 @@ sheets: { card: [{ count: 2 }], cord: [{ size: A4 }] }
 #                               ^^^^ error E05: unknown material "cord"; did you mean "card"?
 `.slice(1),
     );
+  });
+
+  it('that have a fault leave their material out, rather than to mislead about the rest', () => {
+    const { value } = expandText('sheets: { greyboard: [{ size: A4 }, { count: 2 }] }\n');
+    expect(value?.materials).toEqual([]);
   });
 
   it('say which way the grain runs (E30, E31, E32)', () => {
