@@ -183,9 +183,14 @@ export function failureDocument(
   };
 }
 
-/** The text of a document, the same bytes everywhere. */
+/** The text of a document, the same bytes everywhere; each length on one line, as a person would write it. */
 export function printJson(document: AnyDocument): string {
-  return `${JSON.stringify(document, null, 2)}\n`;
+  // A string in JSON holds no line break, so this can only match the objects of lengths.
+  const text = JSON.stringify(document, null, 2).replaceAll(
+    /\{\n +("mm": "[^"]*"),\n +("rounded": [^\n]*)\n +\}/g,
+    '{ $1, $2 }',
+  );
+  return `${text}\n`;
 }
 
 function whatIsMade(batch: Batch) {

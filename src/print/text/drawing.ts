@@ -79,16 +79,16 @@ interface Layout {
 function layOut(sheet: SheetPlan, { kerf, look }: DrawingRoom, inner: number): Layout {
   const length = toDrawnMm(sheet.inside.length);
   const all = blocksOf(sheet, kerf);
+  const linesWithin = lineCounter();
   const tallest = Math.max(40, (inner * toDrawnMm(sheet.inside.width)) / length);
   for (const least of [4, 3, 2, 1]) {
-    for (let columns = inner; columns >= inner / 2; columns -= Math.max(1, Math.floor(inner / 30))) {
+    for (let columns = inner; columns >= inner / 2; columns -= Math.max(1, Math.floor(inner / 12))) {
       const perMm = columns / length;
       for (const leastRows of [1, 0]) {
         const hasRoom = (block: Block) => {
           const cells = Math.round((block.right - block.left) * perMm) - 1;
           const rows = Math.round(((block.top - block.bottom) * perMm) / 2) - 1;
-          const word = wordOf(block, look);
-          return isWhole(word, cells) && wrap(word, cells).length <= Math.max(rows, leastRows);
+          return linesWithin(wordOf(block, look), cells) <= Math.max(rows, leastRows);
         };
         const layout = setOutBlocks(joinSmall(all, hasRoom), perMm, least);
         if (layout.x.cells <= inner && (layout.y.cells <= tallest || leastRows === 0)) return layout;
@@ -96,6 +96,20 @@ function layOut(sheet: SheetPlan, { kerf, look }: DrawingRoom, inner: number): L
     }
   }
   return setOutBlocks(all, inner / length, 0);
+}
+
+/** Rows that a label takes within so many columns, infinitely many where a word of it would break. */
+function lineCounter(): (label: string, columns: number) => number {
+  const known = new Map<string, { readonly label: number; readonly longestWord: number }>();
+  return (label, columns) => {
+    const width = known.get(label) ?? {
+      label: widthOf(label),
+      longestWord: Math.max(...label.split(' ').map(widthOf)),
+    };
+    known.set(label, width);
+    if (width.label <= columns) return 1;
+    return width.longestWord > columns ? Number.POSITIVE_INFINITY : wrap(label, columns).length;
+  };
 }
 
 function setOutBlocks(blocks: readonly Block[], perMm: number, least: number): Layout {
