@@ -7,7 +7,7 @@ import { hatch } from './patterns.ts';
 import { type Keyed, placePieceWords } from './pieceWords.ts';
 import { emptyRoom, inflated, type Room } from './room.ts';
 import type { Sizes } from './sizes.ts';
-import { areaOf, type Typeface, widthOf, wordsAround } from './type.ts';
+import { areaOf, type Typeface, widthOf, words, wordsAround } from './type.ts';
 
 /** A sheet drawn to scale, with room around it for marks, numbers and leaders. */
 export interface Picture {
@@ -59,10 +59,11 @@ export function pictureOf(
   const room = emptyRoom();
   const datum = [...datumMarks(frame, sizes, scale), ...runningMarks(face, sizes, plan, frame)];
   for (const mark of datum) if (mark.kind === 'words') room.take(areaOf(mark));
+  const corner = marksOf(plan, 'crosscut').length === 0 ? cornerWords(face, frame, area, room) : [];
 
   const numbers = placeCutNumbers(face, plan, frame, room);
   const strips = stripNames(face, plan, frame, room);
-  const words = placePieceWords(face, sizes, demand, plan, frame, room, area);
+  const inPieces = placePieceWords(face, sizes, demand, plan, frame, room, area);
   return {
     marks: [
       ...trimMarks(plan, frame),
@@ -70,13 +71,23 @@ export function pictureOf(
       ...plan.pieces.map(({ box }) => rectangle('part outline', frame.area(box))),
       ...cutLines(plan, frame),
       ...datum,
-      ...words.marks,
+      ...corner,
+      ...inPieces.marks,
       ...numbers,
       ...strips,
     ],
     area,
-    keyed: words.keyed,
+    keyed: inPieces.keyed,
   };
+}
+
+/** So that a page found on its own still tells where to begin. */
+function cornerWords(face: Typeface, { sheet }: Frame, area: Area, room: Room): readonly Mark[] {
+  const at = { x: sheet.left + 0.5, y: sheet.bottom + 6.6 };
+  const written = words(face, 'caption', 'measure from this corner', at);
+  if (areaOf(written).right > area.right) return [];
+  room.take(areaOf(written));
+  return [written];
 }
 
 /** A strip that reaches the far edge has its letter there, between the numbers of the cuts. */

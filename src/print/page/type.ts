@@ -157,6 +157,9 @@ function isIn(face: Typeface, character: string): boolean {
   return face.has(character.codePointAt(0) ?? 0);
 }
 
+/** Fewer letters than these tell no names apart. */
+const leastKept = 7;
+
 /** Leaves out the middle of a name that is too long: both ends tell names apart. Undefined if hopeless. */
 export function shortened(
   face: Typeface,
@@ -166,7 +169,7 @@ export function shortened(
 ): string | undefined {
   if (widthOf(face, role, text) <= widthMm) return text;
   const letters = [...settable(face, text)];
-  for (let kept = letters.length - 1; kept >= 3; kept--) {
+  for (let kept = letters.length - 1; kept >= leastKept; kept--) {
     const head = letters
       .slice(0, Math.ceil(kept / 2))
       .join('')

@@ -1,7 +1,8 @@
 import type { Weight } from '../page/index.ts';
 import { deflate } from './deflate.ts';
+import { fontInWoff } from './woff.ts';
 
-/** The fonts of the project, by weight, as they are read from their files. */
+/** The fonts of the project, by weight, as WOFF files. */
 export type Fonts = Readonly<Record<Weight, Uint8Array>>;
 
 /** What the renderer uses of pdfkit's document; its published types don't tell of most of it. */
@@ -84,7 +85,8 @@ export async function startDocument(about: About, fonts: Fonts): Promise<PdfDocu
     PrintScaling: 'None',
     PickTrayByPDFSize: true,
   });
-  for (const weight of ['regular', 'semibold'] as const) document.registerFont(weight, fonts[weight]);
+  for (const weight of ['regular', 'semibold'] as const)
+    document.registerFont(weight, fontInWoff(fonts[weight]));
   return document;
 }
 
