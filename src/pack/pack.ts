@@ -9,7 +9,7 @@ import type {
   SearchProgress,
   SheetKind,
 } from '../model/index.ts';
-import { type Bound, lowerBound } from './bounds/index.ts';
+import type { Bound } from './bounds/index.ts';
 import { toLayouts } from './emit.ts';
 import { kerfTooWide, noSheets, sheetsUsedUp, tooFine, whyNowhere } from './faults.ts';
 import { gridOf } from './grid.ts';
@@ -39,13 +39,11 @@ export function* pack(
   }
   const job = pose(demand, measured.grid);
   const { counts, diagnostics } = setAside(demand, sheets, job);
-  const firstBound = lowerBound(job, counts);
 
-  const run = search(job, counts, steps, firstBound);
+  const run = search(job, counts, { steps });
   let next = run.next();
   while (!next.done) {
-    const { step, sheets: used } = next.value;
-    yield { material: demand.material.name, step, sheets: used, bound: firstBound.sheets };
+    yield { material: demand.material.name, ...next.value };
     next = run.next();
   }
   const found = next.value;

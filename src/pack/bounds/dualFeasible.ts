@@ -1,4 +1,4 @@
-import { type Job, Lie, liesOf } from '../job.ts';
+import { type Job, type JobSheet, Lie, liesOf } from '../job.ts';
 import { leastSheets } from './area.ts';
 import type { Bound } from './lowerBound.ts';
 
@@ -50,76 +50,131 @@ export function shrinking(whole: number, parts: number): Scale {
 
 /** The best bound over all pairs of scales. */
 export function dualFeasibleBound(job: Job, counts: readonly number[]): Bound {
-  const wanted = counts.flatMap((count, kind) => (count > 0 ? [kind] : []));
-  const ways = wanted.map((kind) => waysAnywhere(job, kind));
-  const length = Math.max(...job.sheets.map((sheet) => sheet.length));
-  const width = Math.max(...job.sheets.map((sheet) => sheet.width));
-  const lengths = wanted.map((kind) => job.kinds[kind]!.length);
-  const widths = wanted.map((kind) => job.kinds[kind]!.width);
-  const maySwap = ways.some((way) => way !== Lie.straight);
-  const sizesAlong = maySwap ? [...lengths, ...widths] : lengths;
-  const sizesAcross = maySwap ? [...lengths, ...widths] : widths;
-  const along = scalesFor(length, sizesAlong);
-  const across = scalesFor(width, sizesAcross);
-  const isSquare = job.sheets.every((sheet) => sheet.length === sheet.width);
-
-  const tables = (scales: readonly Scale[], whole: number, sizes: readonly number[]) =>
-    scales.map((scale) =>
-      Float64Array.from(sizes, (size) => (size > whole ? 0 : scale(size) / scale(whole))),
-    );
-  const alongOfLength = tables(along, length, lengths);
-  const alongOfWidth = tables(along, length, widths);
-  const acrossOfLength = tables(across, width, lengths);
-  const acrossOfWidth = tables(across, width, widths);
-
-  // Doubles find the best pair; the bound itself is then worked out in whole numbers.
-  let best = { value: 0, along: 0, across: 0, isDoubled: false };
-  const note = (value: number, a: number, b: number, isDoubled: boolean) => {
-    if (value > best.value + 1e-9) best = { value, along: a, across: b, isDoubled };
+  const parts = counts.flatMap((count, kind): Wanted[] =>
+    count > 0 ? [{ ...job.kinds[kind]!, count, ways: waysAnywhere(job, kind) }] : [],
+  );
+  const whole = {
+    length: Math.max(...job.sheets.map((sheet) => sheet.length)),
+    width: Math.max(...job.sheets.map((sheet) => sheet.width)),
   };
-  for (let a = 0; a < along.length; a++) {
-    const [lengthHere, widthHere] = [alongOfLength[a]!, alongOfWidth[a]!];
-    for (let b = 0; b < across.length; b++) {
-      const [lengthThere, widthThere] = [acrossOfLength[b]!, acrossOfWidth[b]!];
-      let least = 0;
-      let doubled = 0;
-      for (let i = 0; i < wanted.length; i++) {
-        const count = counts[wanted[i]!]!;
-        const straight = lengthHere[i]! * widthThere[i]!;
-        const turned = widthHere[i]! * lengthThere[i]!;
-        doubled += (straight + turned) * count;
-        const way = ways[i]!;
-        least +=
-          (way === Lie.straight ? straight : way === Lie.turned ? turned : Math.min(straight, turned)) *
-          count;
-      }
-      note(least, a, b, false);
-      if (isSquare && maySwap) note(doubled / 2, a, b, true);
-    }
+  const maySwap = parts.some(({ ways }) => ways !== Lie.straight);
+  const lengths = parts.map(({ length }) => length);
+  const widths = parts.map(({ width }) => width);
+  const both = [...lengths, ...widths];
+  const along = scalesFor(whole.length, maySwap ? both : lengths);
+  const across = scalesFor(whole.width, maySwap ? both : widths);
+  const isSquare = job.sheets.every((sheet) => sheet.length === sheet.width);
+  const readings: Reading[] = !maySwap
+    ? [straight]
+    : isSquare && parts.every(({ ways }) => ways === (Lie.straight | Lie.turned))
+      ? [doubled]
+      : isSquare
+        ? [least, doubled]
+        : [least];
+  let best: Bound = { sheets: 0, argument };
+  for (const reading of readings) {
+    const pair = bestPair(parts, whole, along, across, reading);
+    if (pair === undefined) continue;
+    const [f, g] = pair;
+    const areaOfSizes = (length: number, width: number) =>
+      length > whole.length || width > whole.width ? 0n : BigInt(f(length)) * BigInt(g(width));
+    const total = parts.reduce(
+      (sum, part) => sum + reading.exact(part, areaOfSizes) * BigInt(part.count),
+      0n,
+    );
+    const held = ({ length, width }: JobSheet) => reading.twice * areaOfSizes(length, width);
+    const sheets = leastSheets(job.sheets, total, held);
+    if (sheets > best.sheets) best = { sheets, argument };
   }
-  const [f, g] = [along[best.along]!, across[best.across]!];
-  const scaledArea = (l: number, w: number) => (l > length || w > width ? 0n : BigInt(f(l)) * BigInt(g(w)));
-  let value = 0n;
-  wanted.forEach((kind, i) => {
-    const part = job.kinds[kind]!;
-    const straight = scaledArea(part.length, part.width);
-    const turned = scaledArea(part.width, part.length);
-    const count = BigInt(counts[kind]!);
-    if (best.isDoubled) value += (straight + turned) * count;
-    else {
-      const way = ways[i]!;
-      const each = way === Lie.straight ? straight : way === Lie.turned ? turned : least(straight, turned);
-      value += each * count;
-    }
-  });
-  // Doubled: each part lies both ways in twice as many sheets, those of a layout and of its mirror image.
-  const twice = best.isDoubled ? 2n : 1n;
-  const sheets = leastSheets(job.sheets, value, (sheet) => twice * scaledArea(sheet.length, sheet.width));
-  return { sheets, argument: 'their sides, scaled so that what fits still fits, take more' };
+  return best;
 }
 
-function least(a: bigint, b: bigint): bigint {
-  return a < b ? a : b;
+const argument = 'their sides, scaled so that what fits still fits, take more';
+
+interface Wanted {
+  readonly length: number;
+  readonly width: number;
+  readonly count: number;
+  readonly ways: number;
+}
+
+/** How a part is counted that may lie in one way, in the other, or in both. */
+interface Reading {
+  /** Times the sheets' area that all parts may take. */
+  readonly twice: bigint;
+  /** From the part's scaled area as it is and turned. */
+  readonly rough: (straight: number, turned: number, ways: number) => number;
+  readonly exact: (part: Wanted, areaOf: (length: number, width: number) => bigint) => bigint;
+}
+
+/** No part may turn. */
+const straight: Reading = {
+  twice: 1n,
+  rough: (area) => area,
+  exact: ({ length, width }, areaOf) => areaOf(length, width),
+};
+
+/** Each part in whichever of its ways counts less. */
+const least: Reading = {
+  twice: 1n,
+  rough: (area, turned, ways) =>
+    ways === Lie.straight ? area : ways === Lie.turned ? turned : Math.min(area, turned),
+  exact: ({ length, width, ways }, areaOf) => {
+    const [area, turned] = [areaOf(length, width), areaOf(width, length)];
+    if (ways === Lie.straight) return area;
+    return ways === Lie.turned || turned < area ? turned : area;
+  },
+};
+
+/**
+ * On square sheets: a layout and its mirror image along the diagonal take twice the sheets, and hold each part
+ * once as it is and once turned, however it lay.
+ */
+const doubled: Reading = {
+  twice: 2n,
+  rough: (area, turned) => area + turned,
+  exact: ({ length, width }, areaOf) => areaOf(length, width) + areaOf(width, length),
+};
+
+/** The pair of scales with the largest sum, by doubles; what is claimed is worked out in whole numbers. */
+function bestPair(
+  parts: readonly Wanted[],
+  whole: { readonly length: number; readonly width: number },
+  along: readonly Scale[],
+  across: readonly Scale[],
+  reading: Reading,
+): readonly [Scale, Scale] | undefined {
+  const tableOf = (scales: readonly Scale[], most: number, sizeOf: (part: Wanted) => number) =>
+    scales.map((scale) =>
+      Float64Array.from(parts, (part) => (sizeOf(part) > most ? 0 : scale(sizeOf(part)) / scale(most))),
+    );
+  const lengthAlong = tableOf(along, whole.length, ({ length }) => length);
+  const widthAlong = tableOf(along, whole.length, ({ width }) => width);
+  const lengthAcross = tableOf(across, whole.width, ({ length }) => length);
+  const widthAcross = tableOf(across, whole.width, ({ width }) => width);
+  let best = 0;
+  let pair: readonly [Scale, Scale] | undefined;
+  for (let a = 0; a < along.length; a++) {
+    const [l, w] = [lengthAlong[a]!, widthAlong[a]!];
+    // Doubled sums are the same for a pair and its mirror image.
+    for (let b = reading === doubled ? a : 0; b < across.length; b++) {
+      const [thereL, thereW] = [lengthAcross[b]!, widthAcross[b]!];
+      let sum = 0;
+      if (reading === straight) {
+        for (let i = 0; i < parts.length; i++) sum += l[i]! * thereW[i]! * parts[i]!.count;
+      } else {
+        for (let i = 0; i < parts.length; i++) {
+          const { count, ways } = parts[i]!;
+          sum += reading.rough(l[i]! * thereW[i]!, w[i]! * thereL[i]!, ways) * count;
+        }
+      }
+      if (sum > best + 1e-9) {
+        best = sum;
+        pair = [along[a]!, across[b]!];
+      }
+    }
+  }
+  return pair;
 }
 
 function waysAnywhere(job: Job, kind: number): number {

@@ -1,1 +1,4 @@
-export { type Bound, lowerBound } from './lowerBound.ts';
+export { areaBound } from './area.ts';
+export { dualFeasibleBound } from './dualFeasible.ts';
+export type { Bound } from './lowerBound.ts';
+export { betterOf } from './lowerBound.ts';

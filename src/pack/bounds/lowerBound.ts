@@ -1,7 +1,3 @@
-import type { Job } from '../job.ts';
-import { areaBound } from './area.ts';
-import { dualFeasibleBound } from './dualFeasible.ts';
-
 /** So many sheets at least have to be bought, beside all the offcuts there are. */
 export interface Bound {
   readonly sheets: number;
@@ -9,9 +5,7 @@ export interface Bound {
   readonly argument: string;
 }
 
-/** The best of all bounds; the simplest argument wins a tie. */
-export function lowerBound(job: Job, counts: readonly number[]): Bound {
-  const area = areaBound(job, counts);
-  const scaled = dualFeasibleBound(job, counts);
-  return scaled.sheets > area.sheets ? scaled : area;
+/** The higher of two bounds; the first one's argument wins a tie. */
+export function betterOf(simpler: Bound, other: Bound | undefined): Bound {
+  return other !== undefined && other.sheets > simpler.sheets ? other : simpler;
 }

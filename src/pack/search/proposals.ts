@@ -1,8 +1,9 @@
+import type { Bound } from '../bounds/index.ts';
 import type { Job } from '../job.ts';
 import { type Filling, isBetter, type Merit, meritOf } from './filling.ts';
 import { Squeeze } from './improve.ts';
 import { Dice } from './random.ts';
-import { boughtIn, type Progress } from './search.ts';
+import { boughtIn, type Limit, type Progress } from './search.ts';
 import type { Copies, OpenSheet } from './sheet.ts';
 import { collectParts } from './tree.ts';
 
@@ -10,14 +11,14 @@ import { collectParts } from './tree.ts';
  * Betters a filling by trying to squeeze all parts onto cheaper sets of sheets: one sheet fewer, or one
  * exchanged for a cheaper or smaller one. A set that works becomes the filling, and the next is tried.
  *
- * @param enough  sheets bought at which no better is possible
+ * @param before  sheets bought that are not part of this filling, but count towards the bound
  */
 export function* improve(
   job: Job,
   copies: Copies,
   from: Filling,
-  steps: number,
-  enough: number,
+  limit: Limit,
+  bound: Bound,
   before: number,
 ): Generator<Progress, { readonly filling: Filling; readonly steps: number }> {
   const dice = new Dice(1);
@@ -25,18 +26,19 @@ export function* improve(
   let taken = 0;
   let patience = 1;
   let tried = 0;
-  while (taken < steps) {
-    const proposals = proposalsFor(job, copies, best, enough);
+  while (taken < limit.steps) {
+    const proposals = proposalsFor(job, copies, best, bound.sheets - before);
     if (proposals.length === 0) break;
     const proposal = proposals[tried % proposals.length]!;
     if (tried > 0 && tried % proposals.length === 0) patience *= 2;
     const squeeze = new Squeeze(job, copies, proposal.sheets, proposal.leftOut, dice);
     // A lone proposal may have all that is left; several take turns, with growing patience.
-    const last = proposals.length === 1 ? steps : Math.min(steps, taken + 2000 * patience);
-    while (taken < last && squeeze.leftOut.length > 0) {
+    const last = proposals.length === 1 ? Number.POSITIVE_INFINITY : taken + 2000 * patience;
+    while (taken < Math.min(last, limit.steps) && squeeze.leftOut.length > 0) {
       squeeze.step();
       taken++;
-      if (taken % stepsBetweenYields === 0) yield { step: taken, sheets: before + boughtIn(job, best) };
+      if (taken % stepsBetweenYields === 0)
+        yield { step: taken, sheets: before + boughtIn(job, best), bound: bound.sheets };
     }
     const result: Filling = {
       sheets: squeeze.sheets.filter(({ root }) => root !== null),

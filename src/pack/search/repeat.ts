@@ -1,3 +1,4 @@
+import type { Bound } from '../bounds/index.ts';
 import { areaOf, type Job, liesOf } from '../job.ts';
 import { construct, recipes, stockOrders } from './construct.ts';
 import { copiesOf } from './copies.ts';
@@ -21,6 +22,7 @@ export function* repeatGoodSheets(
   job: Job,
   counts: readonly number[],
   mostCopies: number,
+  bound: Bound,
 ): Generator<Progress, Repeated> {
   const sheets: FilledSheet[] = [];
   const rest = [...counts];
@@ -32,7 +34,7 @@ export function* repeatGoodSheets(
       sheets: job.sheets.map((sheet, i) => ({ ...sheet, available: available[i]! })),
     };
     const filled = fullestSheet(now, rest);
-    yield { step: 0, sheets: bought };
+    yield { step: 0, sheets: bought, bound: bound.sheets };
     if (filled === undefined) break;
     const { kind } = filled;
     const used = filled.used;

@@ -1,4 +1,4 @@
-import type { Bound } from '../bounds/index.ts';
+import { areaBound, type Bound, betterOf, dualFeasibleBound } from '../bounds/index.ts';
 import type { Job } from '../job.ts';
 import { generateColumns } from '../patterns/columns.ts';
 import { giveBack, roundDown, toPattern } from '../patterns/rounding.ts';
@@ -23,14 +23,19 @@ export interface Found {
   /** By kind. */
   readonly leftOut: readonly number[];
   readonly steps: number;
-  /** The bound given, or a better one that was found on the way. */
   readonly bound: Bound;
+}
+
+/** The most steps of ruin and recreate. */
+export interface Limit {
+  readonly steps: number;
 }
 
 export interface Progress {
   readonly step: number;
   /** Sheets that cost something, in the best result so far. */
   readonly sheets: number;
+  readonly bound: number;
 }
 
 /** So many copies are searched one by one; beyond that, good sheets are repeated first. */
@@ -42,27 +47,25 @@ const mostCopies = 400;
  *   many copies ─mix of patterns, rounded down→ few copies ─16 quick ways→ a filling ─ruin, recreate→ a better
  *
  * @param counts  how many of each kind are wanted (0 for those set aside)
- * @param steps   the most steps of ruin and recreate
- * @param bound   the search ends where it needs no more sheets than this
+ * @param limit   read before every step, so that whoever drives the search may end it early
  */
-export function* search(
-  job: Job,
-  counts: readonly number[],
-  steps: number,
-  bound: Bound,
-): Generator<Progress, Found> {
+export function* search(job: Job, counts: readonly number[], limit: Limit): Generator<Progress, Found> {
   const total = counts.reduce((sum, count) => sum + count, 0);
-  let known = bound;
+  let known = areaBound(job, counts);
   let repeated: Repeated = {
     sheets: [],
     rest: counts,
     available: job.sheets.map((sheet) => sheet.available),
   };
   if (total > mostCopies) {
-    const good = yield* repeatGoodSheets(job, counts, mostCopies);
+    const good = yield* repeatGoodSheets(job, counts, mostCopies, known);
     const patterns = good.sheets.map((sheet) => toPattern(job, sheet));
-    const mix = yield* withProgress(generateColumns(job, counts, patterns), () => ({ step: 0, sheets: 0 }));
-    if (mix.bound !== undefined && mix.bound.sheets > known.sheets) known = mix.bound;
+    const mix = yield* withProgress(generateColumns(job, counts, patterns), () => ({
+      step: 0,
+      sheets: boughtOf(job, good.sheets),
+      bound: known.sheets,
+    }));
+    known = betterOf(known, mix.bound);
     const rounded = roundDown(job, counts, mix);
     const left = rounded.rest.reduce((sum, count) => sum + count, 0);
     repeated = giveBack(job, left <= 5 * mostCopies ? rounded : good, mostCopies / 2);
@@ -73,9 +76,10 @@ export function* search(
     ...job,
     sheets: job.sheets.map((sheet, i) => ({ ...sheet, available: repeated.available[i]! })),
   };
-  const enough = known.sheets - before;
-  const first = yield* bestConstructed(rest, copies, before, enough);
-  const bettered = yield* improve(rest, copies, first, steps, enough, before);
+  const first = yield* bestConstructed(rest, copies, before, known);
+  // Further bounds cost more time than the quick ways take; often there is nothing left to prove.
+  if (before + boughtIn(rest, first) > known.sheets) known = betterOf(known, dualFeasibleBound(job, counts));
+  const bettered = yield* improve(rest, copies, first, limit, known, before);
   const best = bettered.filling;
   const found: FilledSheet[] = [...repeated.sheets];
   for (const { kind, root } of best.sheets) {
@@ -94,7 +98,7 @@ function* bestConstructed(
   job: Job,
   copies: Copies,
   before: number,
-  enough: number,
+  bound: Bound,
 ): Generator<Progress, Filling> {
   let best: Filling = { sheets: [], leftOut: [...copies.area.keys()] };
   for (const stock of stockOrders(job)) {
@@ -102,10 +106,11 @@ function* bestConstructed(
       const filling = yield* withProgress(construct(job, copies, recipe, stock), () => ({
         step: 0,
         sheets: before + boughtIn(job, best),
+        bound: bound.sheets,
       }));
       if (isBetter(meritOf(job, copies, filling), meritOf(job, copies, best))) best = filling;
       const isOneSize = job.sheets.length === 1;
-      if (isOneSize && best.leftOut.length === 0 && best.sheets.length <= enough) return best;
+      if (isOneSize && best.leftOut.length === 0 && before + best.sheets.length <= bound.sheets) return best;
     }
   }
   return best;

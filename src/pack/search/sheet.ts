@@ -324,7 +324,7 @@ function worth(score: Score, mismatch: number, rest: number, wasted: number, str
     case Score.mismatch:
       return mismatch * scale + rest;
     case Score.smallerWaste:
-      return strip < wasted ? strip : wasted;
+      return Math.min(strip, wasted);
     case Score.rest:
       return rest * scale + mismatch;
     case Score.allWaste:
@@ -332,7 +332,7 @@ function worth(score: Score, mismatch: number, rest: number, wasted: number, str
     case Score.wasteTwice:
       return 2 * wasted + strip;
     case Score.mixedWaste:
-      return 8 * (strip < wasted ? strip : wasted) + strip + wasted;
+      return 8 * Math.min(strip, wasted) + strip + wasted;
   }
 }
 
