@@ -1,4 +1,4 @@
-import { atSpan, diagnose, didYouMean } from '../model/index.ts';
+import { atSpan, diagnose, didYouMean, nearest } from '../model/index.ts';
 import type { Faults } from './faults.ts';
 import { type Entry, firstLineOf, kindInWords, type MapNode, type Node } from './yaml/node.ts';
 
@@ -22,6 +22,7 @@ export function readFields(node: Node, shape: Shape, faults: Faults): Fields | u
 
 export function checkedFields(map: MapNode, { where, keys, later = [] }: Shape, faults: Faults): Fields {
   const fields = new Map<string, Entry>();
+  const misspelt: [string, Entry][] = [];
   for (const entry of map.entries) {
     const { key } = entry;
     if (keys.includes(key.text)) {
@@ -29,12 +30,26 @@ export function checkedFields(map: MapNode, { where, keys, later = [] }: Shape, 
     } else if (later.includes(key.text)) {
       faults.report(diagnose('S33', atSpan(key.at), { what: key.text }));
     } else if (!isGlued(entry, [...keys, ...later], faults)) {
-      const meant = didYouMean(key.text, [...keys, ...later]);
+      const all = [...keys, ...later];
+      const meant = didYouMean(key.text, all);
       faults.report(diagnose('S34', atSpan(key.at), { key: key.text, where, meant, known: keys }));
+      misspelt.push([nearest(key.text, all) ?? '', entry]);
     }
+  }
+  // What was most likely meant is there after all, so nobody is told that it is missing.
+  for (const [meant, { key }] of misspelt) {
+    if (fields.has(meant) || !keys.includes(meant)) continue;
+    fields.set(meant, { key, value: { kind: 'faulty', at: key.at } });
+    if (leanedOn.includes(meant)) faults.tear();
   }
   return fields;
 }
+
+/** Keys whose values others lean on; all else that is missing can be told to be faulty in its place. */
+const leanedOn: readonly string[] = [
+  ...['units', 'uses', 'lengths', 'numbers', 'levels', 'materials', 'sheets', 'offcuts', 'parts', 'tiles'],
+  ...['make', 'loose', 'of', 'like', 'grain', 'flutes', 'footprint', 'thickness', 'measured'],
+];
 
 /** The entries of a map whose keys are names that the maker gives; those without a value are left out. */
 export function readEntries(node: Node, where: string, faults: Faults): readonly Entry[] {
@@ -47,6 +62,7 @@ export function readEntries(node: Node, where: string, faults: Faults): readonly
 
 export function readMap(node: Node, where: string, faults: Faults): MapNode | undefined {
   if (node.kind === 'map') return node;
+  faults.tear();
   return wrongSort(
     node,
     where.startsWith('the ') ? `a map for ${where}` : `a map, ${where},`,
@@ -66,6 +82,7 @@ export function wrongSort(node: Node, wanted: string, example: string, faults: F
 /** False, and told, where nothing stands behind a key. */
 function hasValue({ key, value }: Entry, faults: Faults): boolean {
   if (value.kind !== 'nothing') return true;
+  faults.tear();
   const behind = key.at.source.text.slice(value.at.start, value.at.start + 80);
   const isCutOff = /^:?[ \t]*#[^\s#]/u.test(behind);
   faults.report(diagnose('S38', atSpan(key.at), { key: key.text, isCutOff }));
@@ -78,6 +95,7 @@ function isGlued({ key, value }: Entry, known: readonly string[] | undefined, fa
   const [, before, behind] = /^(?<before>[^:]+):(?<behind>[^\s/].*)$/u.exec(key.text) ?? [];
   if (before === undefined || behind === undefined) return false;
   if (known !== undefined && !known.includes(before)) return false;
+  faults.tear();
   faults.report(diagnose('S23', atSpan(key.at), { found: key.text, instead: `${before}: ${behind}` }));
   return true;
 }

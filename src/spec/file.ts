@@ -47,10 +47,15 @@ const places: Readonly<Record<string, readonly Kind[]>> = {
 };
 const later = ['masters', 'fittings', 'racks', 'sets', 'table', 'evenings', 'spares', 'drawer'];
 
+/** Keys not built yet that say what is made: without them nothing may be asked for, which is no second fault. */
+const asksOtherwise = ['sets', 'table', 'evenings'];
+
 /** A file as it stands, with the paths it `uses` still to be followed. */
 export interface ReadFile {
   readonly file: Omit<SpecFile, 'uses'>;
   readonly uses: readonly Placed<string>[];
+  /** Something is lost that others lean on, so that nothing more should be said of this file. */
+  readonly isTorn: boolean;
 }
 
 /** Reads all of a file but the files that it uses. */
@@ -94,7 +99,8 @@ export function readFile(map: MapNode): Outcome<ReadFile> {
     print: optional(fields, 'print', (value) => readPrint(value, faults)),
   };
   const uses = optional(fields, 'uses', (value) => readUses(value, reference, faults)) ?? [];
-  return { value: { file, uses }, diagnostics: faults.all };
+  if (asksOtherwise.some((key) => map.entries.some((it) => it.key.text === key))) faults.tear();
+  return { value: { file, uses, isTorn: faults.isTorn }, diagnostics: faults.all };
 }
 
 function readKind(map: MapNode, faults: Faults): Kind | undefined {

@@ -27,7 +27,8 @@ export type Loader = (path: string) => Loaded;
  *   bytes ─decode→ text ─compose→ nodes with places ─readFile→ SpecFile ─uses→ the next files
  *
  * @errors S01 to S69, and M for the measures; all independent ones of all files in one run. There is no value
- *         where one of the files is not known at all.
+ *         where a file, or something that others lean on, is not known at all: what the next phases would
+ *         say then is noise.
  */
 export function readSpec(
   entries: NonEmpty<{ readonly path: string; readonly bytes: Uint8Array }>,
@@ -88,7 +89,8 @@ class Reading {
     const read = readFile(nodes.value);
     this.diagnostics.push(...read.diagnostics);
     if (read.value === undefined) return undefined;
-    const { file, uses } = read.value;
+    const { file, uses, isTorn } = read.value;
+    if (isTorn) this.isTorn = true;
     const used = uses.map((it) => this.#used(it, path)).filter((it) => it !== undefined);
     return { ...file, uses: [...new Set(used)] };
   }

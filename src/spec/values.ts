@@ -27,6 +27,13 @@ export function optional<T>(
   return entry === undefined ? undefined : read(entry.value, key);
 }
 
+/** Two measures, and where the list of them stands. */
+export interface Pair {
+  readonly at: Span;
+  readonly first: Expression;
+  readonly second: Expression;
+}
+
 /** The simple readers, bound to where faults are told. */
 export class Values {
   readonly #faults: Faults;
@@ -35,12 +42,8 @@ export class Values {
     this.#faults = faults;
   }
 
-  readonly amount = (node: Node): Expression | undefined => {
-    if (node.kind !== 'text')
-      return wrongSort(node, 'a measure, a name or a sum', '2 3/8, or (square / 2)', this.#faults);
-    if (node.text === 'rest') return this.notBuilt(node);
-    return readAmount(node, this.#faults);
-  };
+  /** What can't be read is told, and stands there as faulty, so that whoever needs it stays quiet. */
+  readonly amount = (node: Node): Expression => this.#readable(node) ?? { kind: 'faulty', at: node.at };
 
   /** A text that is printed. */
   readonly text = (node: Node, key: string): Placed<string> | undefined => {
@@ -55,11 +58,16 @@ export class Values {
 
   /** A name that stands for something described elsewhere. */
   readonly reference = (node: Node, key: string): Placed<string> | undefined => {
-    if (node.kind !== 'text') return wrongSort(node, `the name behind ${key}`, `${key}: NAME`, this.#faults);
+    if (node.kind !== 'text') {
+      return wrongSort(node, `the name behind ${key}`, `${key}: NAME`, this.#faults) ?? this.#faults.tear();
+    }
     return { value: node.text.normalize('NFC'), at: node.at };
   };
 
-  readonly flag = (node: Node, key: string): Placed<boolean> | undefined => {
+  readonly flag = (node: Node, key: string): Placed<boolean> | undefined =>
+    this.#flag(node, key) ?? this.#faults.tear();
+
+  readonly #flag = (node: Node, key: string): Placed<boolean> | undefined => {
     if (node.kind !== 'text') return wrongSort(node, 'yes or no', `${key}: yes`, this.#faults);
     if (node.text === 'yes' || node.text === 'no') return { value: node.text === 'yes', at: node.at };
     return this.#faults.report(diagnose('S40', atSpan(node.at), { found: clipped(node.text), key }));
@@ -75,15 +83,24 @@ export class Values {
       if (found !== undefined) return { value: found, at: node.at };
       if (later.includes(node.text)) return this.notBuilt(node);
       const meant = didYouMean(node.text, known);
-      return this.#faults.report(
-        diagnose('S39', atSpan(node.at), { found: clipped(node.text), key, meant, known }),
-      );
+      this.#faults.report(diagnose('S39', atSpan(node.at), { found: clipped(node.text), key, meant, known }));
+      return this.#faults.tear();
     };
 
   /** Two measures in square brackets. */
-  readonly pair = (
-    node: Node,
-  ): { readonly at: Span; readonly first: Expression; readonly second: Expression } | undefined => {
+  readonly pair = (node: Node): Pair => {
+    const faulty: Expression = { kind: 'faulty', at: node.at };
+    return this.#readablePair(node) ?? { at: node.at, first: faulty, second: faulty };
+  };
+
+  #readable(node: Node): Expression | undefined {
+    if (node.kind !== 'text')
+      return wrongSort(node, 'a measure, a name or a sum', '2 3/8, or (square / 2)', this.#faults);
+    if (node.text === 'rest') return this.notBuilt(node);
+    return readAmount(node, this.#faults);
+  }
+
+  #readablePair(node: Node): Pair | undefined {
     if (node.kind !== 'list') {
       const sides =
         node.kind === 'text' ? /^(?<a>.+?)\s*[x×,]\s*(?<b>.+)$/u.exec(node.text)?.groups : undefined;
@@ -101,9 +118,8 @@ export class Values {
         }),
       );
     }
-    const [a, b] = [this.amount(first), this.amount(second)];
-    return a === undefined || b === undefined ? undefined : { at: node.at, first: a, second: b };
-  };
+    return { at: node.at, first: this.amount(first), second: this.amount(second) };
+  }
 
   readonly list = <T>(
     node: Node,
@@ -111,25 +127,29 @@ export class Values {
     example: string,
     read: (item: Node) => T | undefined,
   ): readonly T[] => {
-    if (node.kind !== 'list') return wrongSort(node, `a list of ${what}`, example, this.#faults) ?? [];
+    if (node.kind !== 'list') {
+      this.#faults.tear();
+      return wrongSort(node, `a list of ${what}`, example, this.#faults) ?? [];
+    }
     return node.items.map(read).filter((it) => it !== undefined);
   };
 
   /** A named size, or two measures. */
-  readonly size = (node: Node, key: string): SizeSpec | undefined => {
-    if (node.kind !== 'text') {
-      const pair = this.pair(node);
-      return pair && { kind: 'pair', at: pair.at, length: pair.first, width: pair.second };
-    }
+  readonly size = (node: Node, key: string): SizeSpec => {
+    if (node.kind !== 'text' || !/^\p{L}/u.test(node.text)) return this.#sizeOfPair(node);
     const name = paperNames.find((it) => it === node.text.toLowerCase());
     if (name !== undefined) return { kind: 'named', at: node.at, name };
-    if (!/^\p{L}/u.test(node.text)) return this.pair(node) && undefined;
     const meant = didYouMean(node.text, paperNames);
     const known = [...paperNames.map((it) => (it.length === 2 ? it.toUpperCase() : it)), '[length, width]'];
-    return this.#faults.report(
-      diagnose('S39', atSpan(node.at), { found: clipped(node.text), key, meant, known }),
-    );
+    this.#faults.report(diagnose('S39', atSpan(node.at), { found: clipped(node.text), key, meant, known }));
+    const faulty: Expression = { kind: 'faulty', at: node.at };
+    return { kind: 'pair', at: node.at, length: faulty, width: faulty };
   };
+
+  #sizeOfPair(node: Node): SizeSpec {
+    const { at, first, second } = this.pair(node);
+    return { kind: 'pair', at, length: first, width: second };
+  }
 
   readonly trim = (node: Node): TrimSpec | undefined => {
     if (node.kind === 'map') {
@@ -149,7 +169,7 @@ export class Values {
       };
     }
     const all = this.amount(node);
-    return all && { at: node.at, left: all, right: all, bottom: all, top: all };
+    return { at: node.at, left: all, right: all, bottom: all, top: all };
   };
 
   readonly price = (node: Node, key: string): Placed<Price> | undefined => {

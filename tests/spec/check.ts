@@ -21,11 +21,11 @@ export function read(text: string, others: Readonly<Record<string, string>> = {}
  *   ^^^^ error …                                  a fault at the very start of the line above
  *   ! fatal S04: the file is empty                a fault of the file as a whole
  *
- * A text that doesn't say what kind of file it is is a session, which may hold the most.
+ * A text that names no kind of file is a session, which may hold the most.
  */
 export function check(fixture: string, others: Readonly<Record<string, string>> = {}): void {
   const { text, marks } = unmarked(fixture.replace(/^\n/u, ''));
-  const isWhole = /cardwright/u.test(text);
+  const isWhole = /cardwr/u.test(text);
   const head = isWhole ? '' : 'cardwright: session\n';
   const found = read(head + text, others).diagnostics.map((it) => shown(it, isWhole ? 0 : 1));
   expect([...found].sort()).toEqual([...marks].sort());

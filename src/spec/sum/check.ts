@@ -141,7 +141,12 @@ class Check {
           this.#next++; // the `and` is dealt with
           return undefined;
         }
-        if (top.operands < 2) return this.#missing(index + 1, 'and, with another to choose from,');
+        if (top.operands < 2) {
+          const open = this.#frames.findLast(({ kind }) => kind === 'bracket');
+          const isCut = this.#cutBy !== undefined && index + 1 === this.#tokens.length;
+          if (open !== undefined && isCut) return this.#unclosed(open.token);
+          return this.#missing(index + 1, 'and, with another to choose from,');
+        }
       }
       this.#symbols += ')';
       this.#frames.pop();

@@ -41,7 +41,7 @@ export function readAmount(node: TextNode, faults: Faults): Expression | undefin
     case 'bare':
       return { kind: 'measure', at: node.at, amount: reading.number, unit: 'bare' };
     case 'refused': {
-      const isSum = /\p{L}{2}|[()]/u.test(text) && lacksBrackets(text);
+      const isSum = /\p{L}{2}|[()]|^\s*[-\u2212]\s*\p{L}/u.test(text) && lacksBrackets(text);
       return isSum ? faults.report(withoutBrackets(node)) : tell(reading);
     }
   }
