@@ -5,8 +5,12 @@ import { type Column, type Lines, paragraph, table } from './lines.ts';
 import { type Look, signsOf } from './signs.ts';
 import { clean, wrap } from './width.ts';
 
-/** What a batch needs: each tile's parts and how many of them, then the totals of each material. */
-export function printCount(batch: Batch, look: Look): string {
+/**
+ * What a batch needs: each tile's parts and how many of them, then the totals of each material. Its own signs
+ * are ASCII everywhere, since such lists are piped into tools that count bytes.
+ */
+export function printCount(batch: Batch, { width }: Look): string {
+  const look: Look = { width, ascii: true };
   const showing = showingOf(batch.settings, look);
   const lines = [
     ...wrap(clean(batch.title), look.width),
