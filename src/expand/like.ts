@@ -1,6 +1,7 @@
 import {
   atSpan,
   diagnose,
+  didYouMean,
   type Expression,
   type Named,
   type PartSpec,
@@ -9,7 +10,7 @@ import {
   type SpecFile,
   type TileSpec,
 } from '../model/index.ts';
-import { didYouMean } from '../model/nearest.ts';
+
 import type { Faults } from './faults.ts';
 import { theOne, unknown } from './meaning.ts';
 import type { Definition, Sights } from './sight.ts';

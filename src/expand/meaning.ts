@@ -1,5 +1,5 @@
-import { atSpan, type Beside, diagnose, type Place, type Span } from '../model/index.ts';
-import { didYouMean, nearest } from '../model/nearest.ts';
+import { atSpan, type Beside, diagnose, didYouMean, nearest, type Place, type Span } from '../model/index.ts';
+
 import type { Faults } from './faults.ts';
 import type { Definition } from './sight.ts';
 
