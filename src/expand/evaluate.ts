@@ -18,6 +18,7 @@ import {
   type Quantity,
   quotient,
   stepped,
+  type Unlike,
   type Worked,
 } from './quantity.ts';
 import { textOf, withUnit } from './saying.ts';
@@ -192,13 +193,18 @@ function settled(worked: Worked, expression: Expression, workings: Workings): Qu
   const parts = operandsOf(expression);
   switch (misfit.kind) {
     case 'unlike': {
-      const number = [misfit.left, misfit.right].indexOf('number');
-      const written = parts.length === 2 ? parts[number] : undefined;
-      const { units } = workings.sights.fileOf(expression.at);
       const { left, right } = misfit;
-      const asLength = written && withUnit(written, units ?? 'in');
+      const { units } = workings.sights.fileOf(expression.at);
+      const number = [left, right].find(({ kind }) => kind === 'number');
+      const written = number && parts[number.which];
+      const said = ({ which, kind }: Unlike) => ({ text: textOf(parts[which] ?? expression), kind });
       workings.faults.report(
-        diagnose('E10', atSpan(expression.at), { how: expression.kind, left, right, asLength }),
+        diagnose('E10', atSpan(expression.at), {
+          how: expression.kind,
+          left: said(left),
+          right: said(right),
+          asLength: written && withUnit(written, units ?? 'in'),
+        }),
       );
       return undefined;
     }

@@ -133,9 +133,9 @@ numbers: { b: (square x square) }
     check(`
 numbers: { n: 3 }
 lengths: { a: (square + n), b: (n / square x 1), c: (square x square x square) }
-#             ^^^^^^^^^^^^ error E10: can't take a length and a plain number together
-#                               ^^^^^^^^^^ error E10: can't divide a plain number by a length
-#                                                   ^^^^^^^^^^^^^^^^^^^^^^^^^^ error E10: can't multiply an area by a length
+#             ^^^^^^^^^^^^ error E10: "square" is a length, "n" a plain number: they don't go together
+#                               ^^^^^^^^^^ error E10: "n" is a plain number, "square" a length: the one can't be divided by the other
+#                                                   ^^^^^^^^^^^^^^^^^^^^^^^^^^ error E10: "square x square" is an area, "square" a length: there is no measure for their product
 `);
   });
 
