@@ -33,6 +33,11 @@ function head({ batch, plans }: Made, showing: Showing, look: Look): Lines {
     ...paragraph(sizesWords(batch, showing, look), look.width, 'Sizes    '),
     ...paragraph(marksWords(look), look.width, 'Marks    '),
     ...batch.notes.flatMap((note) => paragraph(clean(note), look.width, 'Note     ')),
+    ...batch.tiles.flatMap(({ label, note, count }) =>
+      note === undefined || count === 0
+        ? []
+        : paragraph(`${clean(label)}: ${clean(note)}`, look.width, 'Note     '),
+    ),
   ];
 }
 
