@@ -186,6 +186,26 @@ lengths: { a: 100 m, b: 100.001 m, c: (0 - 101 m) }
 `);
   });
 
+  it('of digits (E16)', () => {
+    check(`
+numbers:
+  n: 123456789012345678901234567890
+  o: (n x n x n x n)
+  l: (o x o)
+  k: (l x l)
+#    ^^^^^^^ error E16: "(l x l)" comes to a number of more than 300 digits
+  j: (k x k)
+`);
+  });
+
+  it('of names that lean on names (E17), told once', () => {
+    const chain = Array.from({ length: 900 }, (_, index) => `  n${index}: n${index + 1}\n`).join('');
+    const { diagnostics } = expandText(`numbers:\n${chain}  n900: 1\n`);
+    expect(diagnostics.map(({ code }) => code)).toEqual(['E17']);
+    const short = chain.split('\n').slice(600).join('\n');
+    expect(expandText(`numbers:\n${short}  n900: 1\n`).diagnostics).toEqual([]);
+  });
+
   it('of counts (E14, E15)', () => {
     check(`
 numbers: { half: 1/2 }
