@@ -277,7 +277,7 @@ describe('whatever the layout', () => {
         }
         if (!ascii) expect(text.match(/┏/g)?.length).toBe(text.match(/┛/g)?.length);
       }),
-      { numRuns: 150 },
+      { numRuns: 80 },
     );
   });
 });
