@@ -243,6 +243,12 @@ describe('the words', () => {
     expect(printText(made, file)).toContain('Not on any sheet: 2 × lid.');
   });
 
+  it('say of which material nothing could be laid out', () => {
+    const text = printText({ ...vineyard, plans: vineyard.plans.slice(1) }, file);
+    expect(text).toContain('greyboard: nothing could be laid out\n');
+    expect(text).toContain('twinwall: 3 sheets, the fewest possible\n');
+  });
+
   it('follow the trim edge by edge', () => {
     const asked = demand(
       [kind(mm(50), mm(30), [member('lid', 1)])],
