@@ -125,7 +125,17 @@ function isAllowed(value: Length, least: Least, expression: Expression, workings
 }
 
 function quantityOf(expression: Expression, scope: Scope, workings: Workings): Quantity | undefined {
-  const quantity = workings.deeper(expression.at, () => workedOut(expression, scope, workings));
+  return workings.deeper(expression.at, () =>
+    borne(workedOut(expression, scope, workings), expression, workings),
+  );
+}
+
+/** Nothing with so many digits that squares of squares would fill the memory. */
+function borne(
+  quantity: Quantity | undefined,
+  expression: Expression,
+  workings: Workings,
+): Quantity | undefined {
   if (quantity === undefined || isOfBearableSize(quantity.value)) return quantity;
   workings.faults.report(diagnose('E16', atSpan(expression.at), { found: textOf(expression) }));
   return undefined;
@@ -145,19 +155,10 @@ function workedOut(expression: Expression, scope: Scope, workings: Workings): Qu
       return of === undefined ? undefined : negated(of);
     }
     case 'sum':
-    case 'difference': {
-      const operands = allOf([expression.left, expression.right], scope, workings);
-      if (operands === undefined) return undefined;
-      return settled(gathered(expression.kind, operands, units), expression, workings);
-    }
+    case 'difference':
     case 'product':
-    case 'quotient': {
-      const operands = allOf([expression.left, expression.right], scope, workings);
-      const [left, right] = operands ?? [];
-      if (left === undefined || right === undefined) return undefined;
-      const combine = expression.kind === 'product' ? product : quotient;
-      return settled(combine(left, right), expression, workings);
-    }
+    case 'quotient':
+      return alongTheSum(expression, scope, workings);
     case 'smaller':
     case 'larger': {
       const operands = allOf(expression.of, scope, workings);
@@ -173,6 +174,36 @@ function workedOut(expression: Expression, scope: Scope, workings: Workings): Qu
       return settled(stepped(expression.kind, of, step, units), expression, workings);
     }
   }
+}
+
+type OfTwo = Extract<Expression, { readonly left: Expression }>;
+
+/**
+ * From the left end on: `a + b - c` nests to the left, and as many levels as it has signs would fill the call
+ * stack for nothing. All operands are worked out, so that the faults of each are told.
+ */
+function alongTheSum(whole: OfTwo, scope: Scope, workings: Workings): Quantity | undefined {
+  const spine: OfTwo[] = [];
+  let head: Expression = whole;
+  while ('left' in head) {
+    spine.push(head);
+    head = head.left;
+  }
+  let quantity = quantityOf(head, scope, workings);
+  for (const step of spine.toReversed()) {
+    const right = quantityOf(step.right, scope, workings);
+    quantity =
+      quantity === undefined || right === undefined
+        ? undefined
+        : borne(settled(ofTwo(step, quantity, right, workings), step, workings), step, workings);
+  }
+  return quantity;
+}
+
+function ofTwo({ kind, at }: OfTwo, left: Quantity, right: Quantity, workings: Workings): Worked {
+  if (kind === 'product') return product(left, right);
+  if (kind === 'quotient') return quotient(left, right);
+  return gathered(kind, [left, right], workings.sights.fileOf(at).units);
 }
 
 /** All operands, so that the faults of each are told; undefined where one of them has no worth. */
@@ -247,7 +278,7 @@ function operandsOf(expression: Expression): readonly Expression[] {
   }
 }
 
-/** Squares of squares would fill the memory with digits; no measure needs as many as these. */
+/** No measure needs as many digits as these. */
 const mostDigits = 2n ** 1024n;
 
 function isOfBearableSize({ numerator, denominator }: Rational): boolean {

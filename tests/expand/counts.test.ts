@@ -56,6 +56,11 @@ describe('what is made', () => {
     expect(value?.tiles.map(({ name, count }) => `${count} ${name}`)).toEqual(['3 hut', '4 wall']);
   });
 
+  it('is not doubled by naming a file twice', () => {
+    const [file] = specOf(`${session}make: { hut: 2 }\n`, files).files;
+    expect(expand({ files: [file, file] }, {}).value?.tiles).toMatchObject([{ name: 'hut', count: 2 }]);
+  });
+
   it('names the argument that asks for an unknown tile', () => {
     const { diagnostics } = expandText(kit, {}, make(['wal', 2]));
     expect(diagnostics).toMatchObject([

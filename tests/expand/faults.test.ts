@@ -206,6 +206,12 @@ numbers:
     expect(expandText(`numbers:\n${short}  n900: 1\n`).diagnostics).toEqual([]);
   });
 
+  it('does not count the signs of a long sum as depth', () => {
+    const long = (name: string) => `(${name}${' + 1'.repeat(110)})`;
+    const names = Array.from({ length: 20 }, (_, index) => `  n${index}: ${long(`n${index + 1}`)}\n`);
+    expect(expandText(`numbers:\n${names.join('')}  n20: 1\n`).diagnostics).toEqual([]);
+  });
+
   it('of counts (E14, E15)', () => {
     check(`
 numbers: { half: 1/2 }
