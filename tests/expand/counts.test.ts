@@ -72,6 +72,16 @@ describe('what is made', () => {
     ]);
   });
 
+  it('changes no label: letters are given to all tiles at hand', () => {
+    const walls = kit.replace('hut:', 'wattle fence:').replace('wall:', 'wicker fence:');
+    const labels = (overrides: Overrides) =>
+      batchOf(walls, {}, overrides).materials.flatMap(({ parts }) =>
+        parts.flatMap(({ members }) => members.map(({ label }) => label)),
+      );
+    expect(labels({})).toEqual(['WAF roof', 'WIF face']);
+    expect(labels(make(['wicker fence', 1]))).toEqual(['WIF face']);
+  });
+
   it('multiplies what one tile needs', () => {
     const [kind] = batchOf(kit, {}, make(['wall', 100_000])).materials[0]?.parts ?? [];
     expect(kind).toMatchObject({ count: 200_000, members: [{ each: 2, count: 200_000, label: 'WA face' }] });
