@@ -278,3 +278,50 @@ describe('large batches', () => {
     expect(count(some) - some.bound.sheets).toBeLessThanOrEqual(1);
   });
 });
+
+describe('layouts that a person likes to cut', () => {
+  it('rips first where that costs nothing', () => {
+    const { value } = packed(
+      [{ size: [20, 10], count: 12, grain: 'length' }],
+      [{ size: [80, 30], grain: 'length' }],
+    );
+    expect(value!.layouts[0]!.tree.kind).toBe('rip');
+  });
+
+  it('leaves one large rectangle rather than several strips', () => {
+    const { value } = packed(
+      [{ size: [50, 20], count: 3, grain: 'length' }],
+      [{ size: [100, 100], grain: 'length' }],
+    );
+    const leftovers = (tree: CutTree): number =>
+      tree.kind === 'left over'
+        ? 1
+        : tree.kind === 'part'
+          ? 0
+          : leftovers(tree.near) + (tree.far === undefined ? 0 : leftovers(tree.far));
+    expect(leftovers(value!.layouts[0]!.tree)).toBeLessThanOrEqual(2);
+  });
+
+  it('leaves what is over on one sheet, also where all of them are needed', () => {
+    const { value } = packed(
+      [
+        { size: [60, 60], count: 3 },
+        { size: [40, 40], count: 2 },
+      ],
+      [{ size: [100, 100] }],
+    );
+    const kinds = value!.layouts.map(({ tree }) => partsOf(tree).length).sort();
+    expect(kinds).toEqual([1, 3]);
+  });
+
+  it('merges layouts that are cut alike', () => {
+    const { value } = packed([{ size: [60, 60], count: 7 }], [{ size: [100, 100] }]);
+    expect(value!.layouts.map(({ times }) => times)).toEqual([7]);
+  });
+});
+
+function partsOf(tree: CutTree): number[] {
+  if (tree.kind === 'part') return [tree.part];
+  if (tree.kind === 'left over') return [];
+  return [...partsOf(tree.near), ...(tree.far === undefined ? [] : partsOf(tree.far))];
+}

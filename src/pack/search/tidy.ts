@@ -5,7 +5,7 @@ import { openingOf } from './cuttable.ts';
 import type { Filling } from './filling.ts';
 import type { FilledSheet } from './search.ts';
 import type { Copies, OpenSheet } from './sheet.ts';
-import { alongOf, collectParts, crossOf, type Node, Shape } from './tree.ts';
+import { alongOf, collectParts, crossOf, lineOf, type Node, Shape } from './tree.ts';
 
 /** How a person likes a sheet's layout; the first difference decides. */
 interface Liking {
@@ -14,6 +14,8 @@ interface Liking {
   /** Different widths to set out. */
   readonly settings: number;
   readonly cuts: number;
+  /** It is ripped first, then crosscut. */
+  readonly startsWithRip: boolean;
 }
 
 /**
@@ -46,7 +48,43 @@ function* tidiedTree(job: Job, { kind, root, kindOf }: FilledSheet): Generator<v
     best = other;
     liking = itsLiking;
   }
-  return best;
+  return ripsFirst(best, sheet, job);
+}
+
+/**
+ * A row of columns that are all divided alike is as well a column of rows: the same cuts and settings, but long
+ * rips come first and the crosscuts after them.
+ *
+ *     ┌────┬──────┬────┐        ┌────┬──────┬────┐
+ *     │    │      │    │        ├────┴──────┴────┤ ← rip
+ *     ├────┼──────┼────┤   =    │                │
+ *     │    │      │    │        │                │
+ *     └────┴──────┴────┘        └────────────────┘
+ */
+function ripsFirst(root: Node, sheet: JobSheet, job: Job): Node {
+  if (root.shape !== Shape.row) return root;
+  const columns = root.kids.map((column) => [...column.kids].sort((a, b) => b.height - a.height));
+  const [first] = columns;
+  const isGrid =
+    first !== undefined &&
+    first.length > 1 &&
+    root.kids.every((column, i) => {
+      const kids = columns[i]!;
+      return (
+        kids.length === first.length &&
+        kids.every((kid, j) => kid.width === column.width && kid.height === first[j]!.height)
+      );
+    });
+  if (!isGrid) return root;
+  const rows = first.map((_, j) =>
+    lineOf(
+      Shape.row,
+      columns.map((column) => column[j]!),
+      job.rules,
+    ),
+  );
+  const turned = lineOf(Shape.column, rows, job.rules);
+  return openingOf(turned, sheet, job.rules) === undefined ? root : turned;
 }
 
 /** Some parts as copies of their own, and the numbers they have elsewhere. */
@@ -111,7 +149,8 @@ function onOneSheet(job: Job, copies: Copies, parts: readonly number[], kind: nu
 function isLiked(a: Liking, b: Liking): boolean {
   if (a.keeps !== b.keeps) return a.keeps > b.keeps;
   if (a.settings !== b.settings) return a.settings < b.settings;
-  return a.cuts < b.cuts;
+  if (a.cuts !== b.cuts) return a.cuts < b.cuts;
+  return a.startsWithRip && !b.startsWithRip;
 }
 
 function likingOf(root: Node, sheet: JobSheet, job: Job): Liking {
@@ -119,7 +158,12 @@ function likingOf(root: Node, sheet: JobSheet, job: Job): Liking {
   const keeps = leftovers(root, sheet, job).reduce((sum, it) => sum + (it / area) * (it / area), 0);
   const widths = new Set<number>();
   const cuts = countCuts(root, widths);
-  return { keeps: Math.floor(keeps * 64), settings: widths.size, cuts };
+  return {
+    keeps: Math.floor(keeps * 64),
+    settings: widths.size,
+    cuts,
+    startsWithRip: root.shape === Shape.column,
+  };
 }
 
 /** Areas of what is left over: beside the whole tree, and beside each kid of a line. */
