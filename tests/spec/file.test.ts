@@ -131,18 +131,18 @@ materials:
   it('takes words of closed sets', () => {
     check(`
 units: inch
-#      ^^^^ error S39: "inch" is no units
+#      ^^^^ error S39: "units" can't be "inch"
 loose:
   a: { grain: lenght, flutes: across }
-#             ^^^^^^ error S39: "lenght" is no grain; did you mean "length"?
-#                             ^^^^^^ error S39: "across" is no flutes
+#             ^^^^^^ error S39: "grain" can't be "lenght"; did you mean "length"?
+#                             ^^^^^^ error S39: "flutes" can't be "across"
 offcuts: { card: [{ size: A4, grain: unknown, count: as needed }, { size: A44 }] }
-#                                                                         ^^^ error S39: "A44" is no size; did you mean "a4"?
+#                                                                         ^^^ error S39: "size" can't be "A44"; did you mean "a4"?
 print: { units: cm, paper: Leter }
-#               ^^ error S39: "cm" is no units
-#                          ^^^^^ error S39: "Leter" is no paper; did you mean "letter"?
+#               ^^ error S39: "units" can't be "cm"
+#                          ^^^^^ error S39: "paper" can't be "Leter"; did you mean "letter"?
 cutting: { effort: quik }
-#                  ^^^^ error S39: "quik" is no effort; did you mean "quick"?
+#                  ^^^^ error S39: "effort" can't be "quik"; did you mean "quick"?
 `);
   });
 

@@ -1,5 +1,5 @@
-import { describe, it } from 'vitest';
-import { check } from './check.ts';
+import { describe, expect, it } from 'vitest';
+import { check, read } from './check.ts';
 
 describe('YAML, where it would mislead', () => {
   it('takes a decimal comma for a comma, and says so', () => {
@@ -114,6 +114,12 @@ loose:
 #            ^ fatal S12: this [ is never closed
 units: in
 `);
+  });
+
+  it('says that a # hides the bracket which is missing', () => {
+    const { diagnostics } = read('cardwright: session\nloose: { a: { label: wall #2 } }\nunits: in\n');
+    expect(diagnostics).toMatchObject([{ code: 'S12', related: [{ message: 'this is a remark' }] }]);
+    expect(diagnostics[0]?.hints[0]).toContain('quotes around a text that holds a #');
   });
 
   it('points at the bracket that closes nothing', () => {

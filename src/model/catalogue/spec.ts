@@ -266,7 +266,7 @@ export const specCodes = {
     severity: 'error',
     title: 'a word that is not one of those allowed',
     say: ({ found, key, meant }: { found: string; key: string; meant: string; known: readonly string[] }) =>
-      `"${found}" is no ${key}${meant}`,
+      `"${key}" can't be "${found}"${meant}`,
     hint: ({ known }) => known.join(', '),
   }),
   S40: entry({

@@ -1,4 +1,4 @@
-import { atSpan, type Diagnostic, diagnose, type Source } from '../../model/index.ts';
+import { atSpan, type Beside, type Diagnostic, diagnose, type Source } from '../../model/index.ts';
 import { span } from './node.ts';
 
 /** What the YAML library says of a fault, in its own code and words. */
@@ -99,10 +99,24 @@ function byBracket({ source, text, start }: Spot, { code, message }: LibraryFaul
   }
   const opened = open.at(-1);
   if (opened === undefined) return undefined;
-  return diagnose('S12', atSpan(span(source, opened, opened + 1)), {
-    bracket: text[opened] ?? '[',
-    missing: 'closing',
-  });
+  const facts = { bracket: text[opened] ?? '[', missing: 'closing' } as const;
+  return diagnose(
+    'S12',
+    atSpan(span(source, opened, opened + 1)),
+    facts,
+    hidingRemark(source, opened, start),
+  );
+}
+
+/** A # inside the brackets that hides one which closes them, as in `{ label: wall #2 }`. */
+function hidingRemark(source: Source, start: number, end: number): Beside {
+  const found = /(?<=\S[ \t])#[^\r\n]*[\]}]/u.exec(source.text.slice(start, end));
+  if (found === null) return {};
+  const first = start + found.index;
+  return {
+    hints: ['quotes around a text that holds a #, which begins a remark otherwise'],
+    related: [{ place: atSpan(span(source, first, first + found[0].length)), message: 'this is a remark' }],
+  };
 }
 
 function byColon(
