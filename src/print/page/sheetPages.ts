@@ -243,8 +243,11 @@ function rows(
     ];
     return entriesOf(face, lines, lead, 1.1);
   };
-  const ofKey = ({ key, label, size, count }: Picture['keyed'][number], index: number): readonly Entry[] => {
-    const said = `${label}, ${size}${count === 1 ? '' : `, ${count} here`}`;
+  const ofKey = (
+    { key, label, size, count, isShown }: Picture['keyed'][number],
+    index: number,
+  ): readonly Entry[] => {
+    const said = `${label}, ${size}${count === 1 ? '' : `, ${count} here`}${isShown ? '' : ' (too small to point at)'}`;
     const lines = wrapped(face, 'text', said, width - 8).map((text): Row => ({ text, indentMm: 8 }));
     const isLast = index === keyed.length - 1;
     return entriesOf(
