@@ -84,6 +84,23 @@ make: {}
   });
 });
 
+describe('what would mend it', () => {
+  it.each([
+    ['cutting: { kref: 1/32 }', 'cutting: { kerf: 1/32 }'],
+    ['cutting: {kerf:1/32}', 'cutting: {kerf: 1/32}'],
+    ['loose: { a: { grain: lenght } }', 'loose: { a: { grain: length } }'],
+    ['loose: { a: { good side: True } }', 'loose: { a: { good side: yes } }'],
+    ['lengths: { a: b + 1 }', 'lengths: { a: (b + 1) }'],
+  ])('of %s is the edit to %s', (text, mended) => {
+    const head = 'cardwright: session\n';
+    const [fault] = read(head + text).diagnostics;
+    const { span, text: instead } = fault?.fix ?? {};
+    const edited = span && span.source.text.slice(0, span.start) + instead + span.source.text.slice(span.end);
+    expect(edited).toBe(head + mended);
+    expect(read(head + mended).diagnostics).toEqual([]);
+  });
+});
+
 describe('the values of keys', () => {
   it('wants the right sort', () => {
     check(`
@@ -103,6 +120,11 @@ uses: shelf.yaml
   });
 
   it('shows how a size is written', () => {
+    const hint = (size: string) =>
+      read(`cardwright: session\nloose: { a: { size: ${size} } }\n`).diagnostics[0]?.hints;
+    expect(hint('[16 12]')).toEqual(['a comma is missing: [16, 12]']);
+    expect(hint('[1,25, 3]')).toEqual(['a decimal comma? write 1.25']);
+    expect(hint('[3 1/2]')).toEqual(['[3, 2 1/2]']);
     expect(read('cardwright: session\nloose: { a: { size: 3 x 2 1/2 } }\n').diagnostics[0]?.hints).toEqual([
       '[3, 2 1/2]',
     ]);

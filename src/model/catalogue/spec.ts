@@ -249,9 +249,22 @@ export const specCodes = {
   S37: entry({
     severity: 'error',
     title: 'more or fewer items than are wanted',
-    say: ({ found, wanted }: { found: number; wanted: string; comma: string | undefined }) =>
+    say: ({
+      found,
+      wanted,
+    }: {
+      found: number;
+      wanted: string;
+      comma: string | undefined;
+      missing: string | undefined;
+    }) =>
       `${found === 0 ? 'nothing stands' : found === 1 ? 'one item stands' : `${found} items stand`} where ${wanted}`,
-    hint: ({ comma }) => (comma === undefined ? '[3, 2 1/2]' : `a decimal comma? write ${comma}`),
+    hint: ({ comma, missing }) =>
+      comma !== undefined
+        ? `a decimal comma? write ${comma}`
+        : missing !== undefined
+          ? `a comma is missing: ${missing}`
+          : '[3, 2 1/2]',
   }),
   S38: entry({
     severity: 'error',
