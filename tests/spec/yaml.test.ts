@@ -169,6 +169,33 @@ units: mm
 `);
   });
 
+  it('points at where a comma is missing', () => {
+    check(`
+loose:
+  a: { of: card size: [1, 2] }
+#          ^^^^^^^^^^ fatal S27: a comma is missing in "card size:"
+`);
+    check(`
+loose:
+  a: { size: [1, 2] of: card }
+#                   ^^^^^^^^ fatal S27: a comma is missing before "of: card"
+`);
+    check(`
+loose:
+  a: { of: card
+#          ^^^^ fatal S27: a comma is missing in "card size:"
+       size: [1, 2] }
+`);
+    check(`
+sheets: { card: [{ size: A4 } { size: A3 }] }
+#                             ^^^^^^^^^^ fatal S27: a comma is missing before "{ size: A3"
+`);
+    check(`
+loose: { a: { note: soon: paint it, size: [1, 2] } }
+#                   ^^^^^^^^^^^^^^ fatal S26: "soon: paint it" holds a second colon and a space
+`);
+  });
+
   it('refuses tags', () => {
     check(`
 title: !!str 7

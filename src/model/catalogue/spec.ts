@@ -64,7 +64,7 @@ export const specCodes = {
     hint: () => 'a path such as ../shared/cards.yaml',
   }),
 
-  // YAML: S10 to S26
+  // YAML: S10 to S27
   S10: entry({
     severity: 'fatal',
     title: 'a tab that indents',
@@ -197,6 +197,13 @@ export const specCodes = {
       found.includes('"')
         ? 'quotes around a text, braces around a map'
         : `"${found}" in quotes if it is a text, { ${found} } if it is a map`,
+  }),
+  S27: entry({
+    severity: 'fatal',
+    title: 'a comma that is missing',
+    say: ({ found, isBehind }: { found: string; isBehind: boolean }) =>
+      isBehind ? `a comma is missing before "${found}"` : `a comma is missing in "${found}"`,
+    hint: () => 'in brackets a comma stands between two items: { size: [3, 2], count: 2 }',
   }),
 
   // What a file may say: S30 to S47
