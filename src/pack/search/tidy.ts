@@ -48,7 +48,9 @@ export function* tidied(job: Job, sheets: readonly FilledSheet[]): Generator<voi
       liking = itsLiking;
     }
   }
-  return best;
+  // What is already cut into comes to hand before what is whole.
+  const isWhole = ({ kind }: FilledSheet) => (job.sheets[kind]!.cost > 0 ? 1 : 0);
+  return best.toSorted((a, b) => isWhole(a) - isWhole(b));
 }
 
 /** Laying so many parts in strips takes a few milliseconds a way; larger batches repeat whole sheets instead. */
