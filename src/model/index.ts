@@ -10,6 +10,7 @@ export * from './outcome.ts';
 export type * from './plan.ts';
 export * from './position.ts';
 export type * from './rational.ts';
+export type * from './saving.ts';
 export type * from './settings.ts';
 export * from './source.ts';
 export type * from './spec.ts';

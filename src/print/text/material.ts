@@ -12,6 +12,7 @@ import type {
   MaterialPlan,
   Proof,
   Rational,
+  Savings,
   SheetKind,
   SheetPlan,
 } from '../../model/index.ts';
@@ -21,6 +22,7 @@ import type { Showing } from './lengths.ts';
 import { beside, type Column, type Lines, paragraph, table } from './lines.ts';
 import { counted, type Look, signsOf } from './signs.ts';
 import { isCutAlike, writeSteps, writeStepsLike } from './steps.ts';
+import { writeWhy } from './why.ts';
 import { clean, widthOf } from './width.ts';
 
 export interface Setting {
@@ -28,10 +30,15 @@ export interface Setting {
   readonly look: Look;
 }
 
-/** Everything to be done to one material: what it needs, each picture with its steps, the lists. */
-export function writeMaterial(plan: MaterialPlan, setting: Setting): Lines {
+/**
+ * Everything to be done to one material: what it needs, each picture with its steps, the lists.
+ *
+ * @param savings  undefined where nobody asked why
+ */
+export function writeMaterial(plan: MaterialPlan, setting: Setting, savings: Savings | undefined): Lines {
   return [
     ...materialHead(plan, setting),
+    ...(savings === undefined ? [] : writeWhy(plan, savings, setting)),
     ...cuttingList(plan, setting),
     ...partNotes(plan, setting.look),
     ...plan.sheets.flatMap((sheet, i) => ['', ...writeSheet(sheet, plan.sheets.slice(0, i), plan, setting)]),
