@@ -46,7 +46,9 @@ function boundWords({ proof, bound, sheets, steps }: MaterialPlan, { bought }: S
         bound.sheets === 0
           ? 'Nothing shows that any sheet has to be bought'
           : `No way of cutting needs fewer than ${sheetsWord(bound.sheets)}${beside}: ${bound.argument}`;
-      return `${least}. The search found none with fewer than ${bought} in ${stepsWord(steps)}.`;
+      return steps === 0
+        ? `${least}. The first layouts, without a search, take ${bought}.`
+        : `${least}. The search found none with fewer than ${bought} in ${stepsWord(steps)}.`;
     }
   }
 }
