@@ -54,8 +54,8 @@ function materialHead({ demand, sheets, proof, settings }: MaterialPlan, { showi
   const rule = signs.heavyRule.repeat(Math.max(2, look.width - widthOf(name) - 4));
   const thick =
     material.measured === undefined
-      ? `${showing.full(material.thickness)} thick.`
-      : `${showing.full(material.measured)} thick as measured (nominal ${showing.full(material.nominal)}).`;
+      ? `${showing.thickness(material.thickness)} thick.`
+      : `${showing.thickness(material.measured)} thick as measured (nominal ${showing.thickness(material.nominal)}).`;
   const facts = [
     thick,
     ...(sheets.length === 0 ? [] : [`Needs ${stockWords(sheets)}${costWords(sheets)}${proofWords(proof)}.`]),
@@ -65,11 +65,11 @@ function materialHead({ demand, sheets, proof, settings }: MaterialPlan, { showi
   return ['', `${signs.heavyRule.repeat(2)} ${name} ${rule}`, ...paragraph(facts.join(' '), look.width), ''];
 }
 
-function toolWords({ tool, kerf }: MaterialDemand['rules'], { brief }: Showing): readonly string[] {
+function toolWords({ tool, kerf }: MaterialDemand['rules'], { thickness }: Showing): readonly string[] {
   const hasKerf = compare(kerf, zero) > 0;
   if (!hasKerf) return tool === undefined ? [] : [`Cut with: ${clean(tool)}.`];
   const named = tool === undefined ? '' : `Cut with: ${clean(tool)}. `;
-  return [`${named}Each cut takes ${brief(kerf)} of material: let it fall beyond the mark.`];
+  return [`${named}Each cut takes ${thickness(kerf)} of material: let it fall beyond the mark.`];
 }
 
 /** `3 sheets and 1 offcut` */
