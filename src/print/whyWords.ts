@@ -1,4 +1,4 @@
-import { compare, isZero } from '../measure/index.ts';
+import { compare, isZero, minus } from '../measure/index.ts';
 import type {
   Change,
   Length,
@@ -137,7 +137,10 @@ function changeWords(change: Change, demand: MaterialDemand, signs: WordSigns): 
       return `if ${nameOf(partOf(change.part), signs)} could turn`;
     case 'smaller part': {
       const part = partOf(change.part);
-      return `if ${nameOf(part, signs)} were ${signs.length(change.by)} ${change.side === 'length' ? 'shorter' : 'narrower'}`;
+      const left = minus(part[change.side], change.by);
+      const [length, width] = change.side === 'length' ? [left, part.width] : [part.length, left];
+      const less = `${signs.length(change.by)} ${change.side === 'length' ? 'shorter' : 'narrower'}`;
+      return `if ${nameOf(part, signs)} were ${less}: ${signs.pair(length, width)}`;
     }
     case 'less trim': {
       const trims = demand.sheets.flatMap(({ trim }) => [trim.left, trim.right, trim.bottom, trim.top]);

@@ -15,7 +15,7 @@ export const stepsEach = 1000;
 export interface Attempts {
   readonly packed: MaterialLayouts;
   readonly now: Bill;
-  /** Effort that is left: a turn for each report of a running search, and some for each bound. */
+  /** Effort that is left: a turn for each report of a running search, and one or more for each bound. */
   turns: number;
   /** Changed demands that were packed. */
   packings: number;
@@ -50,34 +50,39 @@ function* packWith(
   let demand: MaterialDemand | undefined = packed.demand;
   for (const change of changes) demand = demand && changed(demand, change);
   if (demand === undefined) return undefined;
-  attempts.turns -= 1 + (demand.parts.length >> 2);
-  if (isHopeless(demand, now.sheets - 1)) return undefined;
+  // Whoever stops here is told of the layouts there are, not of those of a changed demand.
+  const progress: SearchProgress = {
+    material: packed.demand.material.name,
+    step: packed.steps,
+    sheets: now.sheets,
+    bound: packed.bound.sheets,
+  };
+  yield progress;
+  if (isHopeless(demand, attempts)) return undefined;
   attempts.packings++;
   const run = pack(demand, stepsEach);
   let next = run.next();
   while (!next.done) {
     attempts.turns--;
     if (attempts.turns <= 0) return undefined;
-    // Whoever stops here is told of the layouts there are, not of those of a changed demand.
-    yield {
-      material: packed.demand.material.name,
-      step: packed.steps,
-      sheets: now.sheets,
-      bound: packed.bound.sheets,
-    };
+    yield progress;
     next = run.next();
   }
   const layouts = next.value.value;
   return layouts === undefined || layouts.unplaced.length > 0 ? undefined : layouts;
 }
 
-/** True where even the bound says that so few sheets can't do, or where a part fits none. */
-function isHopeless(demand: MaterialDemand, goal: number): boolean {
+/** True where even the bound says that a sheet fewer can't do, or where a part fits none. */
+function isHopeless(demand: MaterialDemand, attempts: Attempts): boolean {
+  const goal = attempts.now.sheets - 1;
+  attempts.turns--;
   const measured = gridOf(demand);
   if (measured.kind === 'too fine') return true;
   const job = pose(demand, measured.grid);
   const hasPlace = (kind: number) => job.sheets.some((_, sheet) => liesOf(job, kind, sheet) !== 0);
   if (!job.kinds.every((_, kind) => hasPlace(kind))) return true;
   const counts = demand.parts.map(({ count }) => count);
-  return areaBound(job, counts).sheets > goal || dualFeasibleBound(job, counts).sheets > goal;
+  if (areaBound(job, counts).sheets > goal) return true;
+  attempts.turns -= demand.parts.length >> 3;
+  return dualFeasibleBound(job, counts).sheets > goal;
 }

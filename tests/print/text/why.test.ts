@@ -56,7 +56,7 @@ describe('what saves a sheet', () => {
     for (const line of [
       'with --effort 1000, and no other change ·',
       'if "TE top card" and "CI rim" could turn ·',
-      'if "RW face" and "RW back" were 1/16 in narrower (saves 2, less may do) ·',
+      'if "RW face" and "RW back" were 1/16 in narrower: 3 × 1 7/16 in (saves 2, less may do) ·',
       'with 1/16 in less trim ·',
       'with strips down to 1/8 in ·',
       'with no kerf ·',
