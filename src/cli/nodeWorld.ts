@@ -181,6 +181,7 @@ function troubleOf(error: unknown): FileTrouble {
 
 function sinkOf(open: () => NodeJS.WriteStream): Sink {
   let isClosed = false;
+  let trouble: string | undefined;
   let opened: NodeJS.WriteStream | undefined;
   const stream = (): NodeJS.WriteStream => {
     if (opened !== undefined) return opened;
@@ -188,14 +189,14 @@ function sinkOf(open: () => NodeJS.WriteStream): Sink {
     opened.on('error', (error: NodeJS.ErrnoException) => {
       // Whoever read us has read enough (`| head`): nothing is wrong.
       if (error.code === 'EPIPE' || error.code === 'ERR_STREAM_DESTROYED') isClosed = true;
-      else throw error;
+      else trouble ??= troubleOf(error).reason;
     });
     return opened;
   };
   return {
     write: (chunk) =>
       new Promise((resolve) => {
-        if (isClosed) resolve();
+        if (isClosed || trouble !== undefined) resolve();
         else stream().write(chunk, () => resolve());
       }),
     get isTerminal() {
@@ -206,6 +207,9 @@ function sinkOf(open: () => NodeJS.WriteStream): Sink {
     },
     get isClosed() {
       return isClosed;
+    },
+    get trouble() {
+      return trouble;
     },
   };
 }

@@ -49,6 +49,8 @@ export interface Sink {
   readonly columns: number | undefined;
   /** True once whoever read it has gone. */
   readonly isClosed: boolean;
+  /** Why it takes no more, in a few words; undefined while nothing is wrong. */
+  readonly trouble: string | undefined;
 }
 
 /** For progress and for letting signals in; no result depends on it. */

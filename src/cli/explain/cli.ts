@@ -148,6 +148,11 @@ export const cliPages: Readonly<Record<keyof typeof cliCodes, ExplainPage>> = {
     failing: line('cut', 'kit.yaml', '--format', 'text', '-o', 'kit.yaml', '--force'),
     mended: line('cut', 'kit.yaml', '--format', 'text', '-o', 'sheets.txt'),
   },
+  C44: {
+    why: 'Standard output was led to a file, and its disk took no more. What lies there is cut off somewhere; with -o PATH the file would be whole, or the old one still. A reader that has read enough, as in "| head", is no fault.',
+    failing: { ...line('cut', 'kit.yaml'), meanwhile: 'standard output is full' },
+    mended: line('cut', 'kit.yaml', '-o', 'sheets.txt'),
+  },
   C70: {
     why: 'Something happened that the program did not foresee. Whatever your files say, it should not have; please tell us what you ran, on which files, and the lines that were printed. Nothing was written.',
     failing: { ...line('cut', 'kit.yaml'), meanwhile: 'a fault of our own' },

@@ -153,6 +153,12 @@ export const cliCodes = {
     say: (it: { path: string }) => `"${it.path}" is read in this run, and would be lost`,
     hint: () => 'another name behind -o',
   }),
+  C44: entry({
+    severity: 'fatal',
+    title: 'standard output that takes no more',
+    say: (it: { reason: string }) => `what goes to standard output can't be written: ${it.reason}`,
+    hint: () => 'what came through is not whole; write it elsewhere, or with -o PATH',
+  }),
   C70: entry({
     severity: 'fatal',
     title: 'a fault of our own',
