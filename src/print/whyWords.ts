@@ -100,8 +100,8 @@ const sortWords: Readonly<Record<Change['kind'], string>> = {
   'less trim': 'less trim',
   'narrower strips': 'narrower strips',
   'thinner kerf': 'a thinner kerf',
-  'fewer parts': 'leaving out one part, or an eighth of its copies',
-  'fewer tiles': 'making one tile fewer, or an eighth of its number',
+  'fewer parts': 'leaving out one part (or an eighth of its copies)',
+  'fewer tiles': 'making one tile fewer (or an eighth of its number)',
   'one more sheet': 'one more of a sheet that is used up',
   'other sheet': 'the sheet sizes of the other materials',
 };
