@@ -13,7 +13,7 @@ import {
   unlinkSync,
   writeSync,
 } from 'node:fs';
-import { basename, dirname, join } from 'node:path';
+import { basename, dirname, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Files, FileTrouble, Signal, Sink, World } from './world.ts';
 
@@ -44,7 +44,7 @@ const files: Files = {
       const [a, b] = [statSync(path), statSync(other)];
       return a.isFile() && a.dev === b.dev && a.ino === b.ino;
     } catch {
-      return false;
+      return placeOf(path) === placeOf(other);
     }
   },
   read,
@@ -55,6 +55,15 @@ const files: Files = {
 
 // The bundle lies in dist/, one folder below the package's own.
 const packageFolder = fileURLToPath(new URL('..', import.meta.url));
+
+/** Where a file would be made that is not there yet. */
+function placeOf(path: string): string {
+  try {
+    return join(realpathSync(dirname(path)), basename(path));
+  } catch {
+    return resolve(path); // its folder is missing too, and whoever writes there is told so
+  }
+}
 
 function kindOf(path: string): ReturnType<Files['kindOf']> {
   try {

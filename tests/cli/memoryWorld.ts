@@ -72,7 +72,7 @@ function worldOf(
   return {
     files: {
       kindOf,
-      isSame: (path, other) => clean(path) === clean(other) && files.has(clean(path)),
+      isSame: (path, other) => clean(path) === clean(other),
       refusal,
       read: (path) => {
         if (setting.bug) throw new TypeError('the sky fell down');

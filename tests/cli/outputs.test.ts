@@ -71,3 +71,20 @@ describe('a fault of our own while the arguments are read', () => {
     expect(JSON.parse(stdout).diagnostics).toMatchObject([{ code: 'C70' }]);
   });
 });
+
+describe('what can be told before any work', () => {
+  it('knows one output by two spellings, also before it is there', async () => {
+    const { code, stderr, files } = await run(['cut', 'kit.yaml', '-o', 'a.txt', '-o', './a.txt'], {
+      files: { 'kit.yaml': soundKit },
+    });
+    expect([code, stderr.includes('error C16: ')]).toEqual([2, true]);
+    expect(files.has('a.txt')).toBe(false);
+  });
+
+  it('calls a folder under uses: a folder', async () => {
+    const { stderr } = await run(['check', 'kit.yaml'], {
+      files: { 'kit.yaml': soundKit.replace('units: in', 'units: in\nuses: [.]') },
+    });
+    expect(stderr).toContain('error S01: can\'t read ".": it is a folder');
+  });
+});
