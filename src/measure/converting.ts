@@ -187,8 +187,8 @@ export function conversionLines({ conversions, joined }: ConvertedArguments): re
     ...answers.map(({ input, answer }) => answerLine(input, answer)),
     ...joined.map((text) => `(${shown(text)} is read as one measure)`),
     ...(answers.length === 0 ? [] : ['']),
-    ...(isRounded ? ['to the nearest mark, half up; in brackets the true length less that mark'] : []),
     ...new Set(answers.flatMap(({ answer }) => answer.instead ?? [])),
+    ...(isRounded ? ['to the nearest mark, half up; in brackets the true length less that mark'] : []),
     ...answers.flatMap(({ input, answer }) => ruleLines(input, answer)),
   ];
 }
