@@ -33,6 +33,7 @@ export function countsOf(named: readonly SpecFile[], overrides: Overrides, worki
     counts.set(tile, known + count);
   }
   for (const [tile, count] of counts) if (count === 0) counts.delete(tile);
+  lookForNamesakes(counts, named, workings);
 
   const hasLoose = named.some(({ loose }) => loose.length > 0);
   const isShelfOnly = named.every(({ kind }) => kind === 'shelf');
@@ -45,6 +46,18 @@ export function countsOf(named: readonly SpecFile[], overrides: Overrides, worki
     workings.faults.report(diagnose('E35', place, {}));
   }
   return counts;
+}
+
+/** Sheets and labels tell tiles by their names, so two that are made in one batch can't share one. */
+function lookForNamesakes(counts: Counts, named: readonly SpecFile[], { sights, faults }: Workings): void {
+  const made = sights.files
+    .flatMap((file) => file.tiles.map((it) => ({ ...it, file })))
+    .filter(({ value }) => counts.has(value));
+  const place: Place = { kind: 'file', path: named[0]?.source.path ?? '' };
+  for (const name of new Set(made.map((it) => it.name))) {
+    const namesakes = made.filter((it) => it.name === name);
+    theOne(namesakes, place, () => 'a tile', faults);
+  }
 }
 
 interface Asked {

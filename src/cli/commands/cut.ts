@@ -11,7 +11,7 @@ import { faultText } from '../faultText.ts';
 import { withoutFollowUps } from '../followUps.ts';
 import { deliver, type Finished, type Output, readOutputs } from '../outputs.ts';
 import { readOverrides } from '../overrides.ts';
-import { readFiles } from '../reading.ts';
+import { outputsOverInputs, readFiles } from '../reading.ts';
 import { fileLook, type Look } from '../terminal.ts';
 import type { Voice } from '../voice.ts';
 import type { World } from '../world.ts';
@@ -27,6 +27,8 @@ export async function cut(request: Request, world: World, voice: Voice): Promise
 
   const spec = await readFiles(request.operands, world);
   if (spec.value === undefined) return giveUp(spec.diagnostics, voice);
+  const lost = outputsOverInputs(outputs.value, spec.value, world);
+  if (lost.length > 0) return fail(lost, 'cut', voice);
   const run = await drive(pipeline(spec.value, overrides.value, { why: request.why }), voice, world);
   if (run.kind === 'stopped') return fail([run.diagnostic], 'cut', voice);
 
