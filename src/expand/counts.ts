@@ -1,6 +1,7 @@
 import {
   atSpan,
   diagnose,
+  nearest,
   type Overrides,
   type Place,
   type SpecFile,
@@ -41,9 +42,14 @@ export function countsOf(named: readonly SpecFile[], overrides: Overrides, worki
   const isKnown = asked.every(({ tile, count }) => tile !== undefined && count !== undefined);
   if (counts.size === 0 && !hasLoose && !isShelfOnly && isKnown) {
     const make = named.find((file) => file.make !== undefined)?.make;
+    const option = overrides.make?.at(-1);
     const place: Place =
-      make === undefined ? { kind: 'file', path: named[0]?.source.path ?? '' } : atSpan(make.at);
-    workings.faults.report(diagnose('E35', place, {}));
+      option !== undefined
+        ? { kind: 'argument', argument: option.argument }
+        : make === undefined
+          ? { kind: 'file', path: named[0]?.source.path ?? '' }
+          : atSpan(make.at);
+    workings.faults.report(diagnose('E35', place, { isByOption: option !== undefined }));
   }
   return counts;
 }
@@ -70,7 +76,7 @@ function askedFor(named: readonly SpecFile[], overrides: Overrides, workings: Wo
   if (overrides.make !== undefined) {
     const { tiles } = workings.sights.together;
     return overrides.make.map(({ tile, count, argument }) => {
-      const found = tileCalled(tile, tiles, { kind: 'argument', argument }, workings);
+      const found = tileCalled(tile, tiles, { kind: 'argument', argument }, workings, `=${count}`);
       return { tile: found?.value, count };
     });
   }
@@ -93,15 +99,19 @@ function askedBySession(session: SpecFile, workings: Workings): readonly Asked[]
   }));
 }
 
+/** @param counted  `=4` behind a tile named by `--make`, to be given again with the tile that was meant */
 function tileCalled(
   name: string,
   tiles: Names<TileSpec>,
   place: Place,
   { faults }: Workings,
+  counted?: string,
 ): Definition<TileSpec> | undefined {
   const meanings = tiles.get(name);
   if (meanings !== undefined) return theOne(meanings, place, () => 'a tile', faults);
   const { facts, beside } = unknown(name, place, [...tiles.keys()]);
-  faults.report(diagnose('E22', place, facts, beside));
+  const meant = nearest(name, tiles.keys());
+  const hints = counted === undefined || meant === undefined ? [] : [`--make '${meant}${counted}'`];
+  faults.report(diagnose('E22', place, facts, { ...beside, hints }));
   return undefined;
 }

@@ -65,8 +65,11 @@ async function tellWhy(made: Made, outputs: readonly Output[], voice: Voice): Pr
   else await voice.product(printWhy(made, voice.look));
 }
 
-/** With errors no sheet is written. */
-async function giveUp(diagnostics: readonly Diagnostic[], voice: Voice): Promise<ExitCode> {
+/** With errors no sheet is written; where sheets are short, --partial is the way to those that can be made. */
+async function giveUp(said: readonly Diagnostic[], voice: Voice): Promise<ExitCode> {
+  const diagnostics = said.map((it) =>
+    it.code === 'P04' ? { ...it, hints: [...it.hints, 'cut --partial   for what can be made'] } : it,
+  );
   const exitCode = exitCodeOf(diagnostics);
   if (exitCode !== ExitCode.specWrong) return fail(diagnostics, 'cut', voice);
   if (voice.json) await voice.product(printJson(cutDocument(undefined, diagnostics)));
