@@ -2,6 +2,7 @@ import { areaBound, type Bound, betterOf, dualFeasibleBound } from '../bounds/in
 import { isStrict, type Job } from '../job.ts';
 import { generateColumns } from '../patterns/columns.ts';
 import { asFilling, givenBack, roundDown } from '../patterns/rounding.ts';
+import { stripsAtOnce } from './atOnce.ts';
 import { construct, recipesFor, stockOrders } from './construct.ts';
 import { copiesOf } from './copies.ts';
 import { type Filling, isBetter, meritOf } from './filling.ts';
@@ -58,6 +59,13 @@ const strictShare = 8;
 export function* search(job: Job, counts: readonly number[], limit: Limit): Generator<Progress, Found> {
   const most = isStrict(job.rules) ? mostCopies / strictShare : mostCopies;
   let known = areaBound(job, counts);
+  const atOnce = yield* withProgress(stripsAtOnce(job, counts, known), () => ({
+    step: 0,
+    sheets: 0,
+    bound: known.sheets,
+  }));
+  if (atOnce !== undefined)
+    return { sheets: atOnce, leftOut: job.kinds.map(() => 0), steps: 0, bound: known };
   let repeated: Repeated = {
     sheets: [],
     rest: counts,

@@ -24,33 +24,48 @@ interface Liking {
  * likes best: all sheets together in strips, or each sheet by itself.
  */
 export function* tidied(job: Job, sheets: readonly FilledSheet[]): Generator<void, FilledSheet[]> {
-  let best: FilledSheet[] = [];
-  for (const sheet of sheets) {
-    best.push({ ...sheet, root: yield* tidiedTree(job, sheet) });
-    yield;
-  }
   const counts = countsOf(job, sheets);
-  if (counts.reduce((sum, count) => sum + count, 0) > mostInStrips) return best;
-  let liking = likingOfAll(best, job);
-  const order = sheetsInOrder(job, sheets);
-  for (const kinds of [order, order.toReversed()]) {
-    for (const way of stripWays) {
-      const other = inStrips(job, counts, kinds, way);
+  const strips =
+    counts.reduce((sum, count) => sum + count, 0) > mostInStrips ? [] : stripsOf(job, counts, sheets);
+  let best: FilledSheet[] | undefined;
+  let liking: Liking | undefined;
+  for (const laid of strips) {
+    yield;
+    const ripped = laid.map((sheet) => ({
+      ...sheet,
+      root: ripsFirst(sheet.root, job.sheets[sheet.kind]!, job),
+    }));
+    const itsLiking = likingOfAll(ripped, job);
+    if (liking !== undefined && !isLiked(itsLiking, liking)) continue;
+    best = ripped;
+    liking = itsLiking;
+  }
+  // Where all of it goes into strips, nothing else is liked better often enough to be worth the time.
+  if (best === undefined) {
+    best = [];
+    for (const sheet of sheets) {
+      best.push({ ...sheet, root: yield* tidiedTree(job, sheet) });
       yield;
-      if (other === undefined) continue;
-      const ripped = other.map((sheet) => ({
-        ...sheet,
-        root: ripsFirst(sheet.root, job.sheets[sheet.kind]!, job),
-      }));
-      const itsLiking = likingOfAll(ripped, job);
-      if (!isLiked(itsLiking, liking)) continue;
-      best = ripped;
-      liking = itsLiking;
     }
   }
   // What is already cut into comes to hand before what is whole.
   const isWhole = ({ kind }: FilledSheet) => (job.sheets[kind]!.cost > 0 ? 1 : 0);
   return best.toSorted((a, b) => isWhole(a) - isWhole(b));
+}
+
+function* stripsOf(
+  job: Job,
+  counts: readonly number[],
+  sheets: readonly FilledSheet[],
+): Generator<FilledSheet[]> {
+  const order = sheetsInOrder(job, sheets);
+  const isMixed = order.some((kind) => kind !== order[0]);
+  for (const kinds of isMixed ? [order, order.toReversed()] : [order]) {
+    for (const way of stripWays) {
+      const laid = inStrips(job, counts, kinds, way);
+      if (laid !== undefined) yield laid;
+    }
+  }
 }
 
 /** Laying so many parts in strips takes a few milliseconds a way; larger batches repeat whole sheets instead. */
