@@ -60,10 +60,9 @@ function lookForNamesakes(counts: Counts, named: readonly SpecFile[], { sights, 
     .flatMap((file) => file.tiles.map((it) => ({ ...it, file })))
     .filter(({ value }) => counts.has(value));
   const place: Place = { kind: 'file', path: named[0]?.source.path ?? '' };
-  for (const name of new Set(made.map((it) => it.name))) {
-    const namesakes = made.filter((it) => it.name === name);
-    theOne(namesakes, place, () => 'a tile', faults);
-  }
+  const byName = new Map<string, typeof made>();
+  for (const it of made) byName.set(it.name, [...(byName.get(it.name) ?? []), it]);
+  for (const namesakes of byName.values()) theOne(namesakes, place, () => 'a tile', faults);
 }
 
 interface Asked {

@@ -5,9 +5,11 @@ import { clean, padEnd, widthOf } from './width.ts';
 
 /** One line for each tile, and one for the loose parts: what it is made of. Faults are told elsewhere. */
 export function printCheck(batch: Batch, look: Look): string {
-  const loose = partsOf(batch, undefined);
+  const byTile = partsByTile(batch);
+  const partsOf = (tile: string | undefined) => byTile.get(tile) ?? [];
+  const loose = partsOf(undefined);
   const all = [
-    ...batch.tiles.map(({ name, label }) => ({ label: clean(label), parts: partsOf(batch, name) })),
+    ...batch.tiles.map(({ name, label }) => ({ label: clean(label), parts: partsOf(name) })),
     ...(loose.length === 0 ? [] : [{ label: 'loose parts', parts: loose }]),
   ];
   const widest = Math.min(24, Math.max(0, ...all.map(({ label }) => widthOf(label))));
@@ -21,12 +23,21 @@ interface PartsOf {
   readonly each: number;
 }
 
-function partsOf({ materials }: Batch, tile: string | undefined): readonly PartsOf[] {
-  return materials.flatMap(({ material, parts }) => {
-    const members = parts.flatMap((kind) => kind.members).filter((member) => member.tile === tile);
-    const each = members.reduce((sum, member) => sum + member.each, 0);
-    return each === 0 ? [] : [{ material: material.name, each }];
-  });
+/** Loose parts stand under `undefined`. */
+function partsByTile({ materials }: Batch): ReadonlyMap<string | undefined, readonly PartsOf[]> {
+  const byTile = new Map<string | undefined, PartsOf[]>();
+  for (const { material, parts } of materials) {
+    const each = new Map<string | undefined, number>();
+    for (const member of parts.flatMap((kind) => kind.members)) {
+      each.set(member.tile, (each.get(member.tile) ?? 0) + member.each);
+    }
+    for (const [tile, count] of each) {
+      const all = byTile.get(tile) ?? [];
+      all.push({ material: material.name, each: count });
+      byTile.set(tile, all);
+    }
+  }
+  return byTile;
 }
 
 function line(label: string, parts: readonly PartsOf[], widest: number, look: Look): Lines {
