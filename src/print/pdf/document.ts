@@ -1,5 +1,7 @@
 import type { Weight } from '../page/index.ts';
 import { deflate } from './deflate.ts';
+import { kerningIn } from './kerning.ts';
+import { shapeByLetters } from './shaping.ts';
 import { fontInWoff } from './woff.ts';
 
 /** The fonts of the project, by weight, as WOFF files. */
@@ -25,11 +27,41 @@ export interface PdfDocument extends PdfPath {
   read(): Uint8Array | null;
   readonly outline: { addItem(title: string): unknown };
   /** The font in use, as fontkit gives it. */
-  readonly _font: { readonly font: { hasGlyphForCodePoint(codePoint: number): boolean } };
+  readonly _font: PdfFont;
   _id: Uint8Array;
   readonly _root: {
     readonly data: { readonly ViewerPreferences: { readonly data: Record<string, unknown> } };
   };
+}
+
+/** A font as pdfkit keeps it. */
+export interface PdfFont {
+  /** As the font library gives it. */
+  readonly font: {
+    hasGlyphForCodePoint(codePoint: number): boolean;
+    glyphForCodePoint(codePoint: number): ShapedRun['glyphs'][number];
+    readonly unitsPerEm: number;
+  };
+  /** One word; all that is measured or drawn comes by here once. */
+  layoutRun: (text: string, features?: unknown) => ShapedRun;
+}
+
+/** Glyphs side by side, lengths in parts of an em of 1000. */
+export interface ShapedRun {
+  readonly glyphs: readonly {
+    readonly id: number;
+    readonly advanceWidth: number;
+    readonly codePoints: readonly number[];
+  }[];
+  readonly positions: readonly {
+    readonly xAdvance: number;
+    readonly yAdvance: number;
+    readonly xOffset: number;
+    readonly yOffset: number;
+    /** Of the glyph on its own. */
+    readonly advanceWidth: number;
+  }[];
+  readonly advanceWidth: number;
 }
 
 interface PdfPath {
@@ -85,8 +117,11 @@ export async function startDocument(about: About, fonts: Fonts): Promise<PdfDocu
     PrintScaling: 'None',
     PickTrayByPDFSize: true,
   });
-  for (const weight of ['regular', 'semibold'] as const)
-    document.registerFont(weight, fontInWoff(fonts[weight]));
+  for (const weight of ['semibold', 'regular'] as const) {
+    const font = fontInWoff(fonts[weight]);
+    document.registerFont(weight, font);
+    shapeByLetters(document.font(weight)._font, kerningIn(font));
+  }
   return document;
 }
 

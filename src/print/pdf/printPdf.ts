@@ -36,15 +36,14 @@ function idOf(made: Made, pages: readonly Page[]): string {
 
 /** Widths as pdfkit itself will set them. */
 function typefaceOf(document: PdfDocument): Typeface {
-  const widths = new Map<string, number>();
+  const widths = { regular: new Map<string, number>(), semibold: new Map<string, number>() } as const;
   return {
     widthMm: (text, weight, sizePt) => {
-      const key = `${weight} ${text}`;
-      const known = widths.get(key);
+      const known = widths[weight].get(text);
       if (known !== undefined) return known * sizePt * mmPerPt;
       // The width grows with the size, so one look at 100 pt serves all sizes.
       const width = document.font(weight, 100).widthOfString(text) / 100;
-      widths.set(key, width);
+      widths[weight].set(text, width);
       return width * sizePt * mmPerPt;
     },
     has: (codePoint) => document.font('regular')._font.font.hasGlyphForCodePoint(codePoint),

@@ -2,7 +2,11 @@
 declare module 'fontkit' {
   export interface Font {
     readonly unitsPerEm: number;
-    layout(text: string): { readonly advanceWidth: number };
+    layout(text: string): {
+      readonly advanceWidth: number;
+      readonly glyphs: readonly { readonly id: number }[];
+      readonly positions: readonly { readonly xAdvance: number }[];
+    };
     hasGlyphForCodePoint(codePoint: number): boolean;
   }
   export function create(bytes: Uint8Array): unknown;
