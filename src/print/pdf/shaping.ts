@@ -5,8 +5,8 @@ import type { Kerning } from './kerning.ts';
  * Sets most words from the advances of their letters and the kerning of their pairs. Having the font library
  * shape each word anew is by far the most of what a document of many labels would cost.
  *
- *   1 1⁄16 × 3,      letter by letter, and the built-up fraction as one piece that the library shapes once
- *   └ └──┘└ └└└└
+ *   1 1⁄16 × 3,      letter by letter; the figures of a built-up fraction have glyphs of their own, which
+ *                    the library shows once, in a fraction that holds all of them
  *
  * What may form a ligature, and what is no plain letter, is left to the library.
  */
@@ -14,50 +14,59 @@ export function shapeByLetters(font: PdfFont, kerning: Kerning | undefined): voi
   if (kerning === undefined) return;
   const shape = font.layoutRun.bind(font);
   const scale = 1000 / font.font.unitsPerEm;
-  const pieces = new Map<string, ShapedRun>();
-  const pieceOf = (text: string): ShapedRun => {
-    const known = pieces.get(text);
-    if (known !== undefined) return known;
-    const piece = text.length === 1 ? letterOf(font, text, scale) : shape(text);
-    pieces.set(text, piece);
-    return piece;
+  const letters = new Map<string, Glyph>();
+  const letterOf = (letter: string): Glyph => {
+    const glyph = letters.get(letter) ?? font.font.glyphForCodePoint(letter.charCodeAt(0));
+    letters.set(letter, glyph);
+    return glyph;
   };
+  let built: readonly Glyph[] | undefined;
   font.layoutRun = (text, features) => {
     if (features !== undefined || !isPlain.test(text) || mayJoin.test(text)) return shape(text, features);
-    return joined(text.match(piece)?.map(pieceOf) ?? [], (left, right) => kerning(left, right) * scale);
+    if (!text.includes('\u2044')) return run(Array.from(text, letterOf), kerning, scale);
+    built ??= shape(allFigures).glyphs;
+    if (built.length !== allFigures.length) return shape(text);
+    return run(withFractions(text, letterOf, built), kerning, scale);
   };
 }
 
-const isPlain = /^[\x20-\x7e\u00a0\u00b7\u00d7\u2009\u2026\u2044\u2212]*$/u;
-/** Letters after an f, and a bar that has no figures on both sides. */
-const mayJoin = /f[A-Za-z]|(?<![0-9])\u2044|\u2044(?![0-9])|\u2044[0-9]*\u2044/u;
-const piece = /[0-9]+\u2044[0-9]+|./gu;
+type Glyph = ShapedRun['glyphs'][number];
 
-function letterOf({ font }: PdfFont, letter: string, scale: number): ShapedRun {
-  const glyph = font.glyphForCodePoint(letter.charCodeAt(0));
-  const advanceWidth = glyph.advanceWidth * scale;
-  return {
-    glyphs: [glyph],
-    positions: [{ xAdvance: advanceWidth, yAdvance: 0, xOffset: 0, yOffset: 0, advanceWidth }],
-    advanceWidth,
-  };
-}
+const isPlain = /^[\x20-\x7e\u00a0\u00b7\u00d7\u2009\u201c\u201d\u2026\u2044\u2190-\u2193\u2212]*$/u;
+/** Letters that may be drawn as one with an f, and a fraction bar that has no figures on both sides. */
+const mayJoin = /f[bfhijklt]|(?<![0-9])\u2044|\u2044(?![0-9])|\u2044[0-9]+\u2044/u;
 
-/** Pieces side by side; within a piece the kerning is in it already. */
-function joined(pieces: readonly ShapedRun[], kerning: Kerning): ShapedRun {
-  const glyphs: ShapedRun['glyphs'][number][] = [];
-  const positions: ShapedRun['positions'][number][] = [];
-  let advanceWidth = 0;
-  for (const [index, piece] of pieces.entries()) {
-    const left = piece.glyphs[piece.glyphs.length - 1];
-    const right = pieces[index + 1]?.glyphs[0];
-    const kern = left === undefined || right === undefined ? 0 : kerning(left.id, right.id);
-    glyphs.push(...piece.glyphs);
-    for (const [at, place] of piece.positions.entries()) {
-      const isLast = at === piece.positions.length - 1;
-      positions.push(isLast ? { ...place, xAdvance: place.xAdvance + kern } : place);
+const allFigures = '0123456789\u20440123456789';
+const bar = 10;
+
+/** @param built the glyphs of `allFigures` */
+function withFractions(
+  text: string,
+  letterOf: (letter: string) => Glyph,
+  built: readonly Glyph[],
+): readonly Glyph[] {
+  const glyphs: Glyph[] = [];
+  // Odd ones are the fractions.
+  for (const [index, part] of text.split(/([0-9]+\u2044[0-9]+)/u).entries()) {
+    let below = 0;
+    for (const letter of part) {
+      const isBar = letter === '\u2044';
+      if (isBar) below = bar + 1;
+      const glyph = index % 2 === 0 ? letterOf(letter) : built[isBar ? bar : below + Number(letter)];
+      glyphs.push(glyph ?? letterOf(letter));
     }
-    advanceWidth += piece.advanceWidth + kern;
   }
-  return { glyphs, positions, advanceWidth };
+  return glyphs;
+}
+
+function run(glyphs: readonly Glyph[], kerning: Kerning, scale: number): ShapedRun {
+  let sum = 0;
+  const positions = glyphs.map((glyph, index) => {
+    const next = glyphs[index + 1];
+    const advanceWidth = glyph.advanceWidth * scale;
+    const xAdvance = advanceWidth + (next === undefined ? 0 : kerning(glyph.id, next.id) * scale);
+    sum += xAdvance;
+    return { xAdvance, yAdvance: 0, xOffset: 0, yOffset: 0, advanceWidth };
+  });
+  return { glyphs, positions, advanceWidth: sum };
 }

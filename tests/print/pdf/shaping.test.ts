@@ -56,7 +56,21 @@ describe.each(weights)('words set letter by letter in %s', (weight) => {
   it('so is any word of plain letters, figures and fractions', () => {
     const letter = fc.constantFrom(
       ...Array.from({ length: 95 }, (_, index) => String.fromCharCode(32 + index)),
-      ...['\u00a0', '\u2009', '·', '×', '…', '−', '\u2044', '1\u204416', '3\u20444', '7\u20442'],
+      ...[
+        '\u00a0',
+        '\u2009',
+        '·',
+        '×',
+        '…',
+        '−',
+        '→',
+        '“',
+        '”',
+        '\u2044',
+        '1\u204416',
+        '3\u20444',
+        '7\u20442',
+      ],
     );
     const word = fc.array(letter, { minLength: 1, maxLength: 12 }).map((it) => it.join(''));
     fc.assert(
@@ -65,6 +79,11 @@ describe.each(weights)('words set letter by letter in %s', (weight) => {
       }),
       { numRuns: 400, seed: 11 },
     );
+  });
+
+  it.each([...'abcdefghijklmnopqrstuvwxyzABCTVW'])('so is f beside %s', (letter) => {
+    for (const text of [`f${letter}a`, `ff${letter}`])
+      expect(byUs(text, weight)).toEqual(byFontkit(text, weight));
   });
 
   it('and the kerning is read, not taken for none', () => {
