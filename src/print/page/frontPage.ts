@@ -81,7 +81,10 @@ function madeWords({ tiles, materials }: Batch): readonly string[] {
   return [
     ...tiles
       .filter(({ count }) => count > 0)
-      .map(({ label, count, note }) => `${count} × ${label}${note === undefined ? '' : `: ${note}`}`),
+      .map(({ label, letters, count, note }) => {
+        const key = letters === label ? '' : ` (${letters})`;
+        return `${count} × ${label}${key}${note === undefined ? '' : `: ${note}`}`;
+      }),
     ...[...loose].map(([label, count]) => `${count} × ${label}`),
   ];
 }

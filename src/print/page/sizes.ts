@@ -4,14 +4,17 @@ import {
   type ShownLength,
   type ShownPart,
   showLength,
+  showMark,
   showRounded,
 } from '../../measure/index.ts';
 import type { FileUnits, Length, RoundedDiagonal, Settings } from '../../model/index.ts';
 
 /** How lengths are written on the page. The page says their unit once, the figures stand without it. */
 export interface Sizes {
-  /** In a picture: rounded ones with their word or sign, the error is in the list. */
+  /** A mark in a picture: rounded ones with their word, the error stands in the step. */
   readonly brief: (length: Length) => string;
+  /** A mark in words: rounded ones with their signed error. */
+  readonly mark: (length: Length) => string;
   /** `3 × 1 1⁄2` */
   readonly pair: (length: Length, width: Length) => string;
   /** In words and lists: with the second unit where both are asked for, rounded ones with their error. */
@@ -28,11 +31,13 @@ export function sizesOf({ firstUnit, ruler, units }: Settings): Sizes {
   const unit: FileUnits = units.value === 'both' ? firstUnit : units.value;
   const first = { units: unit, firstUnit: unit, ruler: ruler.value };
   const all = { units: units.value, firstUnit, ruler: ruler.value };
-  const brief = (length: Length): string => withoutError(showLength(length, first));
+  const brief = (length: Length): string => withoutError(showMark(length, first));
+  const size = (length: Length): string => withoutError(showLength(length, first));
   const name = unit === 'in' ? 'inches' : 'mm';
   return {
     brief,
-    pair: (length, width) => `${brief(length)}\u00a0×\u00a0${brief(width)}`,
+    mark: (length) => set(showMark(length, first).compactParts).replaceAll(' ', '\u00a0'),
+    pair: (length, width) => `${size(length)}\u00a0×\u00a0${size(width)}`,
     full: (length) => set(showLength(length, all).compactParts),
     fine: (length) => withoutError(showLength(length, { ...first, ruler: [...ruler.value, sixtyFourth] })),
     diagonal: ({ length, error }) => set(showRounded(length, error, first).compactParts),

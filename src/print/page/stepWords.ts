@@ -1,5 +1,5 @@
 import { equal, isZero } from '../../measure/index.ts';
-import type { Given, Length, Run, Step } from '../../model/index.ts';
+import type { CountedLabel, Given, Length, Run, Step } from '../../model/index.ts';
 import type { Sizes } from './sizes.ts';
 
 /** What a step says: what to do, then what comes of it, a paragraph each. */
@@ -8,11 +8,21 @@ export function wordsOfStep(step: Step, sizes: Sizes): readonly string[] {
     case 'square up':
       return squareUp(step, sizes);
     case 'label':
-      return [`Label, on the side to be hidden: ${step.labels.map(counted).join(', ')}`];
+      return labelled(step.labels);
     case 'rip':
     case 'crosscut':
       return cut(step, sizes);
   }
+}
+
+/** What is too small or too many for a pencil shares a slip: `one slip for 96 × RW stones`. */
+function labelled(labels: readonly CountedLabel[]): readonly string[] {
+  const of = (on: CountedLabel['on']) => labels.filter((it) => it.on === on).map(counted);
+  const [byHand, onSlips] = [of('each'), of('slip')];
+  return [
+    ...(byHand.length === 0 ? [] : [`Label, on the side to be hidden: ${byHand.join(', ')}`]),
+    ...(onSlips.length === 0 ? [] : [`Keep together, a slip for each lot: ${onSlips.join(', ')}`]),
+  ];
 }
 
 type SquareUp = Extract<Step, { kind: 'square up' }>;
@@ -26,7 +36,7 @@ function squareUp({ trims, length, width, diagonal }: SquareUp, sizes: Sizes): r
   }
   const size = `Square up to ${sizes.pair(length, width)}`;
   if ([right, bottom, top].every((it) => equal(it, left))) {
-    return [`${size}: ${sizes.brief(left)} off each edge`, check];
+    return [`${size}: ${sizes.mark(left)} off each edge`, check];
   }
   const off: readonly (readonly [string, Length])[] = [
     ['bottom', bottom],
@@ -34,7 +44,7 @@ function squareUp({ trims, length, width, diagonal }: SquareUp, sizes: Sizes): r
     ['right', right],
     ['top', top],
   ];
-  const named = off.filter(([, trim]) => !isZero(trim)).map(([edge, trim]) => `${edge} ${sizes.brief(trim)}`);
+  const named = off.filter(([, trim]) => !isZero(trim)).map(([edge, trim]) => `${edge} ${sizes.mark(trim)}`);
   return [`${size}; off the edges: ${named.join(', ')}`, check];
 }
 
@@ -63,10 +73,10 @@ function inHand(name: string, count: number): string {
 function ofRun({ size, count, cuts, gives }: Run, marks: readonly Length[], sizes: Sizes): string {
   const what = named(gives);
   if (cuts === 0)
-    return what === 'scrap' ? 'rest\u00a0scrap' : `rest\u00a0${sizes.brief(size)} →\u00a0${what}`;
-  const at = `${listed(marks.map(sizes.brief))} →\u00a0${what}`;
+    return what === 'scrap' ? 'rest\u00a0scrap' : `rest\u00a0${sizes.mark(size)} →\u00a0${what}`;
+  const at = `${listed(marks.map(sizes.mark))} →\u00a0${what}`;
   if (count === 1) return at;
-  return `${at} (stop at\u00a0${sizes.brief(size)}, cut\u00a0${cuts}${cuts < count ? ', the rest is the last' : ''})`;
+  return `${at} (stop at\u00a0${sizes.mark(size)}, cut\u00a0${cuts}${cuts < count ? ', the rest is the last' : ''})`;
 }
 
 const mostMarks = 6;
