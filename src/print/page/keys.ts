@@ -125,10 +125,9 @@ function leaderTo(
         : start.y > sheet.bottom
           ? { x: start.x, y: place.top }
           : { x: place.left, y: start.y };
-    const path = freePath(from, end, taken.words);
-    if (path === undefined) continue;
+    if (!isFreePath(from, end, taken.words)) continue;
     taken.words.take(place);
-    for (const spot of path) taken.leaders.take(spot);
+    for (const spot of pathOf(from, end)) taken.leaders.take(spot);
     return [
       line('leader', from, end),
       { kind: 'patch', role: 'leader end', points: circle(end, 0.45) },
@@ -168,16 +167,20 @@ function isWithin(area: Area, outer: Area): boolean {
   );
 }
 
-/** Small squares that touch each other all along a line; undefined where one of them lies on words. */
-function freePath(from: Point, to: Point, words: Room): readonly Area[] | undefined {
+/**
+ * Small squares that touch each other all along a line, its end first, where words are most likely to stand.
+ * They are worked out as far as they are asked for.
+ */
+function* pathOf(from: Point, to: Point): Generator<Area> {
   const steps = Math.max(1, Math.ceil(Math.hypot(to.x - from.x, to.y - from.y) / 0.6));
-  const path: Area[] = [];
-  for (let step = 1; step <= steps; step++) {
+  for (let step = steps; step >= 1; step--) {
     const share = step / steps;
     const [x, y] = [from.x + (to.x - from.x) * share, from.y + (to.y - from.y) * share];
-    const square = { left: x - 0.3, right: x + 0.3, top: y - 0.3, bottom: y + 0.3 };
-    if (!words.isFree(square)) return undefined;
-    path.push(square);
+    yield { left: x - 0.3, right: x + 0.3, top: y - 0.3, bottom: y + 0.3 };
   }
-  return path;
+}
+
+function isFreePath(from: Point, to: Point, words: Room): boolean {
+  for (const square of pathOf(from, to)) if (!words.isFree(square)) return false;
+  return true;
 }

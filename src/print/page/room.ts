@@ -15,8 +15,12 @@ export function emptyRoom(): Room {
   const filed = new Map<number, Area[]>();
   return {
     isFree: (area) => {
-      for (const square of squaresOf(area)) {
-        for (const taken of filed.get(square) ?? []) if (overlap(taken, area)) return false;
+      // Asked very often: no list of squares is made.
+      for (let x = squareAt(area.left); x <= squareAt(area.right); x++) {
+        for (let y = squareAt(area.top); y <= squareAt(area.bottom); y++) {
+          const taken = filed.get(numberOf(x, y));
+          if (taken?.some((it) => overlap(it, area))) return false;
+        }
       }
       return true;
     },
@@ -41,10 +45,16 @@ export function inflated({ left, top, right, bottom }: Area, by: number): Area {
 
 function squaresOf({ left, top, right, bottom }: Area): readonly number[] {
   const squares: number[] = [];
-  for (let x = Math.floor(left / squareMm); x <= Math.floor(right / squareMm); x++) {
-    for (let y = Math.floor(top / squareMm); y <= Math.floor(bottom / squareMm); y++) {
-      squares.push(x * 4096 + y);
-    }
+  for (let x = squareAt(left); x <= squareAt(right); x++) {
+    for (let y = squareAt(top); y <= squareAt(bottom); y++) squares.push(numberOf(x, y));
   }
   return squares;
+}
+
+function squareAt(mm: number): number {
+  return Math.floor(mm / squareMm);
+}
+
+function numberOf(x: number, y: number): number {
+  return x * 4096 + y;
 }
