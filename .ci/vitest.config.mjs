@@ -6,6 +6,7 @@ export default defineConfig({
   test: {
     root: new URL('..', import.meta.url).pathname,
     include: ['tests/**/*.test.ts'],
+    setupFiles: ['tests/seed.ts'],
     maxWorkers: 2,
     testTimeout: 60_000,
   },

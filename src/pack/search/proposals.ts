@@ -73,7 +73,10 @@ function withoutEmptiest({ sheets }: Filling): Filling {
 /** Sheets to try in place of those of `filling`, with the parts that have lost their place. */
 function proposalsFor(job: Job, copies: Copies, filling: Filling, enough: number): Filling[] {
   const { sheets, leftOut } = filling;
-  if (leftOut.length > 0) return [withAllSheets(job, filling)];
+  if (leftOut.length > 0) {
+    const all = withAllSheets(job, filling);
+    return all.sheets.length === 0 ? [] : [all];
+  }
   const now = meritOf(job, copies, filling);
   const needed = copies.area.reduce((sum, area) => sum + area, 0);
   const isBuying = boughtIn(job, filling) > 0;
