@@ -65,7 +65,7 @@ function* laidOn(
   const limited: Job = { ...job, sheets: job.sheets.map((it, i) => ({ ...it, available: available[i]! })) };
   const stock = [...new Set(kinds)];
   const copies = copiesOf(job, counts);
-  for (const recipe of recipesFor(job)) {
+  for (const recipe of recipesFor(job).slice(0, fewRecipes)) {
     const { sheets, leftOut } = yield* construct(limited, copies, recipe, stock);
     if (leftOut.length > 0) continue;
     return sheets.flatMap(({ kind, root }) =>
@@ -74,3 +74,6 @@ function* laidOn(
   }
   return undefined;
 }
+
+/** An offcut is no great matter: the first few recipes find most of what there is to find. */
+const fewRecipes = 3;
