@@ -13,9 +13,9 @@ import {
   type Row,
 } from './entries.ts';
 import type { Flow } from './flow.ts';
-import { lowered, type Mark, type Point, rectangle } from './mark.ts';
+import { type Area, lowered, type Mark, type Point, rectangle } from './mark.ts';
 import { flutesMark, grainMark } from './patterns.ts';
-import { type Picture, pictureOf } from './picture.ts';
+import { type Picture, pictureOf, placeOf } from './picture.ts';
 import type { Sizes } from './sizes.ts';
 import { wordsOfStep } from './stepWords.ts';
 import { leadingOf, shortened, type Typeface, widthOf, words, wordsEndingAt, wrapped } from './type.ts';
@@ -25,7 +25,7 @@ export interface Block {
   readonly scale: number;
   readonly heightMm: number;
   /** Kinds of pieces that have a letter in place of words. */
-  readonly letters: number;
+  readonly keyed: Picture['keyed'];
   readonly draw: () => void;
 }
 
@@ -50,22 +50,13 @@ export function blockOf(
 ): Block {
   const { face, column } = flow;
   const picture = pictureOf(face, sizes, plan.demand, sheet, scale, { x: column.left, y: 0 });
-  const { area, keyed } = picture;
-  const besideLeft = area.right + 3;
-  const besideMm = column.right - besideLeft;
-  const all = besideMm < leastBeside ? [] : rowsOf(face, sizes, sheet, keyed, besideMm);
-  const overhang = heightOfAll(all) <= area.bottom + mostOverhang ? mostOverhang : 0;
-  const beside = all.slice(0, countFitting(all, area.bottom + overhang - 1));
-  const below =
-    all.length > 0 && beside.length === all.length
-      ? []
-      : rowsOf(face, sizes, sheet, keyed, halfOf(flow)).slice(beside.length);
-  const topMm = Math.max(area.bottom, heightOfAll(beside) + 1);
+  const { keyed } = picture;
+  const { beside, besideLeft, below, topMm } = arranged(flow, sizes, sheet, picture.area, keyed);
   const name = nameOf(plan, sheet);
   return {
     scale,
-    heightMm: headingMm + topMm + 1 + columnsOf(below).heightMm,
-    letters: keyed.length,
+    heightMm: heightOfBlock(topMm, below),
+    keyed,
     draw: () => {
       heading(flow, sizes, plan, sheet, scale);
       const top = flow.y();
@@ -75,6 +66,45 @@ export function blockOf(
       inTwoColumns(flow, below, `further steps of ${name}`);
     },
   };
+}
+
+/** How high a block is if no more pieces need a letter than these: found without drawing its picture. */
+export function leastHeightMm(
+  flow: Flow,
+  sizes: Sizes,
+  sheet: SheetPlan,
+  scale: number,
+  keyed: Picture['keyed'],
+): number {
+  const { area } = placeOf(flow.face, sizes, sheet, scale, { x: flow.column.left, y: 0 });
+  const { below, topMm } = arranged(flow, sizes, sheet, area, keyed);
+  return heightOfBlock(topMm, below);
+}
+
+function heightOfBlock(topMm: number, below: readonly Entry[]): number {
+  return headingMm + topMm + 1 + columnsOf(below).heightMm;
+}
+
+interface Arranged {
+  readonly beside: readonly Entry[];
+  readonly besideLeft: number;
+  readonly below: readonly Entry[];
+  /** Of the picture and what stands beside it. */
+  readonly topMm: number;
+}
+
+function arranged(flow: Flow, sizes: Sizes, sheet: SheetPlan, area: Area, keyed: Picture['keyed']): Arranged {
+  const { face, column } = flow;
+  const besideLeft = area.right + 3;
+  const besideMm = column.right - besideLeft;
+  const all = besideMm < leastBeside ? [] : rowsOf(face, sizes, sheet, keyed, besideMm);
+  const overhang = heightOfAll(all) <= area.bottom + mostOverhang ? mostOverhang : 0;
+  const beside = all.slice(0, countFitting(all, area.bottom + overhang - 1));
+  const below =
+    all.length > 0 && beside.length === all.length
+      ? []
+      : rowsOf(face, sizes, sheet, keyed, halfOf(flow)).slice(beside.length);
+  return { beside, besideLeft, below, topMm: Math.max(area.bottom, heightOfAll(beside) + 1) };
 }
 
 const headingMm = 2 * leadingOf('heading') + 1;

@@ -49,14 +49,7 @@ export function pictureOf(
   scale: number,
   at: Point,
 ): Picture {
-  const gutters = guttersOf(face, sizes, plan);
-  const frame = frameOf(plan, scale, { x: at.x + gutters.left, y: at.y + gutters.top });
-  const area: Area = {
-    left: at.x,
-    top: at.y,
-    right: frame.sheet.right + gutters.right,
-    bottom: frame.sheet.bottom + gutters.bottom,
-  };
+  const { frame, area } = placeOf(face, sizes, plan, scale, at);
   const room = emptyRoom();
   const datum = [...datumMarks(frame, sizes, scale), ...runningMarks(face, sizes, plan, frame)];
   for (const mark of datum) if (mark.kind === 'words') room.take(areaOf(mark));
@@ -79,6 +72,23 @@ export function pictureOf(
     ],
     area,
     keyed: inPieces.keyed,
+  };
+}
+
+/** Where the sheet lies, and all that its picture covers; known before anything is placed in it. */
+export function placeOf(
+  face: Typeface,
+  sizes: Sizes,
+  plan: SheetPlan,
+  scale: number,
+  at: Point,
+): { readonly frame: Frame; readonly area: Area } {
+  const gutters = guttersOf(face, sizes, plan);
+  const frame = frameOf(plan, scale, { x: at.x + gutters.left, y: at.y + gutters.top });
+  const { right, bottom } = frame.sheet;
+  return {
+    frame,
+    area: { left: at.x, top: at.y, right: right + gutters.right, bottom: bottom + gutters.bottom },
   };
 }
 

@@ -1,6 +1,6 @@
 import { toDrawnMm } from '../../measure/index.ts';
 import type { MaterialPlan, SheetPlan } from '../../model/index.ts';
-import { blockOf } from './block.ts';
+import { blockOf, leastHeightMm } from './block.ts';
 import { cuttingList } from './cuttingList.ts';
 import type { Flow } from './flow.ts';
 import { line } from './mark.ts';
@@ -22,30 +22,82 @@ export function workPages(flow: Flow, sizes: Sizes, plans: readonly MaterialPlan
     ...ofMaterials.flatMap(({ pictures }) => pictures),
   ];
   const byMaterial = ofMaterials.flatMap(({ lists, pictures }) => [...lists, ...pictures]);
-  const [first, second] = [listsFirst, byMaterial].map((units) => ({
-    units,
-    pages: pageBreaks(units, flow.room(), flow.fullMm),
-  }));
-  if (first === undefined || second === undefined) return;
-  const { units, pages } = first.pages.length <= second.pages.length ? first : second;
+  const { units, pages } = settled(flow, listsFirst, byMaterial);
   drawPages(flow, units, pages);
 }
 
-interface DrawnUnit extends Unit {
+interface DraftUnit extends Unit {
   readonly bookmark: string | undefined;
   /** Set apart from what stands above it by a line. */
   readonly isApart: boolean;
-  readonly ways: readonly (Way & { readonly draw: () => void })[];
+  readonly ways: readonly (DrawnWay | Sketch)[];
 }
 
-function drawPages(flow: Flow, units: readonly DrawnUnit[], pages: readonly PageOf[]): void {
+interface DrawnWay extends Way {
+  readonly draw: () => void;
+}
+
+/** A way whose picture is not composed yet: it is at least so high, and costs at least so much. */
+interface Sketch extends Way {
+  /** Undefined where it turns out to cost too many words. */
+  readonly compose: () => DrawnWay | undefined;
+}
+
+interface Session {
+  readonly units: readonly DraftUnit[];
+  readonly pages: readonly PageOf[];
+}
+
+/** After so many, the rest is composed in one go. */
+const mostRounds = 6;
+
+/**
+ * Composes only the pictures that the pages want: breaks pages with what is known, composes the sketches that
+ * were chosen, and breaks again, until none is chosen. What a sketch promises it can only fail to keep, so
+ * the pages are those that composing all of them would give.
+ */
+function settled(flow: Flow, listsFirst: DraftUnits, byMaterial: DraftUnits): Session {
+  const known = new Map<Sketch, DrawnWay | undefined>();
+  for (let round = 0; ; round++) {
+    const session = fewestPages(flow, composed(listsFirst, known), composed(byMaterial, known));
+    const chosen = chosenOf(session).filter(isSketch);
+    if (chosen.length === 0) return session;
+    const wanted = round < mostRounds ? chosen : session.units.flatMap(({ ways }) => ways.filter(isSketch));
+    for (const sketch of wanted) known.set(sketch, sketch.compose());
+  }
+}
+
+type DraftUnits = readonly DraftUnit[];
+
+function fewestPages(flow: Flow, listsFirst: DraftUnits, byMaterial: DraftUnits): Session {
+  const first = { units: listsFirst, pages: pageBreaks(listsFirst, flow.room(), flow.fullMm) };
+  const second = { units: byMaterial, pages: pageBreaks(byMaterial, flow.room(), flow.fullMm) };
+  return first.pages.length <= second.pages.length ? first : second;
+}
+
+function composed(units: DraftUnits, known: ReadonlyMap<Sketch, DrawnWay | undefined>): DraftUnits {
+  return units.map((unit) => ({
+    ...unit,
+    ways: unit.ways.flatMap((way) => (isSketch(way) && known.has(way) ? (known.get(way) ?? []) : way)),
+  }));
+}
+
+function chosenOf({ units, pages }: Session): DraftUnit['ways'] {
+  return pages.flat().flatMap((way, index) => units[index]?.ways[way] ?? []);
+}
+
+function isSketch(way: DrawnWay | Sketch): way is Sketch {
+  return 'compose' in way;
+}
+
+function drawPages(flow: Flow, units: DraftUnits, pages: readonly PageOf[]): void {
   let next = 0;
   for (const [number, page] of pages.entries()) {
     if (number > 0) flow.open('cutting list, continued');
     for (const [index, chosen] of page.entries()) {
       const unit = units[next++];
       const way = unit?.ways[chosen];
-      if (unit === undefined || way === undefined) continue;
+      if (unit === undefined || way === undefined || isSketch(way)) continue;
       if (index > 0) {
         if (unit.isApart) partition(flow, unit.gapMm);
         flow.down(unit.gapMm);
@@ -64,9 +116,9 @@ function partition(flow: Flow, gapMm: number): void {
   flow.add([line('page rule', { x: left, y }, { x: right, y })]);
 }
 
-function listsOf(flow: Flow, sizes: Sizes, plan: MaterialPlan): readonly DrawnUnit[] {
+function listsOf(flow: Flow, sizes: Sizes, plan: MaterialPlan): readonly DraftUnit[] {
   return cuttingList(flow, sizes, plan).map(
-    ({ heightMm, isFirst, atTopMm, draw }): DrawnUnit => ({
+    ({ heightMm, isFirst, atTopMm, draw }): DraftUnit => ({
       gapMm: isFirst ? 3 : 0,
       atTopMm,
       isApart: false,
@@ -76,9 +128,9 @@ function listsOf(flow: Flow, sizes: Sizes, plan: MaterialPlan): readonly DrawnUn
   );
 }
 
-function picturesOf(flow: Flow, sizes: Sizes, plan: MaterialPlan): readonly DrawnUnit[] {
+function picturesOf(flow: Flow, sizes: Sizes, plan: MaterialPlan): readonly DraftUnit[] {
   return plan.sheets.map(
-    (sheet, index): DrawnUnit => ({
+    (sheet, index): DraftUnit => ({
       gapMm: 7,
       atTopMm: 0,
       isApart: true,
@@ -96,19 +148,28 @@ const coarsest = 2;
 const mostMoreLetters = 2;
 
 /** The largest picture that leaves room for its steps, and smaller ones that cost few of the words in it. */
-function waysOf(flow: Flow, sizes: Sizes, plan: MaterialPlan, sheet: SheetPlan): DrawnUnit['ways'] {
+function waysOf(flow: Flow, sizes: Sizes, plan: MaterialPlan, sheet: SheetPlan): DraftUnit['ways'] {
   const own = ownScale(flow, sizes, sheet);
-  const first = blockOf(flow, sizes, plan, sheet, own);
-  const ways = [{ ...first, loss: 0 }];
-  if (sheet.pieces.length > crowded && first.heightMm <= flow.fullMm) return ways;
-  for (const scale of scales) {
-    if (scale <= own || scale > own * coarsest) continue;
-    const block = blockOf(flow, sizes, plan, sheet, scale);
-    const moreLetters = Math.max(0, block.letters - first.letters);
-    if (moreLetters > mostMoreLetters) continue;
-    ways.push({ ...block, loss: scale / own - 1 + moreLetters * 0.25 });
-  }
-  return ways;
+  const { keyed, ...first } = blockOf(flow, sizes, plan, sheet, own);
+  const largest = { ...first, loss: 0 };
+  if (sheet.pieces.length > crowded && first.heightMm <= flow.fullMm) return [largest];
+  const smaller = scales.filter((scale) => scale > own && scale <= own * coarsest);
+  return [
+    largest,
+    ...smaller.map((scale): Sketch => {
+      const loss = scale / own - 1;
+      return {
+        scale,
+        heightMm: leastHeightMm(flow, sizes, sheet, scale, keyed),
+        loss,
+        compose: () => {
+          const block = blockOf(flow, sizes, plan, sheet, scale);
+          const moreLetters = Math.max(0, block.keyed.length - keyed.length);
+          return moreLetters > mostMoreLetters ? undefined : { ...block, loss: loss + moreLetters * 0.25 };
+        },
+      };
+    }),
+  ];
 }
 
 /** The largest scale at which the sheet leaves room for its marks and for steps. */
