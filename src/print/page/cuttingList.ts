@@ -1,5 +1,5 @@
 import type { MaterialDemand, MaterialPlan, PartKind, PartMember } from '../../model/index.ts';
-import { columnsOf, drawAt, type Entry, halfOf, heightOfAll, inTwoColumns } from './entries.ts';
+import { columnsOf, drawAt, type Entry, halfOf, heightOfAll, inTwoColumns, parted } from './entries.ts';
 import type { Flow } from './flow.ts';
 import { line, type Mark, rectangle } from './mark.ts';
 import type { Sizes } from './sizes.ts';
@@ -163,26 +163,30 @@ function rowOf(
       : wrapped(face, 'text', name, besideMm);
   const rows = Math.max(labels.length, names.length);
   const lines = Array.from({ length: rows }, (_, row) => ({ label: labels[row], name: names[row] }));
-  return lines.map((it, row): Entry => {
-    const isLast = row === rows - 1;
+  return parted(lines).map((own, part, parts): Entry => {
+    const heightMm = own.length * leading;
+    const isLast = part === parts.length - 1;
     return {
-      heightMm: leading + (isLast ? 0.8 : 0),
+      heightMm: heightMm + (isLast ? 0.8 : 0),
       draw: ({ x, y }): readonly Mark[] => [
-        ...(row === 0
+        ...(part === 0
           ? [
               rectangle('tick box', { left: x + 0.4, right: x + 3.9, top: y + 0.7, bottom: y + 4.2 }),
               wordsEndingAt(face, 'text', size, { x: x + at.size, y: y + 3.9 }),
               wordsEndingAt(face, 'text', `${member.count}`, { x: x + at.count, y: y + 3.9 }),
             ]
           : []),
-        ...(it.label === undefined
-          ? []
-          : [words(face, 'part label', it.label, { x: x + at.label, y: y + 3.9 })]),
-        ...(it.name === undefined || it.name === ''
-          ? []
-          : [words(face, 'text', it.name, { x: x + at.part, y: y + 3.9 })]),
+        ...own.flatMap(({ label, name: said }, row) => {
+          const base = y + 3.9 + row * leading;
+          return [
+            ...(label === undefined ? [] : [words(face, 'part label', label, { x: x + at.label, y: base })]),
+            ...(said === undefined || said === ''
+              ? []
+              : [words(face, 'text', said, { x: x + at.part, y: base })]),
+          ];
+        }),
         ...(isLast
-          ? [line('table rule', { x, y: y + leading + 0.3 }, { x: x + at.count, y: y + leading + 0.3 })]
+          ? [line('table rule', { x, y: y + heightMm + 0.3 }, { x: x + at.count, y: y + heightMm + 0.3 })]
           : []),
       ],
     };

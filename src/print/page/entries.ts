@@ -24,9 +24,8 @@ export function entriesOf(
   afterMm: number,
 ): readonly Entry[] {
   const leading = leadingOf('text');
-  return Array.from({ length: Math.max(1, Math.ceil(lines.length / mostLines)) }, (_, part): Entry => {
-    const own = lines.slice(part * mostLines, (part + 1) * mostLines);
-    const isLast = (part + 1) * mostLines >= lines.length;
+  return parted(lines).map((own, part, parts): Entry => {
+    const isLast = part === parts.length - 1;
     return {
       heightMm: Math.max(own.length * leading, 5) + (isLast ? afterMm : 0),
       draw: ({ x, y }) => [
@@ -37,6 +36,12 @@ export function entriesOf(
       ],
     };
   });
+}
+
+/** Lines that stay together; hardly ever more than one part. */
+export function parted<Line>(lines: readonly Line[]): readonly (readonly Line[])[] {
+  const count = Math.max(1, Math.ceil(lines.length / mostLines));
+  return Array.from({ length: count }, (_, part) => lines.slice(part * mostLines, (part + 1) * mostLines));
 }
 
 /** A line or more of one text, all indented alike. */

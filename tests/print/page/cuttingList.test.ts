@@ -1,0 +1,53 @@
+import { describe, expect, it } from 'vitest';
+import { type Page, sheetsOf } from '../../../src/print/page/index.ts';
+import { demand, kind, member, mm, sheet } from '../../plan/byHand.ts';
+import { madeOf } from './evening.ts';
+import { face } from './face.ts';
+
+const partCount = 60;
+
+/** Each word of a name tells whose it is. */
+const longNames = Array.from({ length: partCount }, (_, index) =>
+  Array.from({ length: 9 + ((index * 7) % 23) }, () => `row${index}`).join(' '),
+);
+
+const pages = ((): readonly Page[] => {
+  const [first, ...others] = longNames.map((name, index) =>
+    kind(mm(20 + index), mm(15), [{ ...member(`L${index}`, 1), tile: undefined, part: name }]),
+  );
+  return (
+    sheetsOf(madeOf('Names', [demand([first!, ...others], [sheet(mm(600), mm(400))])]), [], '0.0.0', face)
+      .value ?? []
+  );
+})();
+
+describe('a row of the cutting list that needs several lines', () => {
+  const linesOf = (index: number) =>
+    pages.flatMap((page, number) =>
+      page.marks.flatMap((mark) =>
+        mark.kind === 'words' && mark.text.startsWith(`row${index} `) ? [{ page, number, mark }] : [],
+      ),
+    );
+
+  it.each(longNames.map((_, index) => index))('stays with its tick box: part %i', (index) => {
+    const [first, ...others] = linesOf(index);
+    expect(first).toBeDefined();
+    for (const [row, { number, mark }] of others.entries()) {
+      expect(number).toBe(first!.number);
+      expect(mark.at.x).toBeCloseTo(first!.mark.at.x, 6);
+      // Line below line, with no more than a line's height between the two.
+      expect(mark.at.y - (row === 0 ? first! : others[row - 1]!).mark.at.y).toBeCloseTo(
+        (1.2 * 11 * 25.4) / 72,
+        6,
+      );
+    }
+    const boxes = first!.page.marks.flatMap((it) =>
+      it.kind === 'stroke' && it.role === 'tick box' ? it.paths.map(({ points }) => points) : [],
+    );
+    const { x, y } = first!.mark.at;
+    const beside = boxes.filter(
+      (points) => Math.min(...points.map((it) => it.y)) < y && Math.max(...points.map((it) => it.y)) > y - 3,
+    );
+    expect(beside.some((points) => points.every((it) => it.x < x))).toBe(true);
+  });
+});
