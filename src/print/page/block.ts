@@ -183,22 +183,45 @@ function rowsOf(
 ): readonly Entry[] {
   return [
     ...keyed.flatMap((it, index) => rowsOfKey(face, it, width, index === keyed.length - 1)),
-    ...sheet.steps.flatMap((step) => rowsOfStep(face, sizes, sheet, step, width)),
+    ...rowsOfSteps(face, sizes, sheet, width),
   ];
+}
+
+interface Known {
+  readonly said: ReturnType<typeof wordsOfStep>[];
+  readonly rows: Map<number, readonly Entry[]>;
+}
+
+/** What was set for a sheet in a session, by width: each scale asks for it again, and often for the same. */
+const knownRows = new WeakMap<Sizes, WeakMap<SheetPlan, Known>>();
+
+function rowsOfSteps(face: Typeface, sizes: Sizes, sheet: SheetPlan, width: number): readonly Entry[] {
+  const ofSession = knownRows.get(sizes) ?? new WeakMap<SheetPlan, Known>();
+  knownRows.set(sizes, ofSession);
+  const { said, rows } = ofSession.get(sheet) ?? {
+    said: sheet.steps.map((step) => wordsOfStep(step, sizes)),
+    rows: new Map<number, readonly Entry[]>(),
+  };
+  ofSession.set(sheet, { said, rows });
+  const known =
+    rows.get(width) ??
+    sheet.steps.flatMap((step, index) => rowsOfStep(face, sheet, step, said[index] ?? [], width));
+  rows.set(width, known);
+  return known;
 }
 
 function rowsOfStep(
   face: Typeface,
-  sizes: Sizes,
   { times }: SheetPlan,
   step: Step,
+  said: ReturnType<typeof wordsOfStep>,
   width: number,
 ): readonly Entry[] {
   const boxes = times <= 3 ? times : 1;
   const indent = boxes * 4.6 + 8;
-  const lines = wordsOfStep(step, sizes).flatMap((said, index): Row[] => {
+  const lines = said.flatMap((text, index): Row[] => {
     const indentMm = index === 0 ? indent : indent + 3;
-    return wrapped(face, 'text', said, width - indentMm).map((text) => ({ text, indentMm }));
+    return wrapped(face, 'text', text, width - indentMm).map((row) => ({ text: row, indentMm }));
   });
   const lead = ({ x, y }: Point): readonly Mark[] => [
     ...Array.from({ length: boxes }, (_, box) => tickBox({ x: x + box * 4.6, y })),
