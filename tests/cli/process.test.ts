@@ -109,23 +109,21 @@ describe('the program', () => {
       '900000000',
     ];
     // Asked while it still starts, a program dies of the signal itself (code null): ask later then.
-    let asked = { code: null as number | null, stderr: '', askedMs: 0, tookMs: 0 };
+    let asked = { code: null as number | null, stderr: '', askedMs: 0 };
     for (const waitMs of [1500, 6000, 24_000]) {
       asked = await startAndAsk([...argv, '-o', join(folder, 'x.pdf')], signal, waitMs);
       if (asked.code !== null) break;
     }
-    const { code, stderr, askedMs, tookMs } = asked;
+    const { code, stderr, askedMs } = asked;
     // A run that was over before it was asked proves nothing.
     expect(askedMs).toBeGreaterThan(0);
     expect(code, stderr).toBe(expected);
     expect(stderr).toContain('nothing was written');
     expect(readdirSync(folder)).toEqual([]);
-    // 100 ms is the promise; a busy machine that runs other tests beside this one gets some grace.
-    expect(tookMs).toBeLessThan(1000);
   });
 });
 
-/** Starts the program and sends it a signal after a while; when, and how long it took to end. */
+/** Starts the program and sends it a signal after a while. How soon it answers is no matter for a test: `driving.test.ts` counts turns. */
 async function startAndAsk(argv: readonly string[], signal: NodeJS.Signals, waitMs: number) {
   let askedMs = 0;
   const { code, stderr } = await start(argv, {
@@ -135,5 +133,5 @@ async function startAndAsk(argv: readonly string[], signal: NodeJS.Signals, wait
         child.kill(signal);
       }, waitMs),
   });
-  return { code, stderr, askedMs, tookMs: performance.now() - askedMs };
+  return { code, stderr, askedMs };
 }
