@@ -15,6 +15,12 @@ export interface Example {
   /** E.g. `['check', 'kit.yaml']`, without the program's name. */
   readonly run: readonly string[];
   readonly stdin?: string;
+  /** What befalls the run from outside; the test's world makes it happen. */
+  readonly meanwhile?:
+    | 'Ctrl-C is pressed'
+    | 'the process is asked to end'
+    | 'a fault of our own'
+    | 'standard output is a terminal';
 }
 
 /** The commonest example: one kit, checked. */

@@ -6,8 +6,8 @@ import {
   type SpecFile,
   type TileSpec,
 } from '../model/index.ts';
-import { didYouMean } from '../model/nearest.ts';
 import { wholeOf } from './evaluate.ts';
+import { theOne, unknown } from './meaning.ts';
 import type { Definition, Names } from './sight.ts';
 import { fileScope, type Workings } from './workings.ts';
 
@@ -25,56 +25,59 @@ export type Counts = ReadonlyMap<TileSpec, number>;
  * Loose parts are made in any case; a kit beside a session asks for nothing.
  */
 export function countsOf(named: readonly SpecFile[], overrides: Overrides, workings: Workings): Counts {
-  const { faults } = workings;
-  const before = faults.all.length;
-  const counts = asked(named, overrides, workings);
+  const asked = askedFor(named, overrides, workings);
+  const counts = new Map<TileSpec, number>();
+  for (const { tile, count } of asked) {
+    if (tile === undefined || count === undefined) continue;
+    const known = overrides.make === undefined ? (counts.get(tile) ?? 0) : 0;
+    counts.set(tile, known + count);
+  }
   for (const [tile, count] of counts) if (count === 0) counts.delete(tile);
 
   const hasLoose = named.some(({ loose }) => loose.length > 0);
   const isShelfOnly = named.every(({ kind }) => kind === 'shelf');
-  if (counts.size === 0 && !hasLoose && !isShelfOnly && faults.all.length === before) {
+  // Where a tile or a count is faulty, something was asked for; that it comes to nothing is no second fault.
+  const isKnown = asked.every(({ tile, count }) => tile !== undefined && count !== undefined);
+  if (counts.size === 0 && !hasLoose && !isShelfOnly && isKnown) {
     const make = named.find((file) => file.make !== undefined)?.make;
     const place: Place =
       make === undefined ? { kind: 'file', path: named[0]?.source.path ?? '' } : atSpan(make.at);
-    faults.report(diagnose('E35', place, {}));
+    workings.faults.report(diagnose('E35', place, {}));
   }
   return counts;
 }
 
-function asked(named: readonly SpecFile[], overrides: Overrides, workings: Workings): Map<TileSpec, number> {
-  const counts = new Map<TileSpec, number>();
-  if (overrides.make !== undefined && overrides.make.length > 0) {
-    for (const { tile, count, argument } of overrides.make) {
-      const found = tileCalled(
-        tile,
-        workings.sights.together.tiles,
-        { kind: 'argument', argument },
-        workings,
-      );
-      if (found !== undefined) counts.set(found.value, count);
-    }
-    return counts;
+interface Asked {
+  /** Undefined where the fault of it has been told. */
+  readonly tile: TileSpec | undefined;
+  readonly count: number | undefined;
+}
+
+function askedFor(named: readonly SpecFile[], overrides: Overrides, workings: Workings): readonly Asked[] {
+  if (overrides.make !== undefined) {
+    const { tiles } = workings.sights.together;
+    return overrides.make.map(({ tile, count, argument }) => {
+      const found = tileCalled(tile, tiles, { kind: 'argument', argument }, workings);
+      return { tile: found?.value, count };
+    });
   }
   const sessions = named.filter(({ kind }) => kind === 'session');
   if (sessions.some(({ make }) => make !== undefined)) {
-    for (const session of sessions) addSession(session, counts, workings);
-    return counts;
+    return sessions.flatMap((session) => askedBySession(session, workings));
   }
   const asking = sessions.length > 0 ? sessions : named;
   const own = asking.flatMap(({ tiles }) => tiles);
   const hasLoose = asking.some(({ loose }) => loose.length > 0);
   const seen = own.length > 0 || hasLoose ? own : workings.sights.files.flatMap(({ tiles }) => tiles);
-  for (const { value } of seen) counts.set(value, 1);
-  return counts;
+  return seen.map(({ value }) => ({ tile: value, count: 1 }));
 }
 
-function addSession(session: SpecFile, counts: Map<TileSpec, number>, workings: Workings): void {
-  for (const { name, at, value } of session.make?.counts ?? []) {
-    const found = tileCalled(name, workings.sights.from(session).tiles, atSpan(at), workings);
-    const count = wholeOf(value, { least: 0, what: 'tiles' }, fileScope, workings);
-    if (found === undefined || count === undefined) continue;
-    counts.set(found.value, (counts.get(found.value) ?? 0) + count);
-  }
+function askedBySession(session: SpecFile, workings: Workings): readonly Asked[] {
+  const { tiles } = workings.sights.from(session);
+  return (session.make?.counts ?? []).map(({ name, at, value }) => ({
+    tile: tileCalled(name, tiles, atSpan(at), workings)?.value,
+    count: wholeOf(value, { least: 0, what: 'tiles' }, fileScope, workings),
+  }));
 }
 
 function tileCalled(
@@ -83,17 +86,9 @@ function tileCalled(
   place: Place,
   { faults }: Workings,
 ): Definition<TileSpec> | undefined {
-  const [first, ...others] = tiles.get(name) ?? [];
-  if (first === undefined) {
-    const known = [...tiles.keys()];
-    faults.report(diagnose('E22', place, { name, meant: didYouMean(name, known), known }));
-    return undefined;
-  }
-  if (others.length === 0) return first;
-  const related = [first, ...others].map(({ at }) => ({
-    place: atSpan(at),
-    message: `a tile called "${name}"`,
-  }));
-  faults.report(diagnose('E02', place, { name }, { related }));
+  const meanings = tiles.get(name);
+  if (meanings !== undefined) return theOne(meanings, place, () => 'a tile', faults);
+  const { facts, beside } = unknown(name, place, [...tiles.keys()]);
+  faults.report(diagnose('E22', place, facts, beside));
   return undefined;
 }

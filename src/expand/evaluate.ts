@@ -3,7 +3,9 @@ import {
   isNegative,
   isPositive,
   millimetres,
+  mixedText,
   rational,
+  showExact,
   toFraction,
 } from '../measure/index.ts';
 import { atSpan, diagnose, type Expression, type Length, type Rational } from '../model/index.ts';
@@ -18,7 +20,7 @@ import {
   stepped,
   type Worked,
 } from './quantity.ts';
-import { readingOf, showLength, textOf, withUnit } from './saying.ts';
+import { textOf, withUnit } from './saying.ts';
 import type { Scope, Workings } from './workings.ts';
 
 /** How small a length may be where it is wanted. */
@@ -44,7 +46,7 @@ export function lengthOf(
     faults.report(
       diagnose('E07', place, {
         found: textOf(expression),
-        comesTo: toFraction(quantity.value),
+        comesTo: mixedText(quantity.value),
         asLength: withUnit(expression, units ?? 'in'),
       }),
     );
@@ -90,7 +92,7 @@ export function wholeOf(
   if (value === undefined) return undefined;
   const place = atSpan(expression.at);
   if (value.denominator !== 1n) {
-    workings.faults.report(diagnose('E14', place, { what, comesTo: readingOf(value) }));
+    workings.faults.report(diagnose('E14', place, { what, comesTo: mixedText(value) }));
     return undefined;
   }
   if (value.numerator < BigInt(least) || value.numerator > BigInt(mostOfOneThing)) {
@@ -107,7 +109,7 @@ function isAllowed(value: Length, least: Least, expression: Expression, workings
   const place = atSpan(expression.at);
   const isTooSmall = least === 'above zero' ? !isPositive(value) : least === 'zero' && isNegative(value);
   if (isTooSmall) {
-    const comesTo = showLength(value, units ?? 'mm');
+    const comesTo = showExact(value, units ?? 'mm');
     workings.faults.report(
       diagnose('E12', place, { comesTo, least: least === 'zero' ? 'at least zero' : 'above zero' }),
     );
@@ -115,7 +117,7 @@ function isAllowed(value: Length, least: Least, expression: Expression, workings
   }
   const size = isNegative(value) ? millimetres({ ...value, numerator: -value.numerator }) : value;
   if (compareRationals(size, longest) > 0) {
-    workings.faults.report(diagnose('E13', place, { comesTo: showLength(value, units ?? 'mm') }));
+    workings.faults.report(diagnose('E13', place, { comesTo: showExact(value, units ?? 'mm') }));
     return false;
   }
   return true;
@@ -131,6 +133,8 @@ function quantityOf(expression: Expression, scope: Scope, workings: Workings): Q
 function workedOut(expression: Expression, scope: Scope, workings: Workings): Quantity | undefined {
   const { units } = workings.sights.fileOf(expression.at);
   switch (expression.kind) {
+    case 'faulty':
+      return undefined;
     case 'measure':
       return { kind: expression.unit, value: expression.amount };
     case 'name':
@@ -187,16 +191,17 @@ function settled(worked: Worked, expression: Expression, workings: Workings): Qu
   const { misfit } = worked;
   const parts = operandsOf(expression);
   switch (misfit.kind) {
-    case 'unlike':
+    case 'unlike': {
+      const number = [misfit.left, misfit.right].indexOf('number');
+      const written = parts.length === 2 ? parts[number] : undefined;
+      const { units } = workings.sights.fileOf(expression.at);
+      const { left, right } = misfit;
+      const asLength = written && withUnit(written, units ?? 'in');
       workings.faults.report(
-        diagnose('E10', atSpan(expression.at), {
-          found: textOf(expression),
-          how: expression.kind,
-          left: misfit.left,
-          right: misfit.right,
-        }),
+        diagnose('E10', atSpan(expression.at), { how: expression.kind, left, right, asLength }),
       );
       return undefined;
+    }
     case 'divided by zero': {
       const divisor = parts[1] ?? expression;
       workings.faults.report(diagnose('E11', atSpan(divisor.at), { divisor: textOf(divisor) }));

@@ -35,7 +35,7 @@ import { fileScope, Workings } from './workings.ts';
  *                        sheets, offcuts, rules of cutting ─────────┘
  *
  * Whatever is written is worked out, also what is not made tonight, so that one run tells all faults. A part
- * with a fault is left out of the batch; the rest stands.
+ * with a fault is left out of the batch, and so is a material whose sheets have one; the rest stands.
  */
 export function expand(spec: Spec, overrides: Overrides): Outcome<Batch> {
   const faults = new Faults();
@@ -54,13 +54,16 @@ export function expand(spec: Spec, overrides: Overrides): Outcome<Batch> {
   const rules = new Rules(sessions, kits, workings);
   const stock = stockOf(sights.files, rules, workings);
   const tiles = sights.files.flatMap((file) => file.tiles.map((it) => workedTile({ ...it, file }, workings)));
+  lookAtSharedParts(sights.files, workings);
   const loose = spec.files.flatMap((file) => file.loose.map((it) => workedPart(it, undefined, workings)));
   const counts = countsOf(spec.files, overrides, workings);
   const settings = settingsOf(sessions, kits, overrides, workings);
 
-  const made = [...counts].flatMap(([tile, count]) =>
-    tiles.filter(({ spec: it }) => it === tile).map((worked) => ({ worked, count })),
-  );
+  const bySpec = new Map(tiles.map((worked) => [worked.spec, worked]));
+  const made = [...counts].flatMap(([tile, count]) => {
+    const worked = bySpec.get(tile);
+    return worked === undefined ? [] : [{ worked, count }];
+  });
   const asked = askedParts(
     made,
     loose.filter((it) => it !== undefined),
@@ -69,8 +72,8 @@ export function expand(spec: Spec, overrides: Overrides): Outcome<Batch> {
   const demands = byMaterial(asked).flatMap(([definition, parts]): readonly MaterialDemand[] => {
     const material = materials.get(definition.value);
     const [first, ...others] = kindsOf(parts);
-    if (material === undefined || first === undefined) return [];
-    const sheets = stock.get(definition.value) ?? [];
+    const sheets = stock.of(definition.value);
+    if (material === undefined || first === undefined || sheets === undefined) return [];
     return [{ material, parts: [first, ...others], sheets, rules: rules.of(definition) }];
   });
   const batch: Batch = {
@@ -117,6 +120,17 @@ function workOutNames(files: readonly SpecFile[], workings: Workings): void {
     for (const size of [slack, lip, glueLine]) {
       if (size !== undefined) lengthOf(size, 'zero', fileScope, workings);
     }
+  }
+}
+
+/**
+ * What can be told of a shared part that no tile takes up: its sums may lean on the tile that is still to come,
+ * but what it is like and cut from has to be there.
+ */
+function lookAtSharedParts(files: readonly SpecFile[], workings: Workings): void {
+  for (const part of files.flatMap(({ parts }) => parts)) {
+    const { of } = workings.likes.part(undefined, part).value;
+    if (of !== undefined) materialCalled(of.value, of.at, workings);
   }
 }
 

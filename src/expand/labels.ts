@@ -38,8 +38,12 @@ export function tileLetters(
       groups.delete(code);
     }
   }
-  for (const group of groups.values())
-    for (const { name, text } of group) give(name, distinct(text, group, taken));
+  for (const group of groups.values()) {
+    const codes = toldApart(group, taken);
+    for (const [index, { name, text }] of group.entries()) {
+      give(name, codes?.[index] ?? numbered(lettersOf(text, 1), taken));
+    }
+  }
   return letters;
 }
 
@@ -86,25 +90,22 @@ function isMisread(text: string): boolean {
 }
 
 function numbered(plain: string, taken: ReadonlySet<string>): string {
+  const head = isMisread(`${plain} 2`) ? `part ${plain}` : plain;
   let number = 2;
-  while (taken.has(`${plain} ${number}`)) number++;
-  return `${plain} ${number}`;
+  while (taken.has(`${head} ${number}`)) number++;
+  return `${head} ${number}`;
 }
 
-/** More and more letters of the first word, until the whole group is told apart. */
-function distinct(
-  text: string,
+/** More and more letters of the first word, until the whole group is told apart; undefined if it never is. */
+function toldApart(
   group: readonly { readonly text: string }[],
   taken: ReadonlySet<string>,
-): string {
-  const longest = Math.max(...group.map((it) => it.text.length));
-  for (let most = 2; most <= Math.min(longest, mostLetters); most++) {
-    const codes = group.map((it) => lettersOf(it.text, most));
-    const isFree = codes.every((code) => !taken.has(code)) || !taken.has(lettersOf(text, most));
-    if (new Set(codes).size === codes.length && isFree) return lettersOf(text, most);
+): readonly string[] | undefined {
+  for (let most = 2; most <= mostLetters; most++) {
+    const codes = group.map(({ text }) => lettersOf(text, most));
+    if (new Set(codes).size === codes.length && codes.every((code) => !taken.has(code))) return codes;
   }
-  const plain = lettersOf(text, 1);
-  return taken.has(plain) ? numbered(plain, taken) : plain;
+  return undefined;
 }
 
 /** Longer than this, a number tells better. */
@@ -115,7 +116,11 @@ function lettersOf(text: string, most: number): string {
   const words = text.split(/[^\p{L}\p{N}]+/u).filter((word) => word !== '');
   const [first = text, ...others] = words;
   const head = [...first].slice(0, others.length === 0 ? most + 1 : most).join('');
-  return `${head}${others.map((word) => [...word][0] ?? '').join('')}`.toUpperCase();
+  const code = `${head}${others.map((word) => [...word][0] ?? '').join('')}`;
+  return [...code]
+    .slice(0, mostLetters + 1)
+    .join('')
+    .toUpperCase();
 }
 
 function isShort(label: string): boolean {

@@ -1,6 +1,7 @@
 import {
   atSpan,
   diagnose,
+  didYouMean,
   type Expression,
   type Named,
   type PartSpec,
@@ -9,9 +10,9 @@ import {
   type SpecFile,
   type TileSpec,
 } from '../model/index.ts';
-import { didYouMean } from '../model/nearest.ts';
+
 import type { Faults } from './faults.ts';
-import { theOne } from './names.ts';
+import { theOne, unknown } from './meaning.ts';
 import type { Definition, Sights } from './sight.ts';
 
 /** A tile with all that `like` brings it; its sums are not worked out. */
@@ -42,7 +43,7 @@ export class Likes {
   readonly #sights: Sights;
   readonly #faults: Faults;
   readonly #tiles = new Map<TileSpec, TileView>();
-  readonly #shared = new Map<PartSpec, Named<PartSpec>>();
+  readonly #parts = new Map<TileView | undefined, Map<PartSpec, PartView>>();
 
   constructor(sights: Sights, faults: Faults) {
     this.#sights = sights;
@@ -50,24 +51,12 @@ export class Likes {
   }
 
   tile(asked: Definition<TileSpec>): TileView {
-    // From the variant up to the first tile that is like no other (or is known already), then down again.
-    // Walked, not recursed, since a file can hold a very long chain.
-    const chain: Definition<TileSpec>[] = [];
-    let next: Definition<TileSpec> | undefined = asked;
-    while (next !== undefined && !this.#tiles.has(next.value)) {
-      const again = chain.indexOf(next);
-      if (again >= 0) {
-        this.#reportRing(chain.slice(again));
-        break;
-      }
-      chain.push(next);
-      next = this.#baseOf(next);
-    }
-    const last = chain.at(-1);
-    const isBroken = next === undefined ? last?.value.like !== undefined : !this.#tiles.has(next.value);
-    let base = next === undefined ? undefined : this.#tiles.get(next.value);
-    for (const variant of chain.reverse()) {
-      base = this.#merged(base, variant, base?.isWhole ?? !isBroken);
+    const known = this.#tiles.get(asked.value);
+    if (known !== undefined) return known;
+    const { chain, beyond } = this.#walked(asked, this.#tiles, (it) => this.#baseOf(it));
+    let base = beyond;
+    for (const variant of chain.toReversed()) {
+      base = this.#merged(base, variant, base?.isWhole ?? variant.value.like === undefined);
       this.#tiles.set(variant.value, base);
     }
     return base ?? this.#merged(undefined, asked, false);
@@ -75,22 +64,44 @@ export class Likes {
 
   /** A part of a tile, or (without a tile) a shared or loose one, with all that `like` brings it. */
   part(tile: TileView | undefined, asked: Named<PartSpec>): PartView {
-    const chain: Named<PartSpec>[] = [];
-    let next: Named<PartSpec> | undefined = asked;
-    while (next !== undefined) {
-      const again = chain.indexOf(next);
-      if (again >= 0) {
-        this.#reportRing(chain.slice(again));
-        break;
-      }
-      chain.push(next);
-      next = this.#basePartOf(tile, next);
+    const merged = this.#parts.get(tile) ?? new Map<PartSpec, PartView>();
+    this.#parts.set(tile, merged);
+    const known = merged.get(asked.value);
+    if (known !== undefined) return known;
+    const { chain, beyond } = this.#walked(asked, merged, (it) => this.#basePartOf(tile, it));
+    let base = beyond;
+    for (const variant of chain.toReversed()) {
+      const { name, at, value } = variant;
+      const isWhole = base?.isWhole ?? (value.like === undefined && (tile?.isWhole ?? true));
+      base = { name, at, value: base === undefined ? value : mergedPart(base, variant), isWhole };
+      merged.set(value, base);
     }
-    const isWhole = next === undefined && chain.at(-1)?.value.like === undefined && (tile?.isWhole ?? true);
-    const merged = chain
-      .reverse()
-      .reduce((base, variant) => ({ ...variant, value: mergedPart(base, variant) }));
-    return { name: asked.name, at: asked.at, value: merged.value, isWhole };
+    return base ?? { ...asked, isWhole: false };
+  }
+
+  /**
+   * From a thing up to the first one that is like no other, or is put together already. Walked, not recursed,
+   * since a file can hold a very long chain.
+   *
+   * @returns  the chain, the thing asked for first; `beyond` is what its last one is like, if that is known
+   */
+  #walked<T extends Named<object>, V>(
+    asked: T,
+    known: ReadonlyMap<T['value'], V>,
+    baseOf: (thing: T) => T | undefined,
+  ): { readonly chain: readonly T[]; readonly beyond: V | undefined } {
+    const chain = new Map<T['value'], T>();
+    let next: T | undefined = asked;
+    while (next !== undefined && !known.has(next.value)) {
+      if (chain.has(next.value)) {
+        const members = [...chain.values()];
+        this.#reportRing(members.slice([...chain.keys()].indexOf(next.value)));
+        return { chain: members, beyond: undefined };
+      }
+      chain.set(next.value, next);
+      next = baseOf(next);
+    }
+    return { chain: [...chain.values()], beyond: next === undefined ? undefined : known.get(next.value) };
   }
 
   #baseOf({ value: { like }, file }: Definition<TileSpec>): Definition<TileSpec> | undefined {
@@ -98,16 +109,11 @@ export class Likes {
     const { tiles } = this.#sights.from(file);
     const found = tiles.get(like.value);
     if (found === undefined) {
-      this.#faults.report(
-        diagnose('E22', atSpan(like.at), {
-          name: like.value,
-          meant: didYouMean(like.value, tiles.keys()),
-          known: [...tiles.keys()],
-        }),
-      );
+      const { facts, beside } = unknown(like.value, atSpan(like.at), [...tiles.keys()]);
+      this.#faults.report(diagnose('E22', atSpan(like.at), facts, beside));
       return undefined;
     }
-    return theOne(found, like.at, this.#faults);
+    return theOne(found, atSpan(like.at), () => 'a tile', this.#faults);
   }
 
   /**
@@ -125,27 +131,14 @@ export class Likes {
     }
     const { parts } = this.#sights.from(this.#sights.fileOf(like.at));
     const shared = parts.get(like.value);
-    if (shared !== undefined) {
-      const found = theOne(shared, like.at, this.#faults);
-      // A shared part is one object for all tiles: a ring shows itself by meeting it again.
-      return found === undefined ? undefined : this.#sharedAsNamed(found);
-    }
+    if (shared !== undefined) return theOne(shared, atSpan(like.at), () => 'a part', this.#faults);
     const known = [
       ...(isOfTile ? [...(ofTile?.keys() ?? [])].filter((it) => it !== part.name) : []),
       ...parts.keys(),
     ];
-    this.#faults.report(
-      diagnose('E21', atSpan(like.at), { name: like.value, meant: didYouMean(like.value, known), known }),
-    );
+    const { facts, beside } = unknown(like.value, atSpan(like.at), known);
+    this.#faults.report(diagnose('E21', atSpan(like.at), facts, beside));
     return undefined;
-  }
-
-  #sharedAsNamed({ name, at, value }: Definition<PartSpec>): Named<PartSpec> {
-    const known = this.#shared.get(value);
-    if (known !== undefined) return known;
-    const named = { name, at, value };
-    this.#shared.set(value, named);
-    return named;
   }
 
   #merged(

@@ -6,31 +6,13 @@ import {
   type Reference,
   type Span,
 } from '../model/index.ts';
-import { didYouMean } from '../model/nearest.ts';
 import { lengthOf, numberOf } from './evaluate.ts';
-import type { Faults } from './faults.ts';
 import type { TileView } from './like.ts';
+import { reportTwoMeanings, theOne, unknown } from './meaning.ts';
 import type { Quantity } from './quantity.ts';
 import type { Amount, Definition } from './sight.ts';
 import { groundOf } from './tileGround.ts';
 import { fileScope, type Scope, type Workings } from './workings.ts';
-
-/** The one meaning of a name; more than one is a fault at the place where the name is used. */
-export function theOne<T>(
-  meanings: readonly Definition<T>[],
-  used: Span,
-  faults: Faults,
-): Definition<T> | undefined {
-  const [first, ...others] = meanings;
-  if (first === undefined || others.length === 0) return first;
-  reportTwoMeanings(
-    first.name,
-    used,
-    meanings.map(({ at }) => ({ at, what: 'one meaning' })),
-    faults,
-  );
-  return undefined;
-}
 
 /** What a name in a sum stands for. */
 export function quantityOfName(
@@ -65,12 +47,11 @@ function quantityOfAmount(name: string, at: Span, scope: Scope, workings: Workin
       : hasPart(name, tile, sight.parts)
         ? 'part'
         : undefined;
-    workings.faults.report(
-      diagnose('E01', atSpan(at), { name, meant: didYouMean(name, known), known, kind }),
-    );
+    const { facts, beside } = unknown(name, atSpan(at), known);
+    workings.faults.report(diagnose('E01', atSpan(at), { ...facts, kind }, kind === undefined ? beside : {}));
     return undefined;
   }
-  const meaning = theOne(meanings, at, workings.faults);
+  const meaning = theOne(meanings, atSpan(at), ({ section }) => `a name of ${section}`, workings.faults);
   if (meaning === undefined) return undefined;
   return amount(meaning, ofTile.length > 0 ? scope : fileScope, workings);
 }
@@ -106,18 +87,18 @@ function thicknessOf(name: string, at: Span, scope: Scope, workings: Workings): 
   const parts = partsCalled(name, at, scope, workings);
   if (materials.length > 0 && parts.length > 0) {
     const places = [
-      ...materials.map((it) => ({ at: it.at, what: 'a material' })),
-      ...parts.map((it) => ({ at: it.at, what: 'a part' })),
+      ...materials.map((it) => ({ at: it.at, sort: 'a material' })),
+      ...parts.map((it) => ({ at: it.at, sort: 'a part' })),
     ];
-    reportTwoMeanings(name, at, places, workings.faults);
+    reportTwoMeanings(name, atSpan(at), places, workings.faults);
     return undefined;
   }
   if (materials.length > 0) {
-    const material = theOne(materials, at, workings.faults);
+    const material = theOne(materials, atSpan(at), () => 'a material', workings.faults);
     return material === undefined ? undefined : asLength(thicknessOfMaterial(material, workings));
   }
   if (parts.length > 0) {
-    const part = theOne(parts, at, workings.faults);
+    const part = theOne(parts, atSpan(at), () => 'a part', workings.faults);
     const of = part === undefined ? undefined : partSpecOf(part, scope, workings).of;
     const material = of === undefined ? undefined : materialCalled(of.value, of.at, workings);
     return material === undefined ? undefined : asLength(thicknessOfMaterial(material, workings));
@@ -160,9 +141,10 @@ export function materialCalled(
 ): Definition<MaterialSpec> | undefined {
   const { materials } = workings.sights.from(workings.sights.fileOf(at));
   const found = materials.get(name);
-  if (found !== undefined) return theOne(found, at, workings.faults);
+  if (found !== undefined) return theOne(found, atSpan(at), () => 'a material', workings.faults);
   const known = [...materials.keys()];
-  workings.faults.report(diagnose('E05', atSpan(at), { name, meant: didYouMean(name, known), known }));
+  const { facts, beside } = unknown(name, atSpan(at), known);
+  workings.faults.report(diagnose('E05', atSpan(at), facts, beside));
   return undefined;
 }
 
@@ -178,7 +160,7 @@ function sizeOfPart(
     reportUnknownOf('part', name, at, [], scope, workings);
     return undefined;
   }
-  const part = theOne(parts, at, workings.faults);
+  const part = theOne(parts, atSpan(at), () => 'a part', workings.faults);
   if (part === undefined) return undefined;
   return workings.once(scope.tile ?? part.file, `${size} of ${name}`, `${size} of ${name}`, part.at, () => {
     const expression = partSpecOf(part, scope, workings).size?.[size];
@@ -209,16 +191,6 @@ function hasPart(name: string, tile: TileView | undefined, shared: ReadonlyMap<s
   return tile?.parts.has(name) === true || shared.has(name);
 }
 
-function reportTwoMeanings(
-  name: string,
-  used: Span,
-  places: readonly { readonly at: Span; readonly what: string }[],
-  faults: Faults,
-): void {
-  const related = places.map(({ at, what }) => ({ place: atSpan(at), message: `${what} of "${name}"` }));
-  faults.report(diagnose('E02', atSpan(used), { name }, { related }));
-}
-
 function reportUnknownOf(
   wanted: string,
   name: string,
@@ -229,9 +201,8 @@ function reportUnknownOf(
 ): void {
   const shared = workings.sights.from(workings.sights.fileOf(at)).parts.keys();
   const known = [...others, ...(tile?.parts.keys() ?? []), ...shared];
-  workings.faults.report(
-    diagnose('E04', atSpan(at), { wanted, name, meant: didYouMean(name, known), known }),
-  );
+  const { facts, beside } = unknown(name, atSpan(at), known);
+  workings.faults.report(diagnose('E04', atSpan(at), { ...facts, wanted }, beside));
 }
 
 function asLength(value: ReturnType<typeof lengthOf>): Quantity | undefined {

@@ -6,6 +6,7 @@ import {
   millimetres,
   minus,
   rational,
+  showExact,
   times,
 } from '../measure/index.ts';
 import {
@@ -28,7 +29,6 @@ import {
 } from '../model/index.ts';
 import { lengthOf } from './evaluate.ts';
 import { namedSize } from './paper.ts';
-import { showLength } from './saying.ts';
 import { fileScope, type Workings } from './workings.ts';
 
 /** How long the search goes on for each material, in steps. */
@@ -148,7 +148,7 @@ function workedRuler(
     const step = lengthOf(scale, 'above zero', fileScope, workings);
     if (step === undefined || dividesARule(step)) return step;
     const units = workings.sights.fileOf(scale.at).units ?? 'mm';
-    workings.faults.report(diagnose('E37', atSpan(scale.at), { step: showLength(step, units) }));
+    workings.faults.report(diagnose('E37', atSpan(scale.at), { step: showExact(step, units) }));
     return undefined;
   });
   const [first, ...others] = worked.filter((it) => it !== undefined);
@@ -182,8 +182,8 @@ function checkMargin({ margin, paper, units }: Settings, at: Span | undefined, w
   const shown = units.value === 'in' ? 'in' : 'mm';
   workings.faults.report(
     diagnose('E38', atSpan(at), {
-      margin: showLength(margin.value, shown),
-      paper: showLength(width, shown),
+      margin: showExact(margin.value, shown),
+      paper: showExact(width, shown),
     }),
   );
 }

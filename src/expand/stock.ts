@@ -1,4 +1,4 @@
-import { compare, isPositive, minus, sum } from '../measure/index.ts';
+import { compare, isPositive, minus, showExact, sum } from '../measure/index.ts';
 import {
   atSpan,
   diagnose,
@@ -14,7 +14,6 @@ import { lengthOf, wholeOf } from './evaluate.ts';
 import { materialCalled, thicknessOfMaterial, thicknessWorkedOut } from './names.ts';
 import { namedSize } from './paper.ts';
 import { noTrim, type Rules, sides, workedTrim } from './rules.ts';
-import { showLength } from './saying.ts';
 import type { Definition } from './sight.ts';
 import { fileScope, type Workings } from './workings.ts';
 
@@ -43,26 +42,36 @@ export function workedMaterial(
   };
 }
 
+/** What can be had of each material. */
+export interface Stock {
+  /** Undefined where a fault leaves open what there is: to lay parts out on the rest would only mislead. */
+  of(material: MaterialSpec): readonly SheetKind[] | undefined;
+}
+
 /**
- * The sheets and offcuts that can be had of each material: those of every file, offcuts first, since they are
- * used first. All are looked at, wanted tonight or not, so that their faults are told.
+ * The sheets and offcuts of every file, offcuts first, since they are used first. All are looked at, wanted
+ * tonight or not, so that their faults are told.
  */
-export function stockOf(
-  files: readonly SpecFile[],
-  rules: Rules,
-  workings: Workings,
-): ReadonlyMap<MaterialSpec, readonly SheetKind[]> {
-  const stock = new Map<MaterialSpec, SheetKind[]>();
+export function stockOf(files: readonly SpecFile[], rules: Rules, workings: Workings): Stock {
+  const stock = new Map<MaterialSpec, (SheetKind | undefined)[]>();
+  let hasUnknown = false;
   for (const kept of ['offcuts', 'sheets'] as const) {
     for (const { name, at, value } of files.flatMap((file) => file[kept])) {
       const material = materialCalled(name, at, workings);
+      hasUnknown ||= material === undefined;
       if (material === undefined) continue;
       const sheets = value.map((sheet) => workedSheet(sheet, kept === 'offcuts', material, rules, workings));
-      const known = stock.get(material.value) ?? [];
-      stock.set(material.value, [...known, ...sheets.filter((it) => it !== undefined)]);
+      stock.set(material.value, [...(stock.get(material.value) ?? []), ...sheets]);
     }
   }
-  return stock;
+  return {
+    of: (material) => {
+      const found = stock.get(material) ?? [];
+      const sound = found.filter((it) => it !== undefined);
+      // Sheets under a misspelt name are most likely those that are missed here.
+      return sound.length < found.length || (found.length === 0 && hasUnknown) ? undefined : sound;
+    },
+  };
 }
 
 function workedSheet(
@@ -163,8 +172,8 @@ function leavesSomething(
   if (eaten === undefined) return true;
   workings.faults.report(
     diagnose('E33', atSpan((spec.trim ?? spec.size ?? spec).at), {
-      trim: showLength(taken[eaten], units),
-      size: showLength(size[eaten], units),
+      trim: showExact(taken[eaten], units),
+      size: showExact(size[eaten], units),
       side: eaten,
     }),
   );

@@ -1,10 +1,9 @@
-import { millimetres } from '../measure/index.ts';
+import { millimetres, showExact } from '../measure/index.ts';
 import { atSpan, diagnose, type TileCount, type TileSpec } from '../model/index.ts';
 import { lengthOf } from './evaluate.ts';
 import type { TileView } from './like.ts';
 import { amount, amountsOfTile } from './names.ts';
 import { type WorkedPart, workedPart } from './parts.ts';
-import { showLength } from './saying.ts';
 import type { Definition } from './sight.ts';
 import { heightOf, sideOf } from './tileGround.ts';
 import { fileScope, type Workings } from './workings.ts';
@@ -64,7 +63,7 @@ function checkHeight(tile: TileView, workings: Workings): void {
     diagnose(
       'E39',
       atSpan(height.at),
-      { height: showLength(millimetres(worked.value), units), tallest: showLength(tallest, units) },
+      { height: showExact(millimetres(worked.value), units), tallest: showExact(tallest, units) },
       { related: [{ place: atSpan(limit.at), message: 'the tallest that is allowed' }] },
     ),
   );

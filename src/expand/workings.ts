@@ -35,6 +35,7 @@ export class Workings {
   readonly #known = new Map<object, Map<string, Quantity | undefined>>();
   readonly #underway: Underway[] = [];
   #depth = 0;
+  #hasToldDepth = false;
 
   constructor(sights: Sights, likes: Likes, faults: Faults) {
     this.sights = sights;
@@ -75,7 +76,9 @@ export class Workings {
   /** Guards the call stack: sums nest in sums by their names, and nothing else bounds how far. */
   deeper<T>(at: Span, work: () => T | undefined): T | undefined {
     if (this.#depth >= deepestNesting) {
-      this.faults.report(diagnose('E17', atSpan(at), { deepest: deepestNesting }));
+      // Once is enough: what leans on a chain that is too long would tell it again and again.
+      if (!this.#hasToldDepth) this.faults.report(diagnose('E17', atSpan(at), { deepest: deepestNesting }));
+      this.#hasToldDepth = true;
       return undefined;
     }
     this.#depth++;
@@ -95,4 +98,4 @@ export class Workings {
 }
 
 /** Sums within sums: far beyond any kit, far below what the call stack holds. */
-const deepestNesting = 1500;
+const deepestNesting = 400;

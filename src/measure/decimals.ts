@@ -1,5 +1,5 @@
 import type { Rational } from '../model/index.ts';
-import { compareRationals, multiply, rational } from './rational.ts';
+import { compareRationals, divide, multiply, rational } from './rational.ts';
 import { type RoundingWay, roundToWhole } from './rounding.ts';
 
 /** Decimals are made by integer division alone: a binary float is wrong for many sixty-fourths of an inch. */
@@ -29,12 +29,18 @@ export function roundedDecimal(number: Rational, places: number, way: RoundingWa
 export function significantDecimal(number: Rational, digits: number, way: RoundingWay = 'half up'): string {
   const size = number.numerator < 0n ? rational(-number.numerator, number.denominator) : number;
   let places = digits;
-  // At `places` decimals the first of the digits must not stand behind the last place kept.
+  // The first digit kept must not be a zero, nor may there be one digit more.
   while (compareRationals(size, powerOfTen(digits - 1 - places)) < 0) places++;
   while (compareRationals(size, powerOfTen(digits - places)) >= 0) places--;
-  if (places >= 0) return roundedDecimal(number, places, way);
-  const cut = 10n ** BigInt(-places);
-  return `${roundToWhole(rational(number.numerator, number.denominator * cut), way) * cut}`;
+  // 9.96 to two digits is 10, not 10.0.
+  if (compareRationals(roundedTo(size, places, way), powerOfTen(digits - places)) >= 0) places--;
+  return places >= 0 ? roundedDecimal(number, places, way) : `${roundedTo(number, places, way).numerator}`;
+}
+
+/** @param places below zero: tens, hundreds, … */
+function roundedTo(number: Rational, places: number, way: RoundingWay): Rational {
+  const step = powerOfTen(-places);
+  return multiply(step, rational(roundToWhole(divide(number, step), way)));
 }
 
 function powerOfTen(power: number): Rational {

@@ -1,4 +1,25 @@
+export {
+  type Answer,
+  type Conversion,
+  type ConversionRecord,
+  type ConvertedArguments,
+  type ConvertOptions,
+  conversionLine,
+  conversionLines,
+  conversionRecord,
+  convertArguments,
+  convertLine,
+  convertMeasure,
+  convertToOne,
+  type FaultRecord,
+  type LineRecord,
+  type LineResult,
+  lineRecord,
+  type PlaceWithin,
+  type RulerAnswer,
+} from './converting.ts';
 export { decimalPlaces, exactDecimal, roundedDecimal, significantDecimal } from './decimals.ts';
+export { type JoinedArgument, joinArguments } from './joining.ts';
 export * from './length.ts';
 export * from './mixedNumber.ts';
 export * from './rational.ts';
@@ -11,7 +32,6 @@ export {
   nearestMark,
   type RoundingWay,
   type RulerMark,
-  roundNumberToStep,
   roundToStep,
   roundToWhole,
   type Tendency,

@@ -24,6 +24,8 @@ export interface Measure {
 export const space = '[\\t\\n\\v\\f\\r\\p{Z}]';
 /** Hyphen-minus, hyphen, non-breaking hyphen: they join a whole number and its fraction. */
 export const hyphen = '[-\\u2010\\u2011]';
+/** Hyphens, dashes and the minus: whatever may have been meant as one of them. */
+export const anyDash = '[-\\u2010-\\u2015\\u2212]';
 /** Solidus, fraction slash, division slash. */
 export const slash = '[/\\u2044\\u2215]';
 /** `⅟`, which needs digits behind it. */

@@ -60,7 +60,7 @@ const numberStart = new RegExp(`\\.?${numeric}`, 'uy');
 // Digits, marks and letters that touch each other; points, commas, slashes, hyphens and dashes between them.
 const clump = new RegExp(
   `(?:${numeric}|[.,_^]${numeric}|\\.(?=\\p{L})|(?<=\\p{L})\\.|(?<=\\d)\\.(?![.\\p{N}])` +
-    `|(?:${slash}|${hyphen}|[\\u2013\\u2014\\u2212])(?=\\.?${numeric})|${slash}(?=\\.)` +
+    `|(?:${slash}|${hyphen}|[\\u2013\\u2014\\u2212])(?=\\.?${numeric})` +
     `|[${footMarks}${inchMarks}]|\\p{L})+`,
   'uy',
 );

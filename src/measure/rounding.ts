@@ -4,7 +4,6 @@ import {
   add,
   ceiling,
   compareRationals,
-  divide,
   floor,
   multiply,
   nearestHalfEven,
@@ -31,11 +30,6 @@ export function roundToWhole(number: Rational, way: RoundingWay): bigint {
 /** @param step above 0; the result is a whole multiple of it */
 export function roundToStep(length: Length, step: Length, way: RoundingWay): Length {
   return scaled(step, rational(roundToWhole(ratio(length, step), way)));
-}
-
-/** The same for a plain number. */
-export function roundNumberToStep(number: Rational, step: Rational, way: RoundingWay): Rational {
-  return multiply(step, rational(roundToWhole(divide(number, step), way)));
 }
 
 export function isMultiple(length: Length, step: Length): boolean {
@@ -69,7 +63,7 @@ export function diagonal(length: Length, width: Length, step: Length): Nearest {
  *
  * @source Newton's (Heron's) iteration from above, in integers; from memory
  */
-export function squareRoot(n: bigint): bigint {
+function squareRoot(n: bigint): bigint {
   if (n < 2n) return n;
   // Any power of two not below the root will do to start from.
   let root = 1n << BigInt((n.toString(2).length + 1) >> 1);

@@ -44,7 +44,7 @@ export interface ShownLength {
  * Inches: exact where a rule has the mark. Else the nearest mark of the first inch rule, `scant` for a
  * little under it and `full` for a little over, and by how much. Millimetres: the exact decimal where it
  * ends, else as many digits as the mm rule has, with `~`. Halves go up. Every error is true less shown, in
- * the unit of its number, to two digits (a fraction where it is a simple one).
+ * the unit of its number: exact where it is short, else to two digits.
  */
 export function showLength(length: Length, style: Style): ShownLength {
   return assemble(
@@ -91,6 +91,7 @@ export function showOnRuler(length: Length, step: Length): ShownLength {
 const finestInch: Length = inches(rational(1n, 64n));
 const mostDecimals = 9;
 const digitsWithoutRule = 2;
+const mostErrorDecimals = 3;
 
 interface InOneUnit {
   readonly unit: FileUnits;
@@ -108,9 +109,11 @@ function unitsOf({ units, firstUnit }: Style): readonly FileUnits[] {
 }
 
 /** The rules that divide an inch; those that also divide a millimetre (1 mm / 5) are no inch rules. */
-export function inchScales(ruler: readonly Length[]): NonEmpty<Length> {
-  const [first, ...others] = ruler.filter((step) => divides(step, oneInch) && !divides(step, oneMm));
-  return first === undefined ? [finestInch] : [first, ...others];
+export function inchScales(ruler: readonly Length[], otherwise: Length = finestInch): NonEmpty<Length> {
+  const [first = otherwise, ...others] = ruler.filter(
+    (step) => divides(step, oneInch) && !divides(step, oneMm),
+  );
+  return [first, ...others];
 }
 
 export function mmScales(ruler: readonly Length[]): readonly Length[] {
@@ -192,7 +195,9 @@ export function errorText(error: Length, unit: FileUnits): string {
   const sign = amount.numerator < 0n ? '-' : '+';
   const size = amount.numerator < 0n ? (unit === 'in' ? toInches(opposite(error)) : opposite(error)) : amount;
   if (unit === 'in' && 64n % size.denominator === 0n) return `${sign}${mixedText(size)}`;
-  const digits = size.numerator === 0n ? '0' : significantDecimal(size, 2);
+  const places = decimalPlaces(size);
+  if (places !== undefined && places <= mostErrorDecimals) return `${sign}${exactDecimal(size)}`;
+  const digits = significantDecimal(size, 2);
   return sign + (digits.includes('.') ? digits.replace(/\.?0+$/u, '') : digits);
 }
 

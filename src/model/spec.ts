@@ -30,7 +30,9 @@ export type Expression =
       readonly at: Span;
       readonly of: Expression;
       readonly step: Expression;
-    };
+    }
+  /** It stands there but could not be read; that has been told, so whoever needs its worth stays silent. */
+  | { readonly kind: 'faulty'; readonly at: Span };
 
 /** What a name in a sum points at. `of` spans the name behind "of". */
 export type Reference =

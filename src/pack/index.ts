@@ -1,7 +1,3 @@
-import type { MaterialDemand, MaterialLayouts, Outcome, SearchProgress } from '../model/index.ts';
-export function* pack(
-  _demand: MaterialDemand,
-  _steps: number,
-): Generator<SearchProgress, Outcome<MaterialLayouts>> {
-  throw new Error('to be written');
-}
+/** The room of layouts: whole cells, a search, lower bounds, and a checker that shares nothing with them. */
+export { pack } from './pack.ts';
+export { type Flaw, verify } from './verify.ts';

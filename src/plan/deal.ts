@@ -67,7 +67,25 @@ function dealLayout({ slots, times }: Places, stacks: readonly (readonly Stack[]
     }
     for (const place of free) columns[place] = dealColumn(stack, times);
   }
-  return alikeSheets(columns, times);
+  return alikeSheets(columns, times).map((sheets) => ({
+    ...sheets,
+    members: inBatchOrder(sheets.members, open, stacks),
+  }));
+}
+
+/** On each sheet, the places of a kind carry its members in the order of the batch. */
+function inBatchOrder(
+  members: readonly PartMember[],
+  open: ReadonlyMap<number, readonly number[]>,
+  stacks: readonly (readonly Stack[])[],
+): readonly PartMember[] {
+  const ordered = [...members];
+  for (const [kind, places] of open) {
+    const rank = new Map((stacks[kind] ?? []).map(({ member }, i) => [member, i]));
+    const sorted = places.map((place) => members[place]!).sort((a, b) => rank.get(a)! - rank.get(b)!);
+    for (const [i, place] of places.entries()) ordered[place] = sorted[i]!;
+  }
+  return ordered;
 }
 
 function dealColumn(stack: readonly Stack[], times: number): Column {

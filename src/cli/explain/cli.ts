@@ -1,7 +1,166 @@
 import type { cliCodes } from '../../model/catalogue/cli.ts';
-import { type ExplainPage, kit } from '../explainPage.ts';
+import type { Example, ExplainPage } from '../explainPage.ts';
+
+const smallKit = `cardwright: kit
+units: in
+grid: { square: 3 }
+materials: { card: { thickness: 1/16 } }
+sheets: { card: [{ size: [12, 9] }] }
+tiles:
+  floor: { parts: { top: { of: card, size: [square, square] } } }
+`;
+
+/** A command line beside one small kit. */
+function line(...run: readonly string[]): Example {
+  return { files: { 'kit.yaml': smallKit }, run };
+}
 
 /** A page for each code of `cli/`; the type holds it complete. */
 export const cliPages: Readonly<Record<keyof typeof cliCodes, ExplainPage>> = {
-  C01: { why: 'To be written.', failing: kit(''), mended: kit('') },
+  C01: {
+    why: 'The first word that is no option names a command, and this one names none.',
+    failing: line('chekc', 'kit.yaml'),
+    mended: line('check', 'kit.yaml'),
+  },
+  C02: {
+    why: 'No command takes this option. A file whose name begins with a dash is taken for an option too; put it behind --.',
+    failing: line('cut', '--rulre', '1/16', 'kit.yaml'),
+    mended: line('cut', '--ruler', '1/16', 'kit.yaml'),
+  },
+  C03: {
+    why: 'The option is the last word of the command line, and its value is missing.',
+    failing: line('count', 'kit.yaml', '--units'),
+    mended: line('count', 'kit.yaml', '--units', 'mm'),
+  },
+  C04: {
+    why: 'The option takes one of a few words.',
+    failing: line('count', 'kit.yaml', '--units', 'cm'),
+    mended: line('count', 'kit.yaml', '--units', 'mm'),
+  },
+  C05: {
+    why: 'The command works on what is named behind it, and nothing is. Standard input is named by a dash.',
+    failing: line('check'),
+    mended: line('check', 'kit.yaml'),
+  },
+  C06: {
+    why: 'The option exists, but means nothing to this command; leaving it out changes nothing.',
+    failing: line('check', 'kit.yaml', '--to', 'mm'),
+    mended: line('check', 'kit.yaml', '--units', 'mm'),
+  },
+  C07: {
+    why: 'The command is agreed on and will come; this version does not have it yet.',
+    failing: line('solids', 'kit.yaml'),
+    mended: line('cut', 'kit.yaml'),
+  },
+  C08: {
+    why: 'This form of output is agreed on and will come; this version does not write it yet.',
+    failing: line('cut', 'kit.yaml', '--format', 'svg'),
+    mended: line('cut', 'kit.yaml', '--format', 'text'),
+  },
+  C09: {
+    why: 'The command takes fewer words than were given. A name with spaces needs quotes.',
+    failing: line('new', 'my', 'kit.yaml'),
+    mended: line('new', 'my-kit.yaml'),
+  },
+  C10: {
+    why: 'A dash names standard input, which can be read to its end only once.',
+    failing: { ...line('check', '-', '-'), stdin: smallKit },
+    mended: { ...line('check', '-'), stdin: smallKit },
+  },
+  C11: {
+    why: 'A tile and its count are joined by an equals sign; the last one counts, as a name may hold others. The count is whole, and a name with spaces needs quotes.',
+    failing: line('count', 'kit.yaml', '--make', 'floor'),
+    mended: line('count', 'kit.yaml', '--make', 'floor=4'),
+  },
+  C12: {
+    why: 'A rule is divided into equal parts of an inch or of a millimetre. A bare fraction is one of an inch; any other number has to say its unit.',
+    failing: line('cut', 'kit.yaml', '--ruler', '0.5'),
+    mended: line('cut', 'kit.yaml', '--ruler', '0.5mm'),
+  },
+  C13: {
+    why: 'The search for better layouts goes on for a number of steps, never of seconds, so that the same command gives the same sheets everywhere.',
+    failing: line('cut', 'kit.yaml', '--effort', 'thorogh'),
+    mended: line('cut', 'kit.yaml', '--effort', 'thorough'),
+  },
+  C14: {
+    why: 'The ending of the path says in which form to write, and this one says none.',
+    failing: line('cut', 'kit.yaml', '-o', 'sheets.doc'),
+    mended: line('cut', 'kit.yaml', '-o', 'sheets.pdf'),
+  },
+  C15: {
+    why: 'The form exists, but this command does not make it.',
+    failing: line('count', 'kit.yaml', '-o', 'list.pdf'),
+    mended: line('count', 'kit.yaml', '-o', 'list.txt'),
+  },
+  C16: {
+    why: 'Two outputs go to one file, so that one of them would be lost.',
+    failing: line('cut', 'kit.yaml', '-o', 'a.txt', '-o', 'a.txt'),
+    mended: line('cut', 'kit.yaml', '-o', 'a.txt', '-o', 'a.pdf'),
+  },
+  C17: {
+    why: 'A terminal shows the bytes of a PDF as noise, and some of them as commands to itself.',
+    failing: { ...line('cut', 'kit.yaml', '--format', 'pdf'), meanwhile: 'standard output is a terminal' },
+    mended: { ...line('cut', 'kit.yaml', '-o', 'sheets.pdf'), meanwhile: 'standard output is a terminal' },
+  },
+  C18: {
+    why: 'A code is a letter and two digits, as it stands behind the word error or warning.',
+    failing: line('explain', 'C99'),
+    mended: line('explain', 'C18'),
+  },
+  C19: {
+    why: 'Each document that --json gives has a schema of the same name.',
+    failing: line('schema', 'cuont'),
+    mended: line('schema', 'count'),
+  },
+  C20: {
+    why: 'Completions are written for three shells.',
+    failing: line('completion', 'bsh'),
+    mended: line('completion', 'bash'),
+  },
+  C21: {
+    why: 'What ends in .yaml or .yml is a file. Converting a whole kit so that it still closes will come; this version converts single measures.',
+    failing: line('convert', 'kit.yaml'),
+    mended: line('convert', '2 3/8 in'),
+  },
+  C40: {
+    why: 'The file is not there, or may not be read, or is a folder. Paths are taken from the folder that the command is run in.',
+    failing: line('check', 'kti.yaml'),
+    mended: line('check', 'kit.yaml'),
+  },
+  C41: {
+    why: "A file of that name exists. It may be yesterday's sheets, with your notes beside the cuts; so it is only written over when you say so. This is looked at before the work begins.",
+    failing: {
+      files: { 'kit.yaml': smallKit, 'sheets.txt': 'mine\n' },
+      run: ['cut', 'kit.yaml', '-o', 'sheets.txt'],
+    },
+    mended: {
+      files: { 'kit.yaml': smallKit, 'sheets.txt': 'mine\n' },
+      run: ['cut', 'kit.yaml', '-o', 'sheets.txt', '--force'],
+    },
+  },
+  C42: {
+    why: 'The disk, or the rights to it, did not allow the file to be written. Files are written whole or not at all: what stood there before stands there still.',
+    failing: line('cut', 'kit.yaml', '-o', 'nowhere/sheets.txt'),
+    mended: line('cut', 'kit.yaml', '-o', 'sheets.txt'),
+  },
+  C43: {
+    why: 'The output would take the place of a file that this run reads. Not even --force allows that.',
+    failing: line('cut', 'kit.yaml', '--format', 'text', '-o', 'kit.yaml', '--force'),
+    mended: line('cut', 'kit.yaml', '--format', 'text', '-o', 'sheets.txt'),
+  },
+  C70: {
+    why: 'Something happened that the program did not foresee. Whatever your files say, it should not have; please tell us what you ran, on which files, and the lines that were printed. Nothing was written.',
+    failing: { ...line('cut', 'kit.yaml'), meanwhile: 'a fault of our own' },
+    mended: line('cut', 'kit.yaml'),
+  },
+  C71: {
+    why: 'You pressed Ctrl-C. Nothing was written and nothing is left over; the message says how to get the layouts it had by then.',
+    failing: { ...line('cut', 'kit.yaml'), meanwhile: 'Ctrl-C is pressed' },
+    mended: line('cut', 'kit.yaml'),
+  },
+  C72: {
+    why: 'Another program, or the system as it shuts down, asked the run to end. Nothing was written and nothing is left over.',
+    failing: { ...line('cut', 'kit.yaml'), meanwhile: 'the process is asked to end' },
+    mended: line('cut', 'kit.yaml'),
+  },
 };

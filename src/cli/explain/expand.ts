@@ -126,7 +126,7 @@ ${digits(0, '12')}${digits(1, '(n0 x n0 x n0 x n0)')}${digits(2, '(n1 x n1 x n1 
   },
   E17: {
     why: 'A name may lean on a name that leans on a name, but not without end. Put a measure of its own somewhere along the way.',
-    failing: walled(`lengths:\n${chain(1600)}  l1600: 1\n`),
+    failing: walled(`lengths:\n${chain(500)}  l500: 1\n`),
     mended: walled(`lengths:\n${chain(3)}  l3: 1\n`),
   },
   E18: {

@@ -163,7 +163,7 @@ export const measurePages: Readonly<Record<keyof typeof measureCodes, ExplainPag
   ),
   M27: {
     why:
-      'A number without a unit is converted both ways on the screen. A program that reads the JSON form can’t ' +
+      'A number without a unit is converted both ways on the screen. A program that reads the JSON form cannot ' +
       'choose between two answers, so there the unit has to be said: in the measure, or with --from.',
     failing: converted('2 3/8', '--json'),
     mended: converted('2 3/8', '--json', '--from', 'in'),

@@ -2,5 +2,171 @@ import { entry } from './entry.ts';
 
 /** The codes of `cli/`. A code is never reused or renumbered. */
 export const cliCodes = {
-  C01: entry({ severity: 'error', title: 'to be written', say: (_: { found: string }) => 'to be written' }),
+  C01: entry({
+    severity: 'fatal',
+    title: 'no such command',
+    say: (it: { command: string; meant: string }) => `there is no command "${it.command}"${it.meant}`,
+    hint: () => 'cardwright help   lists the commands',
+  }),
+  C02: entry({
+    severity: 'fatal',
+    title: 'no such option',
+    say: (it: { option: string; meant: string; help: string }) =>
+      `there is no option "${it.option}"${it.meant}`,
+    hint: (it) => `${it.help}   lists the options; a file of that name goes behind --`,
+  }),
+  C03: entry({
+    severity: 'fatal',
+    title: 'an option without its value',
+    say: (it: { option: string; value: string }) => `"${it.option}" wants a value behind it`,
+    hint: (it) => `${it.option} ${it.value}`,
+  }),
+  C04: entry({
+    severity: 'fatal',
+    title: 'a value that the option does not take',
+    say: (it: { option: string; value: string; choices: string; meant: string }) =>
+      `"${it.option}" takes ${it.choices}, found "${it.value}"${it.meant}`,
+  }),
+  C05: entry({
+    severity: 'fatal',
+    title: 'nothing to work on',
+    say: (it: { command: string; what: string; help: string }) =>
+      `"${it.command}" wants at least one ${it.what}, found none`,
+    hint: (it) => `${it.help}   shows examples`,
+  }),
+  C06: entry({
+    severity: 'fatal',
+    title: 'an option of another command',
+    say: (it: { command: string; option: string; others: string }) =>
+      `"${it.command}" has no use for "${it.option}"; it belongs to ${it.others}`,
+  }),
+  C07: entry({
+    severity: 'fatal',
+    title: 'a command that is not built yet',
+    say: (it: { command: string }) => `"${it.command}" is not built yet`,
+    hint: () => 'cardwright help   lists the commands that are',
+  }),
+  C08: entry({
+    severity: 'fatal',
+    title: 'a form of output that is not built yet',
+    say: (it: { form: string }) => `output as ${it.form} is not built yet`,
+    hint: () => 'text, pdf or json',
+  }),
+  C09: entry({
+    severity: 'fatal',
+    title: 'more than the command takes',
+    say: (it: { command: string; extra: string; most: string; what: string }) =>
+      `"${it.command}" takes ${it.most} ${it.what} at most, found "${it.extra}" as well`,
+  }),
+  C10: entry({
+    severity: 'fatal',
+    title: 'standard input named twice',
+    say: (_: Record<string, never>) => 'standard input can be read only once, found "-" twice',
+  }),
+  C11: entry({
+    severity: 'fatal',
+    title: 'a count of tiles that is not understood',
+    say: (it: { found: string; why: string }) => `"--make" wants TILE=COUNT, found "${it.found}"; ${it.why}`,
+    hint: () => `--make 'retaining wall=6'`,
+  }),
+  C12: entry({
+    severity: 'fatal',
+    title: 'a rule that is not understood',
+    say: (it: { found: string; why: string }) =>
+      `"--ruler" wants a step that divides 1 in or 1 mm, found "${it.found}"; ${it.why}`,
+    hint: () => '--ruler 1/16, --ruler 0.5mm',
+  }),
+  C13: entry({
+    severity: 'fatal',
+    title: 'an effort that is not understood',
+    say: (it: { found: string; meant: string }) =>
+      `"--effort" takes quick, normal, thorough or a whole number of steps, found "${it.found}"${it.meant}`,
+  }),
+  C14: entry({
+    severity: 'fatal',
+    title: 'an ending that names no form of output',
+    say: (it: { path: string; forms: string }) =>
+      `the ending of "${it.path}" names no form that can be written`,
+    hint: (it) => `${it.forms}, or say it with --format`,
+  }),
+  C15: entry({
+    severity: 'fatal',
+    title: 'a form that the command does not make',
+    say: (it: { command: string; form: string; forms: string }) =>
+      `"${it.command}" makes no ${it.form}; it makes ${it.forms}`,
+  }),
+  C16: entry({
+    severity: 'fatal',
+    title: 'one output named twice',
+    say: (it: { path: string }) => `"${it.path}" is named twice, and would be written over at once`,
+  }),
+  C17: entry({
+    severity: 'fatal',
+    title: 'a PDF on the screen',
+    say: (_: Record<string, never>) => 'a PDF on a terminal is noise',
+    hint: () => '-o sheets.pdf',
+  }),
+  C18: entry({
+    severity: 'fatal',
+    title: 'no such code',
+    say: (it: { code: string; meant: string }) => `there is no code "${it.code}"${it.meant}`,
+    hint: () => 'cardwright explain   lists them',
+  }),
+  C19: entry({
+    severity: 'fatal',
+    title: 'no such schema',
+    say: (it: { name: string; names: string; meant: string }) => `there is no schema "${it.name}"${it.meant}`,
+    hint: (it) => `one of ${it.names}`,
+  }),
+  C20: entry({
+    severity: 'fatal',
+    title: 'no such shell',
+    say: (it: { shell: string; meant: string }) =>
+      `there are completions for bash, zsh and fish, found "${it.shell}"${it.meant}`,
+  }),
+  C21: entry({
+    severity: 'fatal',
+    title: 'whole files are not converted yet',
+    say: (it: { path: string }) => `"${it.path}" is a file; converting whole files is not built yet`,
+    hint: () => 'single measures are converted: cardwright convert 2 3/8 in',
+  }),
+  C40: entry({
+    severity: 'fatal',
+    title: 'a file that cannot be read',
+    say: (it: { path: string; reason: string }) => `"${it.path}" can't be read: ${it.reason}`,
+  }),
+  C41: entry({
+    severity: 'fatal',
+    title: 'a file that is in the way',
+    say: (it: { path: string }) => `"${it.path}" exists, and is not written over unasked`,
+    hint: () => '--force   writes over it',
+  }),
+  C42: entry({
+    severity: 'fatal',
+    title: 'a file that cannot be written',
+    say: (it: { path: string; reason: string }) => `"${it.path}" can't be written: ${it.reason}`,
+    hint: () => 'what stood there before stands there still',
+  }),
+  C43: entry({
+    severity: 'fatal',
+    title: 'an output that is also an input',
+    say: (it: { path: string }) => `"${it.path}" is read in this run, and would be lost`,
+    hint: () => 'another name behind -o',
+  }),
+  C70: entry({
+    severity: 'fatal',
+    title: 'a fault of our own',
+    say: (it: { what: string }) => `this is a bug in cardwright, not in your files: ${it.what}`,
+    hint: () => 'report it with the command line, the files and the lines below; nothing was written',
+  }),
+  C71: entry({
+    severity: 'fatal',
+    title: 'stopped by Ctrl-C',
+    say: (it: { where: string }) => `interrupted ${it.where}; nothing was written`,
+  }),
+  C72: entry({
+    severity: 'fatal',
+    title: 'asked to end',
+    say: (it: { where: string }) => `ended on request ${it.where}; nothing was written`,
+  }),
 } as const;

@@ -74,16 +74,16 @@ export const expandCodes = {
   E10: entry({
     severity: 'error',
     title: 'kinds that do not go together',
-    say: ({ how, left, right }: { found: string; how: string; left: string; right: string }) =>
+    say: ({ how, left, right }: Unlike) =>
       how === 'product' || how === 'quotient'
         ? `can't ${how === 'product' ? `multiply ${a(left)} by` : `divide ${a(left)} by`} ${a(right)}`
         : `can't take ${a(left)} and ${a(right)} together`,
-    hint: ({ how }) =>
-      how === 'product'
-        ? 'a length times a length is an area; there is nothing beyond'
-        : how === 'quotient'
-          ? 'a length over a length is a number, a length over a number is a length'
-          : 'both have to be lengths, or both plain numbers',
+    hint: ({ how, asLength }) => {
+      if (how === 'product') return 'a length times a length is an area; there is nothing beyond';
+      if (how === 'quotient') return 'a length over a length is a number, a length over a number is a length';
+      if (asLength !== undefined) return `which is the length?   ${asLength}`;
+      return 'both have to be lengths, or both plain numbers';
+    },
   }),
   E11: entry({
     severity: 'error',
@@ -427,6 +427,14 @@ interface Unknown {
   /** `; did you mean …`, or nothing. */
   readonly meant: string;
   readonly known: readonly string[];
+}
+
+interface Unlike {
+  readonly how: string;
+  readonly left: string;
+  readonly right: string;
+  /** The number with a unit in it, where that would make a length of it. */
+  readonly asLength: string | undefined;
 }
 
 function knownHere(known: readonly string[]): string | undefined {

@@ -1,6 +1,22 @@
 import { entry } from './entry.ts';
 
-/** The codes of `print/`. A code is never reused or renumbered. */
+/**
+ * The codes of `print/`, letter O: O01–O19 text and JSON (none can occur: every batch can be written down),
+ * O20–O39 PDF. A code is never reused or renumbered.
+ */
 export const printCodes = {
-  O01: entry({ severity: 'error', title: 'to be written', say: (_: { found: string }) => 'to be written' }),
+  O20: entry({
+    severity: 'warning',
+    title: 'character that the printing font lacks',
+    say: (it: { text: string; characters: string; mark: string }) =>
+      `"${it.text}" holds ${it.characters}, not in the font of the printed sheets; ${it.mark} stands there instead`,
+    hint: () => 'give it a label in letters, or take the text form of the sheets',
+  }),
+  O21: entry({
+    severity: 'error',
+    title: 'paper too small for the sheets',
+    say: (it: { room: string; needed: string }) =>
+      `within its margins the paper leaves ${it.room}; the printed sheets and their scale bars need ${it.needed}`,
+    hint: () => 'take larger paper, or narrower margins',
+  }),
 } as const;

@@ -14,9 +14,9 @@ interface DrawnCut {
 const radius = 2.3;
 
 /**
- * Puts the number of its step at each cut: past the far edge of the sheet where the cut runs that far,
- * else on the line itself where it comes near no other. A cut without room goes without: its neighbours in
- * the same step carry the number. Each step has its number somewhere.
+ * Puts the numbers of the steps at the cuts: past the far edge of the sheet where the cut runs that far,
+ * else on the first cut of each row that has room for it and comes near no other line. A row without room
+ * goes without where its like carry the number; each step has its number somewhere.
  */
 export function placeCutNumbers(face: Typeface, plan: SheetPlan, frame: Frame, room: Room): readonly Mark[] {
   const cuts = cutsOf(plan, frame);
@@ -26,21 +26,31 @@ export function placeCutNumbers(face: Typeface, plan: SheetPlan, frame: Frame, r
   const put = (cut: DrawnCut, at: Point): void => {
     const text = `${cut.step}`;
     const area = tagArea(face, text, at);
-    room.take(area);
+    room.take(inflated(area, 0.35));
     numbered.add(cut.step);
     marks.push(...tag(face, text, at));
   };
+  const rows = new Set<string>();
   for (const cut of cuts) {
-    const free = placesOn(cut, frame).find((at) => {
+    const past = pastTheEdge(cut, frame);
+    if (past !== undefined && room.isFree(tagArea(face, `${cut.step}`, past))) {
+      put(cut, past);
+      continue;
+    }
+    const row = `${cut.step} ${cut.isRip ? cut.from.x : cut.from.y}`;
+    if (rows.has(row)) continue;
+    const free = placesOn(cut).find((at) => {
       const area = tagArea(face, `${cut.step}`, at);
       return room.isFree(inflated(area, 0.4)) && isClearOfOthers(area, cut, outlines);
     });
-    if (free !== undefined) put(cut, free);
+    if (free === undefined) continue;
+    rows.add(row);
+    put(cut, free);
   }
   // What is left has no clear place on any of its cuts: then on the line wherever no other number is.
   for (const cut of cuts) {
     if (numbered.has(cut.step)) continue;
-    const free = placesOn(cut, frame).find((at) => room.isFree(tagArea(face, `${cut.step}`, at)));
+    const free = placesOn(cut).find((at) => room.isFree(tagArea(face, `${cut.step}`, at)));
     if (free !== undefined) put(cut, free);
   }
   return marks;
@@ -87,19 +97,20 @@ function cutsOf(plan: SheetPlan, frame: Frame): readonly DrawnCut[] {
   });
 }
 
+/** Beyond the far edge of the sheet, where the cut runs up to it. */
+function pastTheEdge({ isRip, from, to }: DrawnCut, { sheet, squared }: Frame): Point | undefined {
+  if (isRip) {
+    return Math.max(from.x, to.x) > squared.right - 0.01 ? { x: sheet.right + 3.8, y: from.y } : undefined;
+  }
+  return Math.min(from.y, to.y) < squared.top + 0.01 ? { x: from.x, y: sheet.top - 3.6 } : undefined;
+}
+
 /** Best first. */
-function placesOn({ isRip, from, to }: DrawnCut, { sheet, squared }: Frame): readonly Point[] {
-  const shares = [0.5, 0.25, 0.75, 0.35, 0.65, 0.15, 0.85];
-  const on = shares.map((share) => ({
+function placesOn({ from, to }: DrawnCut): readonly Point[] {
+  return [0.5, 0.25, 0.75, 0.35, 0.65, 0.15, 0.85].map((share) => ({
     x: from.x + (to.x - from.x) * share,
     y: from.y + (to.y - from.y) * share,
   }));
-  if (isRip) {
-    const reachesFarEdge = Math.max(from.x, to.x) > squared.right - 0.01;
-    return reachesFarEdge ? [{ x: sheet.right + 3.8, y: from.y }, ...on] : on;
-  }
-  const reachesFarEdge = Math.min(from.y, to.y) < squared.top + 0.01;
-  return reachesFarEdge ? [{ x: from.x, y: sheet.top - 3.6 }, ...on] : on;
 }
 
 interface Outlines {

@@ -69,7 +69,8 @@ export function runningMarks(face: Typeface, sizes: Sizes, plan: SheetPlan, fram
   ];
 }
 
-function marksOf({ steps }: SheetPlan, kind: 'rip' | 'crosscut'): readonly Length[] {
+/** Measured from the datum edge of the whole sheet, up to each of its cuts. */
+export function marksOf({ steps }: SheetPlan, kind: 'rip' | 'crosscut'): readonly Length[] {
   const all = steps.flatMap((step) => (step.kind === kind && step.piece.name === 'sheet' ? step.marks : []));
   return all.filter(isPositive);
 }
@@ -88,7 +89,7 @@ function upTheLeft(face: Typeface, sizes: Sizes, marks: readonly Length[], frame
     const place = places?.[index];
     const at = wanted[index];
     if (place === undefined || at === undefined) return [];
-    const figure = wordsEndingAt(face, 'running mark', sizes.one(mark), {
+    const figure = wordsEndingAt(face, 'running mark', sizes.brief(mark), {
       x: sheet.left - 7.4,
       y: place + 1.4,
     });
@@ -104,14 +105,14 @@ function alongTheBottom(
 ): readonly Mark[] {
   const { sheet, squared } = frame;
   const wanted = marks.map((mark) => squared.left + frame.size(mark));
-  const widths = marks.map((mark) => widthOf(face, 'running mark', sizes.one(mark)) + 1.2);
+  const widths = marks.map((mark) => widthOf(face, 'running mark', sizes.brief(mark)) + 1.2);
   const places = spread(wanted, widths, sheet.left + 1, sheet.right + 8);
   return marks.flatMap((mark, index): readonly Mark[] => {
     const place = places?.[index];
     const at = wanted[index];
     const width = widths[index];
     if (place === undefined || at === undefined || width === undefined) return [];
-    const figure = words(face, 'running mark', sizes.one(mark), {
+    const figure = words(face, 'running mark', sizes.brief(mark), {
       x: place - width / 2 + 0.6,
       y: sheet.bottom + 10.4,
     });

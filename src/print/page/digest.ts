@@ -9,8 +9,12 @@ import type { Made, SpecFile } from '../../model/index.ts';
 export function digestOf({ spec, batch }: Made): string {
   const texts = spec.files.flatMap(textsOf);
   const counts = batch.tiles.map(({ name, count }) => `${count} ${name}`);
+  return digestOfTexts([...new Set(texts), ...counts]);
+}
+
+export function digestOfTexts(texts: readonly string[]): string {
   let hash = 2166136261;
-  for (const character of [...new Set(texts), ...counts].join('\0')) {
+  for (const character of texts.join('\0')) {
     for (let code = character.codePointAt(0) ?? 0; ; code = Math.floor(code / 256)) {
       hash = Math.imul(hash ^ (code % 256), 16777619) >>> 0;
       if (code < 256) break;

@@ -1,4 +1,4 @@
-import { footMm, headMm, type Surround, surround } from './furniture.ts';
+import { footMmOf, headMm, type Surround, surround } from './furniture.ts';
 import type { Area, Mark, Page, WordsRole } from './mark.ts';
 import { leadingOf, type Typeface, words, wrapped } from './type.ts';
 
@@ -12,8 +12,11 @@ export interface Flow {
   readonly y: () => number;
   readonly isAtTop: () => boolean;
   readonly room: () => number;
-  /** A new page under a statement; `heading` goes into the bookmarks. */
-  readonly open: (statement: string, heading: string | undefined) => void;
+  /** From the first line of a page to the last. */
+  readonly fullMm: number;
+  /** A new page under a statement. */
+  readonly open: (statement: string) => void;
+  readonly bookmark: (name: string) => void;
   /** A further page under the same statement. */
   readonly carryOn: () => void;
   readonly add: (marks: readonly Mark[]) => void;
@@ -25,7 +28,7 @@ export interface Flow {
 
 interface Draft {
   readonly statement: string;
-  readonly heading: string | undefined;
+  readonly bookmarks: string[];
   readonly marks: Mark[];
 }
 
@@ -36,15 +39,19 @@ export function startFlow(face: Typeface, widthMm: number, heightMm: number, mar
     right: widthMm - marginMm,
     bottom: heightMm - marginMm,
   };
-  const column = { left: within.left, right: within.right, bottom: within.bottom - footMm };
+  const column = {
+    left: within.left,
+    right: within.right,
+    bottom: within.bottom - footMmOf(within.right - within.left),
+  };
   const top = within.top + headMm;
   const drafts: Draft[] = [];
   let y = top;
-  const open = (statement: string, heading: string | undefined): void => {
-    drafts.push({ statement, heading, marks: [] });
+  const open = (statement: string): void => {
+    drafts.push({ statement, bookmarks: [], marks: [] });
     y = top;
   };
-  const carryOn = (): void => open(drafts[drafts.length - 1]?.statement ?? '', undefined);
+  const carryOn = (): void => open(drafts[drafts.length - 1]?.statement ?? '');
   const add = (marks: readonly Mark[]): void => {
     const draft = drafts[drafts.length - 1];
     for (const mark of marks) draft?.marks.push(mark);
@@ -56,7 +63,9 @@ export function startFlow(face: Typeface, widthMm: number, heightMm: number, mar
     y: () => y,
     isAtTop: () => y === top,
     room: () => column.bottom - y,
+    fullMm: column.bottom - top,
     open,
+    bookmark: (name) => drafts[drafts.length - 1]?.bookmarks.push(name),
     carryOn,
     add,
     down: (mm) => {
@@ -71,10 +80,10 @@ export function startFlow(face: Typeface, widthMm: number, heightMm: number, mar
       }
     },
     pages: (around) =>
-      drafts.map(({ statement, heading, marks }, index) => ({
+      drafts.map(({ statement, bookmarks, marks }, index) => ({
         widthMm,
         heightMm,
-        heading,
+        bookmarks,
         marks: [
           ...surround(face, within, { ...around, statement, number: index + 1, of: drafts.length }),
           ...marks,

@@ -14,7 +14,8 @@ export function frontPage(
   plans: readonly MaterialPlan[],
   diagnostics: readonly Diagnostic[],
 ): void {
-  flow.open('read this first, then cut', 'Start here');
+  flow.open('nothing to measure on this page');
+  flow.bookmark('Start here');
   flow.say('title', batch.title);
   for (const note of batch.notes) flow.say('text', note);
   flow.down(2);
@@ -51,7 +52,7 @@ function toTakeOut(flow: Flow, sizes: Sizes, plans: readonly MaterialPlan[]): vo
     for (const [sheet, count] of counts) {
       ticked(
         flow,
-        `${count} × ${material.name} ${sizes.one(material.thickness)} thick, ${nameOf(sheet, sizes)}`,
+        `${count} × ${material.name} ${sizes.fine(material.thickness)} thick, ${nameOf(sheet, sizes)}`,
       );
     }
     flow.say('text', proofOf(plan), 8);

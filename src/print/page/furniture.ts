@@ -14,7 +14,13 @@ export interface Surround {
 }
 
 export const headMm = 17;
-export const footMm = 15;
+
+/** Beside the bars there is room for the words only on paper that is wide enough; else they stand above. */
+const wideMm = 160;
+
+export function footMmOf(widthMm: number): number {
+  return widthMm >= wideMm ? 15 : 29;
+}
 
 /** Head and foot of a page; `within` is the paper less its margins. */
 export function surround(face: Typeface, within: Area, it: Surround): readonly Mark[] {
@@ -43,7 +49,7 @@ function head(face: Typeface, { left, right, top }: Area, it: Surround): readonl
  *   0 in  1      2      3       4
  */
 function foot(face: Typeface, { left, right, bottom }: Area, it: Surround): readonly Mark[] {
-  const y = bottom - 6.2;
+  const y = bottom - 7.2;
   const inch = 25.4;
   const tick = (at: number, from: number, to: number): readonly [Point, Point] => [
     { x: left + at, y: from },
@@ -57,7 +63,10 @@ function foot(face: Typeface, { left, right, bottom }: Area, it: Surround): read
   );
   const figure = (text: string, at: number, baseline: number): Mark =>
     wordsAround(face, 'scale bar', text, { x: left + at, y: baseline });
-  const x = left + inch * 4 + 9;
+  const isWide = right - left >= wideMm;
+  const x = isWide ? left + inch * 4 + 9 : left;
+  const rows = isWide ? [y - 2.4, y + 1.8, y + 6] : [y - 17, y - 12.8, y - 8.6];
+  const captions = ['checks the printer, not the drawing', 'measure: 100 mm and 4 in', it.made];
   return [
     line('scale bar', { x: left, y }, { x: left + 100, y }),
     line('scale bar', { x: left, y: y + 0.8 }, { x: left + inch * 4, y: y + 0.8 }),
@@ -67,8 +76,8 @@ function foot(face: Typeface, { left, right, bottom }: Area, it: Surround): read
     figure('100', 100, y - 4.3),
     words(face, 'scale bar', '0 in', { x: left, y: y + 6.3 }),
     ...[1, 2, 3, 4].map((n) => figure(`${n}`, n * inch, y + 5.2)),
-    words(face, 'caption', 'checks the printer, not the drawing', { x, y: y - 2.4 }),
-    words(face, 'caption', 'measure: 100 mm and 4 in', { x, y: y + 1.8 }),
-    words(face, 'caption', shortened(face, 'caption', it.made, right - x) ?? '', { x, y: y + 6 }),
+    ...captions.map((text, row) =>
+      words(face, 'caption', shortened(face, 'caption', text, right - x) ?? '', { x, y: rows[row] ?? y }),
+    ),
   ];
 }

@@ -44,7 +44,7 @@ const entries: readonly (readonly [Draw, string])[] = [
         role: 'datum corner',
         points: [
           { x: box.left + 2.4, y: box.bottom - 1.4 },
-          { x: box.left - 0.2, y: box.bottom - 0.6 },
+          { x: box.left, y: box.bottom - 0.6 },
           { x: box.left + 1.6, y: box.bottom + 1.2 },
         ],
       },

@@ -76,16 +76,18 @@ export type WordsRole =
   | 'left over'
   | 'key'
   | 'running mark'
+  | 'strip name'
   | 'step number'
   | 'scale bar';
 
 export type Weight = 'regular' | 'semibold';
 
-/** A page of paper: `heading` names it in the bookmarks, undefined where it carries on from the last. */
+/** A page of paper. */
 export interface Page {
   readonly widthMm: number;
   readonly heightMm: number;
-  readonly heading: string | undefined;
+  /** What begins on it. */
+  readonly bookmarks: readonly string[];
   readonly marks: readonly Mark[];
 }
 
@@ -130,4 +132,17 @@ export function circle(centre: Point, radius: number): NonEmpty<Point> {
     y: centre.y + radius * Math.sin((corner * Math.PI) / 16),
   });
   return [at(0), ...Array.from({ length: 31 }, (_, before) => at(before + 1))];
+}
+
+/** The same marks farther down the page. */
+export function lowered(marks: readonly Mark[], byMm: number): readonly Mark[] {
+  const down = ({ x, y }: Point): Point => ({ x, y: y + byMm });
+  const downAll = ([first, ...rest]: NonEmpty<Point>): NonEmpty<Point> => [down(first), ...rest.map(down)];
+  const downPath = (path: Path): Path => ({ ...path, points: downAll(path.points) });
+  return marks.map((mark): Mark => {
+    if (mark.kind === 'words') return { ...mark, at: down(mark.at) };
+    if (mark.kind === 'patch') return { ...mark, points: downAll(mark.points) };
+    const [first, ...rest] = mark.paths;
+    return { ...mark, paths: [downPath(first), ...rest.map(downPath)] };
+  });
 }

@@ -1,7 +1,18 @@
 import { inches, millimetres, toDrawnMm, whole } from '../../measure/index.ts';
-import { type Diagnostic, fine, isError, type Made, type Outcome, type Paper } from '../../model/index.ts';
+import {
+  type Diagnostic,
+  diagnose,
+  fine,
+  isError,
+  type Made,
+  nowhere,
+  type Outcome,
+  type Paper,
+  refused,
+} from '../../model/index.ts';
 import { cuttingList } from './cuttingList.ts';
 import { digestOf } from './digest.ts';
+import { faultsOfTexts } from './faultsOfTexts.ts';
 import { startFlow } from './flow.ts';
 import { frontPage } from './frontPage.ts';
 import type { Page } from './mark.ts';
@@ -23,7 +34,12 @@ export function sheetsOf(
   const { batch, plans } = made;
   const { width, height } = sizeOf(batch.settings.paper.value);
   const margin = toDrawnMm(batch.settings.margin.value);
-  const flow = startFlow(face, toDrawnMm(width), toDrawnMm(height), margin);
+  const [widthMm, heightMm] = [toDrawnMm(width), toDrawnMm(height)];
+  if (widthMm - 2 * margin < least.widthMm || heightMm - 2 * margin < least.heightMm) {
+    const room = `${shown(widthMm - 2 * margin)} × ${shown(heightMm - 2 * margin)} mm`;
+    return refused(diagnose('O21', nowhere, { room, needed: `${least.widthMm} × ${least.heightMm} mm` }));
+  }
+  const flow = startFlow(face, widthMm, heightMm, margin);
   const sizes = sizesOf(batch.settings);
   frontPage(flow, sizes, batch, plans, diagnostics);
   sheetPages(flow, sizes, plans);
@@ -38,7 +54,15 @@ export function sheetsOf(
           ? undefined
           : `NOT COMPLETE: ${faults} ${faults === 1 ? 'fault' : 'faults'}, told on page 1`,
     }),
+    faultsOfTexts(made, face),
   );
+}
+
+/** The scale bars with their words beside them; the head, the foot and half a dozen steps. */
+const least = { widthMm: 118, heightMm: 120 } as const;
+
+function shown(mm: number): string {
+  return `${Math.floor(mm * 10) / 10}`;
 }
 
 /**

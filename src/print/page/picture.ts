@@ -1,13 +1,13 @@
 import type { MaterialDemand, SheetPlan } from '../../model/index.ts';
 import { placeCutNumbers } from './cutNumbers.ts';
-import { datumMarks, runningMarks } from './datum.ts';
+import { datumMarks, marksOf, runningMarks } from './datum.ts';
 import { type Frame, frameOf } from './frame.ts';
 import { type Area, line, type Mark, type Point, rectangle } from './mark.ts';
 import { hatch } from './patterns.ts';
 import { type Keyed, placePieceWords } from './pieceWords.ts';
-import { emptyRoom, inflated } from './room.ts';
+import { emptyRoom, inflated, type Room } from './room.ts';
 import type { Sizes } from './sizes.ts';
-import { areaOf, type Typeface } from './type.ts';
+import { areaOf, type Typeface, widthOf, words, wordsAround } from './type.ts';
 
 /** A sheet drawn to scale, with room around it for marks, numbers and leaders. */
 export interface Picture {
@@ -19,7 +19,25 @@ export interface Picture {
 }
 
 /** What surrounds the sheet as bought: ticks and figures at the datum edges, step numbers at the far ones. */
-export const gutters = { left: 21, top: 6, right: 9, bottom: 13 } as const;
+export interface Gutters {
+  readonly left: number;
+  readonly top: number;
+  readonly right: number;
+  readonly bottom: number;
+}
+
+export function guttersOf(face: Typeface, sizes: Sizes, plan: SheetPlan): Gutters {
+  const widest = Math.max(
+    0,
+    ...marksOf(plan, 'rip').map((mark) => widthOf(face, 'running mark', sizes.brief(mark))),
+  );
+  return {
+    left: Math.max(10, widest + 8),
+    top: 6.5,
+    right: 9,
+    bottom: marksOf(plan, 'crosscut').length > 0 ? 12.5 : 8.5,
+  };
+}
 
 /** @param at left top corner of all that it covers */
 export function pictureOf(
@@ -30,6 +48,7 @@ export function pictureOf(
   scale: number,
   at: Point,
 ): Picture {
+  const gutters = guttersOf(face, sizes, plan);
   const frame = frameOf(plan, scale, { x: at.x + gutters.left, y: at.y + gutters.top });
   const area: Area = {
     left: at.x,
@@ -40,9 +59,11 @@ export function pictureOf(
   const room = emptyRoom();
   const datum = [...datumMarks(frame, sizes, scale), ...runningMarks(face, sizes, plan, frame)];
   for (const mark of datum) if (mark.kind === 'words') room.take(areaOf(mark));
+  const corner = marksOf(plan, 'crosscut').length === 0 ? cornerWords(face, frame, area, room) : [];
 
   const numbers = placeCutNumbers(face, plan, frame, room);
-  const words = placePieceWords(face, sizes, demand, plan, frame, room, area);
+  const strips = stripNames(face, plan, frame, room);
+  const inPieces = placePieceWords(face, sizes, demand, plan, frame, room, area);
   return {
     marks: [
       ...trimMarks(plan, frame),
@@ -50,12 +71,41 @@ export function pictureOf(
       ...plan.pieces.map(({ box }) => rectangle('part outline', frame.area(box))),
       ...cutLines(plan, frame),
       ...datum,
-      ...words.marks,
+      ...corner,
+      ...inPieces.marks,
       ...numbers,
+      ...strips,
     ],
     area,
-    keyed: words.keyed,
+    keyed: inPieces.keyed,
   };
+}
+
+/** So that a page found on its own still tells where to begin. */
+function cornerWords(face: Typeface, { sheet }: Frame, area: Area, room: Room): readonly Mark[] {
+  const at = { x: sheet.left + 0.5, y: sheet.bottom + 6.6 };
+  const written = words(face, 'caption', 'measure from this corner', at);
+  if (areaOf(written).right > area.right) return [];
+  room.take(areaOf(written));
+  return [written];
+}
+
+/** A strip that reaches the far edge has its letter there, between the numbers of the cuts. */
+function stripNames(face: Typeface, plan: SheetPlan, frame: Frame, room: Room): readonly Mark[] {
+  const { sheet, squared } = frame;
+  return plan.strips.flatMap(({ name, box }) => {
+    const area = frame.area(box);
+    const middle = { x: (area.left + area.right) / 2, y: (area.top + area.bottom) / 2 };
+    const letter = name.replace(/^strip /, '');
+    const isWide = area.right > squared.right - 0.01 && area.left < squared.left + 0.01;
+    const isHigh = area.top < squared.top + 0.01 && area.bottom > squared.bottom - 0.01;
+    if (!isWide && !isHigh) return [];
+    const at = isWide ? { x: sheet.right + 3.8, y: middle.y } : { x: middle.x, y: sheet.top - 3.6 };
+    const written = wordsAround(face, 'strip name', letter, at);
+    if (!room.isFree(areaOf(written))) return [];
+    room.take(areaOf(written));
+    return [written];
+  });
 }
 
 /** What squaring up takes off: hatched close, since none of it is kept. */
@@ -80,7 +130,7 @@ function leftoverMarks(plan: SheetPlan, frame: Frame): readonly Mark[] {
     if (area.right - area.left < 0.05 || area.bottom - area.top < 0.05) return [];
     return keep === undefined
       ? hatch('scrap hatch', area, 1.4, 'falling')
-      : [...hatch('keep hatch', area, 3.2, 'rising'), rectangle('keep outline', inflated(area, -0.7))];
+      : [...hatch('keep hatch', area, 4.5, 'rising'), rectangle('keep outline', inflated(area, -0.7))];
   });
 }
 

@@ -1,8 +1,8 @@
-import type { MaterialDemand, PlannedPiece, SheetPlan } from '../../model/index.ts';
+import type { Length, MaterialDemand, PlannedPiece, SheetPlan } from '../../model/index.ts';
 import type { Frame } from './frame.ts';
 import { type Area, circle, line, type Mark, type Point, patch, type Words, type WordsRole } from './mark.ts';
 import { flutesMark, grainMark } from './patterns.ts';
-import { inflated, type Room } from './room.ts';
+import { inflated, overlap, type Room } from './room.ts';
 import type { Sizes } from './sizes.ts';
 import { areaOf, heightOf, shortened, type Typeface, widthOf, wordsAround } from './type.ts';
 
@@ -49,7 +49,7 @@ export function placePieceWords(
     if (keep === undefined) continue;
     marks.push(...nameLeftover(face, room, frame.area(box), keep, sizes.pair(box.length, box.width)));
   }
-  const keys = keyPieces(face, sizes, wordless, frame, room, outer);
+  const keys = keyPieces(face, sizes, wordless, demand.rules.kerf, frame, room, outer);
   return { marks: [...marks, ...keys.marks], keyed: keys.keyed };
 }
 
@@ -184,6 +184,7 @@ function keyPieces(
   face: Typeface,
   sizes: Sizes,
   pieces: readonly PlannedPiece[],
+  kerf: Length,
   frame: Frame,
   room: Room,
   outer: Area,
@@ -202,13 +203,20 @@ function keyPieces(
     const [label = '', size = ''] = name.split('\n');
     keyed.push({ key, label, size, count: group.length });
     const outside = group.filter((piece) => {
-      const written = writeInto(face, room, inflated(frame.area(piece.box), 0.5), [
-        { role: 'key', text: key },
-      ]);
+      const written = stack(
+        face,
+        room,
+        inflated(frame.area(piece.box), 0.6),
+        [{ role: 'key', text: key }],
+        false,
+      );
+      for (const it of written ?? []) room.take(areaOf(it));
       marks.push(...(written ?? []));
       return written === undefined;
     });
-    for (const row of rowsOf(outside, frame)) marks.push(...leaderTo(face, key, row, frame, room, outer));
+    for (const one of clustersOf(outside, frame, frame.size(kerf))) {
+      marks.push(...leaderTo(face, key, one, frame, room, outer));
+    }
   }
   return { marks, keyed };
 }
@@ -219,17 +227,23 @@ function letterOf(index: number): string {
   return index < 26 ? letter : `${letterOf(Math.floor(index / 26) - 1)}${letter}`;
 }
 
-/** Pieces in one row or column on the sheet share a leader, which ends in the middle one of them. */
-function rowsOf(pieces: readonly PlannedPiece[], frame: Frame): readonly Area[] {
-  const rows = new Map<string, Area[]>();
-  for (const { box } of pieces) {
-    const area = frame.area(box);
-    const row = area.right - area.left <= area.bottom - area.top ? `y${area.top}` : `x${area.left}`;
-    const before = rows.get(row);
-    if (before === undefined) rows.set(row, [area]);
-    else before.push(area);
+/** Pieces that lie side by side, no farther apart than a kerf: one leader for all, to the middle one. */
+function clustersOf(pieces: readonly PlannedPiece[], frame: Frame, kerfMm: number): readonly Area[] {
+  const waiting = pieces.map(({ box }) => inflated(frame.area(box), kerfMm / 2 + 0.05));
+  const found: Area[] = [];
+  while (waiting.length > 0) {
+    const cluster = waiting.splice(0, 1);
+    for (const member of cluster) {
+      for (let index = waiting.length - 1; index >= 0; index--) {
+        const other = waiting[index];
+        if (other !== undefined && overlap(member, other)) cluster.push(...waiting.splice(index, 1));
+      }
+    }
+    cluster.sort((a, b) => a.left - b.left || a.top - b.top);
+    const middle = cluster[Math.floor(cluster.length / 2)];
+    if (middle !== undefined) found.push(middle);
   }
-  return [...rows.values()].flatMap((row) => row[Math.floor(row.length / 2)] ?? []);
+  return found;
 }
 
 /** A letter outside the sheet with a straight leader to the piece, crossing no words. */
@@ -248,9 +262,12 @@ function leaderTo(
       starts.push(
         { x: end.x + side * away, y: sheet.top - 3 },
         { x: sheet.right + 5, y: end.y + side * away },
+        { x: end.x + side * away, y: sheet.bottom + 5.6 },
       );
     }
   }
+  // The shortest leader first.
+  starts.sort((a, b) => Math.hypot(a.x - end.x, a.y - end.y) - Math.hypot(b.x - end.x, b.y - end.y));
   const half = widthOf(face, 'key', key) / 2 + 0.4;
   for (const start of starts) {
     const place = { left: start.x - half, right: start.x + half, top: start.y - 2, bottom: start.y + 2 };
@@ -259,7 +276,12 @@ function leaderTo(
       place.right < outer.right &&
       place.top > outer.top &&
       place.bottom < outer.bottom;
-    const from = start.y < sheet.top ? { x: start.x, y: start.y + 2 } : { x: start.x - half, y: start.y };
+    const from =
+      start.y < sheet.top
+        ? { x: start.x, y: start.y + 2 }
+        : start.y > sheet.bottom
+          ? { x: start.x, y: start.y - 2 }
+          : { x: start.x - half, y: start.y };
     if (!isOnPicture || !room.isFree(place) || !isClearPath(from, end, room)) continue;
     room.take(place);
     const written = wordsAround(face, 'key', key, start);

@@ -1,32 +1,59 @@
-import { compare, toDrawnMm } from '../../measure/index.ts';
+import { isZero, toDrawnMm } from '../../measure/index.ts';
 import type { MaterialPlan, SheetPlan, Step } from '../../model/index.ts';
 import { tag } from './cutNumbers.ts';
 import type { Flow } from './flow.ts';
-import { type Mark, rectangle } from './mark.ts';
+import { lowered, type Mark, type Point, rectangle } from './mark.ts';
 import { flutesMark, grainMark } from './patterns.ts';
-import { gutters, type Picture, pictureOf } from './picture.ts';
+import { guttersOf, type Picture, pictureOf } from './picture.ts';
 import type { Sizes } from './sizes.ts';
 import { wordsOfStep } from './stepWords.ts';
-import { leadingOf, shortened, widthOf, words, wordsEndingAt, wrapped } from './type.ts';
+import { leadingOf, shortened, type Typeface, widthOf, words, wordsEndingAt, wrapped } from './type.ts';
 
 const scales = [1, 2, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40, 50, 75, 100, 200, 500, 1000];
 
 /** Each distinct layout once: its picture to scale and the steps beside or below it. */
 export function sheetPages(flow: Flow, sizes: Sizes, plans: readonly MaterialPlan[]): void {
+  const coarsest = Math.max(
+    1,
+    ...plans.flatMap(({ sheets }) => sheets.map((it) => scaleFor(flow, sizes, it))),
+  );
   let open: number | undefined;
   for (const plan of plans) {
-    let heading: string | undefined = plan.demand.material.name;
-    for (const sheet of plan.sheets) {
-      const scale = scaleFor(sheet, flow);
-      const block = blockOf(flow, sizes, plan, sheet, scale);
-      if (scale !== open || flow.room() < block.leastMm) {
-        flow.open(statementOf(scale), heading);
+    for (const [index, sheet] of plan.sheets.entries()) {
+      // One scale for all pictures where it costs none of them more than half its size: they compare better,
+      // and several share a page.
+      const own = scaleFor(flow, sizes, sheet);
+      const wanted = coarsest <= 2 * own ? coarsest : own;
+      const { scale, block } = fitting(flow, sizes, plan, sheet, wanted);
+      if (
+        scale !== open ||
+        flow.room() < Math.max(block.leastMm, Math.min(block.allMm, flow.fullMm * 0.75))
+      ) {
+        flow.open(statementOf(scale));
         open = scale;
       }
-      heading = undefined;
+      if (index === 0) flow.bookmark(plan.demand.material.name);
       block.draw();
     }
   }
+}
+
+/** A picture with all its steps on one page, if the next coarser scale or the one after makes it so. */
+function fitting(
+  flow: Flow,
+  sizes: Sizes,
+  plan: MaterialPlan,
+  sheet: SheetPlan,
+  wanted: number,
+): { readonly scale: number; readonly block: Block } {
+  const first = { scale: wanted, block: blockOf(flow, sizes, plan, sheet, wanted) };
+  if (first.block.allMm <= flow.fullMm) return first;
+  const from = scales.indexOf(wanted) + 1;
+  for (const scale of scales.slice(from, from + 2)) {
+    const block = blockOf(flow, sizes, plan, sheet, scale);
+    if (block.allMm <= flow.fullMm) return { scale, block };
+  }
+  return first;
 }
 
 function statementOf(scale: number): string {
@@ -36,49 +63,81 @@ function statementOf(scale: number): string {
 }
 
 /** The largest scale at which the sheet leaves room for its marks and for steps. */
-function scaleFor({ sheet }: SheetPlan, flow: Flow): number {
-  const width = flow.width - gutters.left - gutters.right;
-  const height = (flow.column.bottom - 32) * 0.42;
+function scaleFor(flow: Flow, sizes: Sizes, plan: SheetPlan): number {
+  const { left, right } = guttersOf(flow.face, sizes, plan);
+  const width = flow.width - left - right;
+  const height = flow.fullMm * 0.42;
   const last = scales[scales.length - 1] ?? 1;
-  return (
-    scales.find(
-      (scale) => toDrawnMm(sheet.length) / scale <= width && toDrawnMm(sheet.width) / scale <= height,
-    ) ?? last
-  );
+  const fits = (scale: number): boolean =>
+    toDrawnMm(plan.sheet.length) / scale <= width && toDrawnMm(plan.sheet.width) / scale <= height;
+  return scales.find(fits) ?? last;
 }
 
 interface Block {
   /** What has to stay together: heading and picture. */
   readonly leastMm: number;
+  readonly allMm: number;
   readonly draw: () => void;
 }
 
-const beside = 58;
+/** Narrower than this no step reads well. */
+const leastBeside = 56;
+const columnGap = 6;
+const afterBlock = 6;
 
+/**
+ * Steps stand beside the picture for as long as it is high, the others below it in two columns.
+ *
+ *   ┌─────────┐ 1 ──────
+ *   │ picture │ 2 ──────
+ *   └─────────┘ 3 ──────
+ *   4 ──────────  6 ────
+ *   5 ──────────  7 ────
+ */
 function blockOf(flow: Flow, sizes: Sizes, plan: MaterialPlan, sheet: SheetPlan, scale: number): Block {
+  const { face, column, width } = flow;
   const headingMm = 2 * leadingOf('heading') + 1;
-  const pictureMm = toDrawnMm(sheet.sheet.width) / scale + gutters.top + gutters.bottom;
+  const picture = pictureOf(face, sizes, plan.demand, sheet, scale, { x: column.left, y: 0 });
+  const { area, keyed } = picture;
+  const pictureMm = area.bottom;
+  const besideLeft = area.right + 3;
+  const besideMm = column.right - besideLeft;
+  const all = besideMm < leastBeside ? [] : rows(face, sizes, sheet, keyed, besideMm);
+  // A last entry or two may hang over: that is better than a short row of their own.
+  const overhang = heightOfAll(all) <= pictureMm + 24 ? 24 : 0;
+  const beside = all.slice(0, countFitting(all, pictureMm + overhang - 1));
+  const below = rows(face, sizes, sheet, keyed, (width - columnGap) / 2).slice(beside.length);
+  const topMm = Math.max(pictureMm, heightOfAll(beside) + 1);
   return {
-    leastMm: headingMm + pictureMm + 12,
+    leastMm: headingMm + topMm,
+    allMm: headingMm + topMm + 1 + columnsOf(below).heightMm,
     draw: () => {
       heading(flow, sizes, plan, sheet);
       const top = flow.y();
-      const picture = pictureOf(flow.face, sizes, plan.demand, sheet, scale, { x: flow.column.left, y: top });
-      flow.add(picture.marks);
-      const isBeside = flow.column.right - picture.area.right >= beside;
-      if (isBeside) {
-        const left = picture.area.right + 3;
-        const rest = rows(flow, sizes, sheet, picture, left, flow.column.right - left);
-        const ended = fill(flow, rest, left, top + 1);
-        flow.down(Math.max(picture.area.bottom, ended.y) - top);
-        if (ended.left.length > 0) overflow(flow, ended.left);
-      } else {
-        flow.down(picture.area.bottom - top + 1);
-        overflow(flow, rows(flow, sizes, sheet, picture, 0, (flow.width - 6) / 2));
+      flow.add(lowered(picture.marks, top));
+      let y = top + 1;
+      for (const entry of beside) {
+        flow.add(entry.draw({ x: besideLeft, y }));
+        y += entry.heightMm;
       }
-      flow.down(6);
+      flow.down(topMm + (below.length > 0 ? 1 : 0));
+      overflow(flow, below);
+      flow.down(afterBlock);
     },
   };
+}
+
+function countFitting(entries: readonly Entry[], heightMm: number): number {
+  let y = 0;
+  for (const [index, entry] of entries.entries()) {
+    y += entry.heightMm;
+    if (y > heightMm) return index;
+  }
+  return entries.length;
+}
+
+function heightOfAll(entries: readonly Entry[]): number {
+  return entries.reduce((all, { heightMm }) => all + heightMm, 0);
 }
 
 function heading(
@@ -107,8 +166,10 @@ function heading(
     wordsEndingAt(face, 'heading', repeat, { x: column.right, y }),
   ]);
   flow.down(leadingOf('heading'));
-  const facts = `${sizes.pair(sheet.length, sheet.width)} ${sizes.unit}, ${sizes.one(demand.material.thickness)} thick`;
-  const kerf = compare(demand.rules.kerf, demand.material.thickness) === 0 ? '' : '';
+  const facts = `${sizes.pair(sheet.length, sheet.width)} ${sizes.unit}, ${sizes.fine(demand.material.thickness)} thick`;
+  const kerf = isZero(demand.rules.kerf)
+    ? ''
+    : `; a cut takes ${sizes.fine(demand.rules.kerf)}, beyond the mark`;
   flow.add([words(face, 'text', facts + kerf, { x: column.left, y: flow.y() + 3.9 })]);
   flow.add(directions(flow, demand.material, sheet, column.left + widthOf(face, 'text', facts + kerf) + 6));
   flow.down(leadingOf('heading'));
@@ -152,100 +213,113 @@ function directions(
 /** One entry of the column beside or below a picture. */
 interface Entry {
   readonly heightMm: number;
-  readonly draw: (at: { readonly x: number; readonly y: number }) => readonly Mark[];
+  readonly draw: (at: Point) => readonly Mark[];
 }
 
+/** No entry is higher than so many lines: what is longer goes on in a further one. */
+const mostLines = 18;
+
+interface Row {
+  readonly text: string;
+  readonly indentMm: number;
+}
+
+/** The letters of the picture first, then its steps. */
 function rows(
-  { face }: Flow,
+  face: Typeface,
   sizes: Sizes,
   sheet: SheetPlan,
-  { keyed }: Picture,
-  _left: number,
+  keyed: Picture['keyed'],
   width: number,
 ): readonly Entry[] {
-  const leading = leadingOf('text');
   const boxes = sheet.times <= 3 ? sheet.times : 1;
-  const indent = boxes * 4.6 + 7.4;
-  const ofStep = (step: Step): Entry => {
-    const lines = wordsOfStep(step, sizes).flatMap((said, index) => {
-      const shift = index === 0 ? 0 : 3;
-      return wrapped(face, 'text', said, width - indent - shift).map((text) => ({ text, shift }));
+  const indent = boxes * 4.6 + 8;
+  const ofStep = (step: Step): readonly Entry[] => {
+    const lines = wordsOfStep(step, sizes).flatMap((said, index): Row[] => {
+      const indentMm = index === 0 ? indent : indent + 3;
+      return wrapped(face, 'text', said, width - indentMm).map((text) => ({ text, indentMm }));
     });
-    return {
-      heightMm: Math.max(lines.length * leading, 5.2) + 1.4,
-      draw: ({ x, y }) => [
-        ...Array.from({ length: boxes }, (_, box) =>
-          rectangle('tick box', {
-            left: x + box * 4.6 + 0.4,
-            right: x + box * 4.6 + 3.9,
-            top: y + 0.7,
-            bottom: y + 4.2,
-          }),
-        ),
-        ...tag(face, `${step.number}`, { x: x + boxes * 4.6 + 3, y: y + 2.45 }),
-        ...lines.map(({ text, shift }, row) =>
-          words(face, 'text', text, { x: x + indent + shift, y: y + 3.9 + row * leading }),
-        ),
-      ],
-    };
+    const lead = ({ x, y }: Point): readonly Mark[] => [
+      ...Array.from({ length: boxes }, (_, box) => tickBox({ x: x + box * 4.6, y })),
+      ...tag(face, `${step.number}`, { x: x + boxes * 4.6 + 3.3, y: y + 2.45 }),
+    ];
+    return entriesOf(face, lines, lead, 1.1);
   };
-  const ofKey = ({ key, label, size, count }: Picture['keyed'][number]): Entry => {
-    const lines = wrapped(
+  const ofKey = ({ key, label, size, count }: Picture['keyed'][number], index: number): readonly Entry[] => {
+    const said = `${label}, ${size}${count === 1 ? '' : `, ${count} here`}`;
+    const lines = wrapped(face, 'text', said, width - 8).map((text): Row => ({ text, indentMm: 8 }));
+    const isLast = index === keyed.length - 1;
+    return entriesOf(
       face,
-      'text',
-      `${label}, ${size}${count === 1 ? '' : `, ${count} here`}`,
-      width - 8,
+      lines,
+      ({ x, y }) => [words(face, 'key', key, { x: x + 1, y: y + 3.9 })],
+      isLast ? 2 : 0.4,
     );
-    return {
-      heightMm: lines.length * leading + 0.6,
-      draw: ({ x, y }) => [
-        words(face, 'key', key, { x: x + 1, y: y + 3.9 }),
-        ...lines.map((text, row) => words(face, 'text', text, { x: x + 8, y: y + 3.9 + row * leading })),
-      ],
-    };
   };
-  return [...sheet.steps.map(ofStep), ...keyed.map(ofKey)];
+  return [...keyed.flatMap(ofKey), ...sheet.steps.flatMap(ofStep)];
 }
 
-/** Sets entries one under the other for as long as they fit on the page. */
-function fill(
-  flow: Flow,
-  entries: readonly Entry[],
-  left: number,
-  top: number,
-): { readonly y: number; readonly left: readonly Entry[] } {
-  let y = top;
-  for (const [index, entry] of entries.entries()) {
-    if (y + entry.heightMm > flow.column.bottom) return { y, left: entries.slice(index) };
-    flow.add(entry.draw({ x: left, y }));
-    y += entry.heightMm;
-  }
-  return { y, left: [] };
+function entriesOf(
+  face: Typeface,
+  lines: readonly Row[],
+  lead: Entry['draw'],
+  afterMm: number,
+): readonly Entry[] {
+  const leading = leadingOf('text');
+  return Array.from({ length: Math.max(1, Math.ceil(lines.length / mostLines)) }, (_, part): Entry => {
+    const own = lines.slice(part * mostLines, (part + 1) * mostLines);
+    const isLast = (part + 1) * mostLines >= lines.length;
+    return {
+      heightMm: Math.max(own.length * leading, 5) + (isLast ? afterMm : 0),
+      draw: ({ x, y }) => [
+        ...(part === 0 ? lead({ x, y }) : []),
+        ...own.map(({ text, indentMm }, row) =>
+          words(face, 'text', text, { x: x + indentMm, y: y + 3.9 + row * leading }),
+        ),
+      ],
+    };
+  });
+}
+
+function tickBox({ x, y }: Point): Mark {
+  return rectangle('tick box', { left: x + 0.4, right: x + 3.9, top: y + 0.7, bottom: y + 4.2 });
 }
 
 /** Entries in two columns of about equal height, over as many pages as they need. */
 function overflow(flow: Flow, entries: readonly Entry[]): void {
   let left = entries;
   while (left.length > 0) {
-    const total = left.reduce((all, { heightMm }) => all + heightMm, 0);
     const tallest = Math.max(...left.map(({ heightMm }) => heightMm));
-    if (flow.room() < Math.min(tallest, total) && !flow.isAtTop()) flow.carryOn();
-    const columnMm = Math.min(flow.room(), total / 2 + tallest / 2);
-    let taken = 0;
-    let deepest = 0;
-    for (const side of [0, 1]) {
+    if (flow.room() < Math.min(tallest, columnsOf(left).heightMm) && !flow.isAtTop()) flow.carryOn();
+    const balanced = columnsOf(left);
+    const first = balanced.heightMm <= flow.room() ? balanced.first : countFitting(left, flow.room());
+    const rest = left.slice(first);
+    const second = balanced.heightMm <= flow.room() ? rest.length : countFitting(rest, flow.room());
+    const columns = [left.slice(0, first), rest.slice(0, second)];
+    for (const [side, column] of columns.entries()) {
       let y = 0;
-      while (taken < left.length) {
-        const entry = left[taken];
-        if (entry === undefined || (y > 0 && y + entry.heightMm > columnMm + 0.01)) break;
-        flow.add(entry.draw({ x: flow.column.left + side * ((flow.width - 6) / 2 + 6), y: flow.y() + y }));
+      for (const entry of column) {
+        flow.add(
+          entry.draw({ x: flow.column.left + side * ((flow.width + columnGap) / 2), y: flow.y() + y }),
+        );
         y += entry.heightMm;
-        taken++;
       }
-      deepest = Math.max(deepest, y);
     }
-    flow.down(deepest);
-    left = left.slice(taken);
+    flow.down(Math.max(...columns.map(heightOfAll)));
+    left = rest.slice(second);
     if (left.length > 0) flow.carryOn();
   }
+}
+
+/** The two columns that are least high when the entries keep their order. */
+function columnsOf(entries: readonly Entry[]): { readonly first: number; readonly heightMm: number } {
+  const total = heightOfAll(entries);
+  let best = { first: entries.length, heightMm: total };
+  let above = 0;
+  for (const [index, { heightMm }] of entries.entries()) {
+    above += heightMm;
+    const higher = Math.max(above, total - above);
+    if (higher < best.heightMm - 0.01) best = { first: index + 1, heightMm: higher };
+  }
+  return best;
 }

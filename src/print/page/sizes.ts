@@ -1,70 +1,60 @@
 import {
-  compare,
-  floor,
-  isZero,
-  minus,
-  nearestHalfUp,
-  ratio,
+  inches,
+  opposite,
   rational,
-  scaled,
-  subtract,
-  toInches,
+  type ShownLength,
+  type ShownPart,
+  showLength,
+  showRounded,
 } from '../../measure/index.ts';
-import type { FileUnits, Length, Rational, Settings } from '../../model/index.ts';
+import type { FileUnits, Length, RoundedDiagonal, Settings } from '../../model/index.ts';
 
-/** How lengths are written on the page: on the reader's first rule, in the unit that comes first. */
+/** How lengths are written on the page. The page says their unit once, the figures stand without it. */
 export interface Sizes {
-  readonly one: (length: Length) => string;
+  /** In a picture: rounded ones with their word or sign, the error is in the list. */
+  readonly brief: (length: Length) => string;
   /** `3 × 1 1⁄2` */
   readonly pair: (length: Length, width: Length) => string;
-  /** What a table or page says once, since the figures stand without it. */
+  /** In words and lists: with the second unit where both are asked for, rounded ones with their error. */
+  readonly full: (length: Length) => string;
+  /** Thickness and kerf: too small for the marks of most rules, so to 1/64 in. */
+  readonly fine: (length: Length) => string;
+  readonly diagonal: (diagonal: RoundedDiagonal) => string;
   readonly unit: 'inches' | 'mm';
-  /** The finest graduation of the first rule. */
-  readonly step: Length;
+  /** `inches [mm]`, for the head of a list with `full` sizes. */
+  readonly units: string;
 }
 
 export function sizesOf({ firstUnit, ruler, units }: Settings): Sizes {
   const unit: FileUnits = units.value === 'both' ? firstUnit : units.value;
-  const [step] = ruler.value;
-  const one = (length: Length): string => (unit === 'in' ? onInchRule(length, step) : inMillimetres(length));
+  const first = { units: unit, firstUnit: unit, ruler: ruler.value };
+  const all = { units: units.value, firstUnit, ruler: ruler.value };
+  const brief = (length: Length): string => withoutError(showLength(length, first));
+  const name = unit === 'in' ? 'inches' : 'mm';
   return {
-    one,
-    pair: (length, width) => `${one(length)} × ${one(width)}`,
-    unit: unit === 'in' ? 'inches' : 'mm',
-    step,
+    brief,
+    pair: (length, width) => `${brief(length)}\u00a0×\u00a0${brief(width)}`,
+    full: (length) => set(showLength(length, all).compactParts),
+    fine: (length) => withoutError(showLength(length, { ...first, ruler: [...ruler.value, sixtyFourth] })),
+    diagonal: ({ length, error }) => set(showRounded(length, opposite(error), first).compactParts),
+    unit: name,
+    units: units.value !== 'both' ? name : unit === 'in' ? 'inches [mm]' : 'mm [inches]',
   };
 }
 
-/**
- * The nearest graduation; what lies a little above or below it gets the trade's word, so that a rounded
- * size is never taken for an exact one. A size that has its own short fraction is shown as it is.
- */
-function onInchRule(length: Length, step: Length): string {
-  const exact = toInches(length);
-  if (exact.denominator <= 64n && isPowerOfTwo(exact.denominator)) return mixed(exact);
-  const graduation = scaled(step, rational(nearestHalfUp(ratio(length, step))));
-  const side = compare(minus(length, graduation), minus(length, length));
-  return `${mixed(toInches(graduation))}${side > 0 ? ' full' : side < 0 ? ' scant' : ''}`;
+const sixtyFourth: Length = inches(rational(1n, 64n));
+
+function withoutError({ compactParts }: ShownLength): string {
+  return set(compactParts.filter(({ kind, text }) => kind !== 'word' || !text.startsWith(' (')));
 }
 
-function isPowerOfTwo(value: bigint): boolean {
-  return (value & (value - 1n)) === 0n;
+function set(parts: readonly ShownPart[]): string {
+  return parts
+    .map((part) => (part.kind === 'mixed' ? builtUp(part) : part.text.replace('-', '\u2212')))
+    .join('');
 }
 
-/** A thin space keeps the whole number apart from the built-up fraction that U+2044 makes. */
-function mixed(value: Rational): string {
-  const wholes = floor(value);
-  const rest = subtract(value, rational(wholes));
-  if (isZero(rest)) return `${wholes}`;
-  const fraction = `${rest.numerator}\u2044${rest.denominator}`;
-  return wholes === 0n ? fraction : `${wholes}\u2009${fraction}`;
-}
-
-/** To a hundredth; `≈` where that rounds. */
-function inMillimetres(length: Length): string {
-  const hundredths = nearestHalfUp(scaled(length, rational(100n)));
-  const isExact = (100n * length.numerator) % length.denominator === 0n;
-  const wholes = hundredths / 100n;
-  const rest = `${hundredths % 100n}`.padStart(2, '0').replace(/0+$/, '');
-  return `${isExact ? '' : '≈\u2009'}${wholes}${rest === '' ? '' : `.${rest}`}`;
+/** U+2044 makes the font build the fraction up; a thin space keeps the whole number apart from it. */
+function builtUp({ text }: ShownPart): string {
+  return text.replace('-', '\u2212').replace(' ', '\u2009').replace('/', '\u2044');
 }

@@ -1,62 +1,80 @@
-import { equal } from '../../measure/index.ts';
-import type { Given, Run, Step } from '../../model/index.ts';
+import { equal, isZero } from '../../measure/index.ts';
+import type { Given, Length, Run, Step } from '../../model/index.ts';
 import type { Sizes } from './sizes.ts';
 
-/** What a step says: what to do, then what comes of it, a line each. */
+/** What a step says: what to do, then what comes of it, a paragraph each. */
 export function wordsOfStep(step: Step, sizes: Sizes): readonly string[] {
   switch (step.kind) {
     case 'square up':
-      return [squareUp(step, sizes)];
+      return squareUp(step, sizes);
     case 'label':
-      return [
-        `Label first, on the face that will be hidden: ${step.labels.map(({ label, count }) => counted(label, count)).join(', ')}.`,
-      ];
+      return [`Label, on the side that will be hidden: ${step.labels.map(counted).join(', ')}`];
     case 'rip':
     case 'crosscut':
       return cut(step, sizes);
   }
 }
 
-function squareUp(step: Step & { kind: 'square up' }, sizes: Sizes): string {
-  const { left, right, bottom, top } = step.trims;
-  const check = `Check: both diagonals ${step.diagonal.isExact ? '' : 'about '}${sizes.one(step.diagonal.length)}.`;
-  const size = sizes.pair(step.length, step.width);
-  const isUntrimmed = [left, right, bottom, top].every(({ numerator }) => numerator === 0n);
-  if (isUntrimmed) return `Find one true edge and a square corner: that is the datum. ${check}`;
-  if ([right, bottom, top].every((it) => equal(it, left))) {
-    return `Square up to ${size}: ${sizes.one(left)} off each edge. ${check}`;
+type SquareUp = Extract<Step, { kind: 'square up' }>;
+type CutStep = Extract<Step, { kind: 'rip' | 'crosscut' }>;
+
+function squareUp({ trims, length, width, diagonal }: SquareUp, sizes: Sizes): readonly string[] {
+  const { left, right, bottom, top } = trims;
+  const check = `check: both diagonals ${sizes.diagonal(diagonal)}`;
+  if ([left, right, bottom, top].every(isZero)) {
+    return ['Find one true edge and a square corner: the datum', check];
   }
-  const off = [
+  const size = `Square up to ${sizes.pair(length, width)}`;
+  if ([right, bottom, top].every((it) => equal(it, left))) {
+    return [`${size}: ${sizes.brief(left)} off each edge`, check];
+  }
+  const off: readonly (readonly [string, Length])[] = [
+    ['bottom', bottom],
     ['left', left],
     ['right', right],
-    ['bottom', bottom],
     ['top', top],
-  ] as const;
-  const named = off.filter(([, it]) => it.numerator !== 0n).map(([edge, it]) => `${edge} ${sizes.one(it)}`);
-  return `Square up to ${size}; off the edges: ${named.join(', ')}. ${check}`;
+  ];
+  const named = off.filter(([, trim]) => !isZero(trim)).map(([edge, trim]) => `${edge} ${sizes.brief(trim)}`);
+  return [`${size}; off the edges: ${named.join(', ')}`, check];
 }
 
-function cut(step: Step & { kind: 'rip' | 'crosscut' }, sizes: Sizes): readonly string[] {
-  const { name, count } = step.piece;
-  const piece = name === 'sheet' ? 'the sheet' : count === 1 ? name : `${count} × ${name}`;
+function cut(step: CutStep, sizes: Sizes): readonly string[] {
   const verb = step.kind === 'rip' ? 'Rip' : 'Crosscut';
-  const all = step.marks.map(sizes.one);
-  const last = all[all.length - 1] ?? '';
-  const marks =
-    all.length <= 10 ? all.join(' · ') : `${all.slice(0, 4).join(' · ')} … ${last} (${all.length} marks)`;
-  return [`${verb} ${piece} at ${marks}`, ...step.runs.map((run) => ofRun(run, sizes))];
+  const { name, count } = step.piece;
+  const piece =
+    name === 'sheet' ? 'the sheet' : count === 1 ? name : `${count}\u00a0×\u00a0${name}, all alike`;
+  const marks = `${verb} ${piece}: mark ${listed(step.marks.map(sizes.brief))}`;
+  return [marks, step.runs.map((run) => ofRun(run, sizes)).join('; ')];
+}
+
+const mostMarks = 8;
+
+function listed(marks: readonly string[]): string {
+  if (marks.length <= mostMarks) return marks.join('\u00a0· ');
+  return `${marks.slice(0, 3).join('\u00a0· ')} … ${marks[marks.length - 1]} (${marks.length} marks)`;
 }
 
 function ofRun({ size, count, cuts, endsAt, gives }: Run, sizes: Sizes): string {
-  const what = gives.map(given).join(', ');
-  if (count === 1) return `${sizes.one(size)} → ${what}`;
-  return `stop at ${sizes.one(size)}, cut ${cuts}; the last ends at ${sizes.one(endsAt)} → ${what}`;
+  const what = named(gives);
+  if (cuts === 0) return `rest ${sizes.brief(size)} → ${what}`;
+  if (count === 1) return `${sizes.brief(size)} → ${what}`;
+  const check = cuts < count ? 'and the rest is the last' : `the last ends at ${sizes.brief(endsAt)}`;
+  return `stop at ${sizes.brief(size)}, cut ${cuts}, ${check} → ${what}`;
 }
 
-function given({ what, name, count }: Given): string {
-  return what === 'scrap' ? 'scrap' : counted(name, count);
+/** `strips A, B, scrap`: names of strips share the word. */
+function named(gives: readonly Given[]): string {
+  const strips = gives.filter(({ what }) => what === 'strip');
+  const others = gives.filter(({ what }) => what !== 'strip').map(ofGiven);
+  if (strips.length < 2 || strips.some(({ count }) => count > 1))
+    return [...strips.map(ofGiven), ...others].join(', ');
+  return [`strips ${strips.map(({ name }) => name.replace(/^strip /, '')).join(', ')}`, ...others].join(', ');
 }
 
-function counted(name: string, count: number): string {
-  return count === 1 ? name : `${count} × ${name}`;
+function ofGiven({ what, name, count }: Given): string {
+  return what === 'scrap' ? 'scrap' : counted({ label: name, count });
+}
+
+function counted({ label, count }: { readonly label: string; readonly count: number }): string {
+  return count === 1 ? label : `${count}\u00a0×\u00a0${label}`;
 }

@@ -1,5 +1,8 @@
 import type { Area, Point, Weight, Words, WordsRole } from './mark.ts';
 
+/** What stands for a character that the font lacks: never an empty box. */
+export const missingMark = '\ufffd';
+
 /** What composition has to know of a font; a renderer hands it in. */
 export interface Typeface {
   /** Along the baseline, kerning and built-up fractions as they will be drawn. */
@@ -27,13 +30,14 @@ const styles: Readonly<Record<WordsRole, Style>> = {
   statement: { weight: 'semibold', sizePt: 17 },
   title: { weight: 'semibold', sizePt: 15 },
   heading: { weight: 'semibold', sizePt: 12 },
-  text: { weight: 'regular', sizePt: 10.5 },
+  text: { weight: 'regular', sizePt: 11 },
   caption: { weight: 'regular', sizePt: 9 },
   'part label': { weight: 'semibold', sizePt: 10 },
   'part size': { weight: 'regular', sizePt: 11 },
   'left over': { weight: 'regular', sizePt: 9.5 },
-  key: { weight: 'semibold', sizePt: 10 },
+  key: { weight: 'semibold', sizePt: 9 },
   'running mark': { weight: 'regular', sizePt: 11 },
+  'strip name': { weight: 'regular', sizePt: 10 },
   'step number': { weight: 'semibold', sizePt: 9 },
   'scale bar': { weight: 'regular', sizePt: 9 },
 };
@@ -44,7 +48,7 @@ export function sizePtOf(role: WordsRole, text: string): number {
 }
 
 export function widthOf(face: Typeface, role: WordsRole, text: string): number {
-  return face.widthMm(text, styles[role].weight, sizePtOf(role, text));
+  return face.widthMm(settable(face, text), styles[role].weight, sizePtOf(role, text));
 }
 
 /** Height from the deepest to the tallest letter. */
@@ -54,7 +58,7 @@ export function heightOf(role: WordsRole, text = ''): number {
 
 /** From one baseline to the next of running text. */
 export function leadingOf(role: WordsRole): number {
-  return Math.max(1.3 * styles[role].sizePt, 1.2 * leastFractionPt) * mmPerPt;
+  return Math.max(1.24 * styles[role].sizePt, 1.2 * leastFractionPt) * mmPerPt;
 }
 
 /** @param at where the baseline starts */
@@ -62,7 +66,7 @@ export function words(face: Typeface, role: WordsRole, text: string, at: Point, 
   return {
     kind: 'words',
     role,
-    text,
+    text: settable(face, text),
     at,
     turned,
     weight: styles[role].weight,
@@ -104,7 +108,7 @@ export function wrapped(face: Typeface, role: WordsRole, text: string, widthMm: 
   const fits = (candidate: string): boolean => widthOf(face, role, candidate) <= widthMm;
   const rows: string[] = [];
   let row = '';
-  for (const word of text.split(' ')) {
+  for (const word of settable(face, text).split(' ')) {
     const longer = row === '' ? word : `${row} ${word}`;
     if (fits(longer)) {
       row = longer;
@@ -123,6 +127,39 @@ export function wrapped(face: Typeface, role: WordsRole, text: string, widthMm: 
   return [...rows, row];
 }
 
+const plainText = /^[\x20-\x7e\u00a0\u00d7\u2009\u2044\u2212\u00b7\u2026]*$/u;
+
+/**
+ * The text as the font can set it: line breaks and tabs are spaces, what can't be seen is left out, and a run
+ * of characters that the font lacks (an emoji is often several) is one mark.
+ */
+export function settable(face: Typeface, text: string): string {
+  if (plainText.test(text)) return text;
+  let set = '';
+  for (const character of text
+    .normalize('NFC')
+    .replace(/[\s\p{Zl}\p{Zp}]/gu, (it) => (it === '\u00a0' || it === '\u2009' ? it : ' '))) {
+    if (/[\p{Cc}\p{Cf}]/u.test(character)) continue;
+    if (isIn(face, character)) set += character;
+    else if (!set.endsWith(missingMark)) set += missingMark;
+  }
+  return set;
+}
+
+/** The characters of a text that the font lacks, each once. */
+export function lackingIn(face: Typeface, text: string): readonly string[] {
+  if (plainText.test(text)) return [];
+  const seen = [...text.normalize('NFC')].filter((it) => !/[\s\p{Cc}\p{Cf}\p{Zl}\p{Zp}]/u.test(it));
+  return [...new Set(seen.filter((it) => !isIn(face, it)))];
+}
+
+function isIn(face: Typeface, character: string): boolean {
+  return face.has(character.codePointAt(0) ?? 0);
+}
+
+/** Fewer letters than these tell no names apart. */
+const leastKept = 7;
+
 /** Leaves out the middle of a name that is too long: both ends tell names apart. Undefined if hopeless. */
 export function shortened(
   face: Typeface,
@@ -131,8 +168,8 @@ export function shortened(
   widthMm: number,
 ): string | undefined {
   if (widthOf(face, role, text) <= widthMm) return text;
-  const letters = [...text];
-  for (let kept = letters.length - 1; kept >= 3; kept--) {
+  const letters = [...settable(face, text)];
+  for (let kept = letters.length - 1; kept >= leastKept; kept--) {
     const head = letters
       .slice(0, Math.ceil(kept / 2))
       .join('')

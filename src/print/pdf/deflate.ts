@@ -1,4 +1,4 @@
-import { zlibSync } from 'fflate';
+import { unzlibSync, zlibSync } from 'fflate';
 
 /**
  * Compressed as a PDF stream wants it (RFC 1950). Written in plain JavaScript, so that the same stream gives
@@ -6,4 +6,8 @@ import { zlibSync } from 'fflate';
  */
 export function deflate(bytes: Uint8Array): Uint8Array {
   return zlibSync(bytes, { level: 6 });
+}
+
+export function inflate(bytes: Uint8Array): Uint8Array {
+  return unzlibSync(bytes);
 }

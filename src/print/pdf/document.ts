@@ -1,7 +1,8 @@
 import type { Weight } from '../page/index.ts';
 import { deflate } from './deflate.ts';
+import { fontInWoff } from './woff.ts';
 
-/** The fonts of the project, by weight, as they are read from their files. */
+/** The fonts of the project, by weight, as WOFF files. */
 export type Fonts = Readonly<Record<Weight, Uint8Array>>;
 
 /** What the renderer uses of pdfkit's document; its published types don't tell of most of it. */
@@ -48,8 +49,6 @@ export interface About {
   readonly title: string;
   /** Program and version. */
   readonly producer: string;
-  /** Sixteen characters: the file's id. */
-  readonly id: string;
 }
 
 /**
@@ -82,12 +81,12 @@ export async function startDocument(about: About, fonts: Fonts): Promise<PdfDocu
       CreationDate: new Date(0),
     },
   });
-  document._id = new TextEncoder().encode(about.id);
   Object.assign(document._root.data.ViewerPreferences.data, {
     PrintScaling: 'None',
     PickTrayByPDFSize: true,
   });
-  for (const weight of ['regular', 'semibold'] as const) document.registerFont(weight, fonts[weight]);
+  for (const weight of ['regular', 'semibold'] as const)
+    document.registerFont(weight, fontInWoff(fonts[weight]));
   return document;
 }
 
@@ -103,8 +102,10 @@ function deflatedByUs(reference: PdfReference): PdfReference {
   return reference;
 }
 
-export function bytesOf(document: PdfDocument): Uint8Array {
+/** @param id sixteen characters that tell the file from others */
+export function bytesOf(document: PdfDocument, id: string): Uint8Array {
   const chunks: Uint8Array[] = [];
+  document._id = new TextEncoder().encode(id);
   document.end();
   for (let chunk = document.read(); chunk !== null; chunk = document.read()) chunks.push(chunk);
   return joined(chunks);

@@ -14,7 +14,7 @@ const grounds = {
 /** One page of marks; neighbours of one meaning become one path, so that a hatching is one operator. */
 export function drawPage(document: PdfDocument, page: Page): void {
   document.addPage({ size: [page.widthMm * ptPerMm, page.heightMm * ptPerMm], margin: 0 });
-  if (page.heading !== undefined) document.outline.addItem(page.heading);
+  for (const bookmark of page.bookmarks) document.outline.addItem(bookmark);
   document.fillColor('black');
   let open: StrokeRole | undefined;
   for (const mark of page.marks) {

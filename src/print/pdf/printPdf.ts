@@ -1,5 +1,5 @@
 import type { Diagnostic, Made, Outcome } from '../../model/index.ts';
-import { mmPerPt, sheetsOf, type Typeface } from '../page/index.ts';
+import { digestOfTexts, mmPerPt, type Page, sheetsOf, type Typeface } from '../page/index.ts';
 import { bytesOf, type Fonts, type PdfDocument, startDocument } from './document.ts';
 import { drawPage } from './draw.ts';
 
@@ -21,11 +21,20 @@ export async function printPdf(
     semibold: program.readFont('IBMPlexSans-SemiBold.woff'),
   };
   const producer = `cardwright ${program.version}`;
-  const document = await startDocument({ title: made.batch.title, producer, id: '0123456789abcdef' }, fonts);
+  const document = await startDocument({ title: made.batch.title, producer }, fonts);
   const sheets = sheetsOf(made, diagnostics, program.version, typefaceOf(document));
   if (sheets.value === undefined) return { value: undefined, diagnostics: sheets.diagnostics };
   for (const page of sheets.value) drawPage(document, page);
-  return { value: bytesOf(document), diagnostics: sheets.diagnostics };
+  return { value: bytesOf(document, idOf(sheets.value)), diagnostics: sheets.diagnostics };
+}
+
+/** From all that is written on the pages, and where. */
+function idOf(pages: readonly Page[]): string {
+  const texts = pages.flatMap(({ widthMm, heightMm, marks }) => [
+    `${widthMm} × ${heightMm}`,
+    ...marks.flatMap((mark) => (mark.kind === 'words' ? [`${mark.text} ${mark.at.x} ${mark.at.y}`] : [])),
+  ]);
+  return digestOfTexts(texts) + digestOfTexts([...texts].reverse());
 }
 
 /** Widths as pdfkit itself will set them. */

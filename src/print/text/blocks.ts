@@ -1,4 +1,4 @@
-import { toDrawnMm } from '../../measure/index.ts';
+import { compare, sum, toDrawnMm } from '../../measure/index.ts';
 import type { Box, Length, SheetPlan } from '../../model/index.ts';
 
 /** What is drawn as one outline, in drawn millimetres to the middle of the kerfs around it. */
@@ -15,6 +15,8 @@ export interface Block {
   /** How many equal pieces stand in the outline, in a row or in rows. */
   readonly across: number;
   readonly up: number;
+  /** Index of the strip that it comes from, or -1 where it comes straight off the sheet. */
+  readonly strip: number;
 }
 
 export function blocksOf(sheet: SheetPlan, kerf: Length): readonly Block[] {
@@ -34,6 +36,7 @@ export function blocksOf(sheet: SheetPlan, kerf: Length): readonly Block[] {
       width: box.width,
       across: 1,
       up: 1,
+      strip: stripAround(box, sheet),
     };
   };
   return [
@@ -50,8 +53,18 @@ export function blocksOf(sheet: SheetPlan, kerf: Length): readonly Block[] {
   ];
 }
 
+/** The last, so innermost, of the strips that hold the box. */
+function stripAround(box: Box, { strips }: SheetPlan): number {
+  const holds = (outer: Box) =>
+    compare(outer.left, box.left) <= 0 &&
+    compare(outer.bottom, box.bottom) <= 0 &&
+    compare(sum(outer.left, outer.length), sum(box.left, box.length)) >= 0 &&
+    compare(sum(outer.bottom, outer.width), sum(box.bottom, box.width)) >= 0;
+  return strips.findLastIndex((strip) => holds(strip.box));
+}
+
 /**
- * Joins equal neighbours that have no room for their words into one outline with a count.
+ * Joins equal neighbours of one strip that have no room for their words into one outline with a count.
  *
  *   ├┬┬┬┬┬┬┬┬┬┬┬┤        ├───────────┤
  *   ││││││││││││││   ═▶   │12 × stone │
@@ -81,7 +94,7 @@ function join(blocks: readonly Block[], hasRoom: (block: Block) => boolean, way:
   const sorted = [...blocks].sort((a, b) => a[way.low] - b[way.low] || a[way.from] - b[way.from]);
   for (const block of sorted) {
     const before = joined[joined.length - 1];
-    if (before !== undefined && follows(before, block, way) && !hasRoom(before) && !hasRoom(block)) {
+    if (before !== undefined && follows(before, block, way) && !hasRoom(block)) {
       joined[joined.length - 1] = {
         ...before,
         [way.to]: block[way.to],
@@ -99,7 +112,9 @@ function follows(before: Block, block: Block, { from, to, low, high, count }: Wa
     before.name === block.name &&
     before.what === 'part' &&
     block.what === 'part' &&
-    before[otherCount] === block[otherCount] &&
+    before.strip === block.strip &&
+    before[otherCount] === 1 &&
+    block[otherCount] === 1 &&
     near(before[to], block[from]) &&
     near(before[low], block[low]) &&
     near(before[high], block[high])

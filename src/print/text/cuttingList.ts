@@ -1,16 +1,29 @@
 import { compare, larger, smaller } from '../../measure/index.ts';
-import type { MaterialPlan, PartKind } from '../../model/index.ts';
+import type { MaterialDemand, MaterialPlan, PartKind } from '../../model/index.ts';
 import { type Column, type Lines, table } from './lines.ts';
 import type { Setting } from './material.ts';
 import { counted, signsOf } from './signs.ts';
 
+export function cuttingList({ demand }: MaterialPlan, setting: Setting): Lines {
+  const { headings, rows } = kindRows(demand, setting);
+  return table(headings, rows, { columns: setting.look.width, rule: signsOf(setting.look).rule });
+}
+
+export interface Table {
+  readonly headings: readonly Column[];
+  readonly rows: readonly (readonly string[])[];
+}
+
 /** One row for each size and rule, the largest first: how many, how large, which way, whose. */
-export function cuttingList({ demand }: MaterialPlan, { showing, look }: Setting): Lines {
+export function kindRows(demand: MaterialDemand, { showing, look }: Setting): Table {
   const signs = signsOf(look);
   const { hasGrain, hasFlutes } = demand.material;
   const headings: Column[] = [
-    { heading: 'cut', align: 'right', wraps: false },
+    { heading: 'count', align: 'right', wraps: false },
     { heading: `size, ${showing.unit}`, align: 'right', wraps: false },
+    ...(showing.otherPair === undefined
+      ? []
+      : [{ heading: `size, ${showing.otherUnit}`, align: 'right', wraps: false } as const]),
     ...(hasGrain ? [{ heading: 'grain', align: 'left', wraps: true } as const] : []),
     ...(hasFlutes ? [{ heading: 'flutes', align: 'left', wraps: true } as const] : []),
     { heading: 'labels', align: 'left', wraps: true },
@@ -20,6 +33,7 @@ export function cuttingList({ demand }: MaterialPlan, { showing, look }: Setting
     .map((kind) => [
       `${kind.count}`,
       showing.pair(kind.length, kind.width),
+      ...(showing.otherPair === undefined ? [] : [showing.otherPair(kind.length, kind.width)]),
       ...(hasGrain ? [sideWords(kind.grain)] : []),
       ...(hasFlutes ? [sideWords(kind.flutes)] : []),
       [
@@ -27,7 +41,7 @@ export function cuttingList({ demand }: MaterialPlan, { showing, look }: Setting
         ...(kind.goodSide ? ['good side up'] : []),
       ].join(', '),
     ]);
-  return table(headings, rows, { columns: look.width, rule: signs.rule });
+  return { headings, rows };
 }
 
 function largestFirst(a: PartKind, b: PartKind): number {

@@ -1,12 +1,12 @@
-import { toDrawnMm } from '../../measure/index.ts';
+import { equal, isZero, toDrawnMm } from '../../measure/index.ts';
 import type { Length, SheetPlan, Step, Strip } from '../../model/index.ts';
 import { type Block, blocksOf, joinSmall } from './blocks.ts';
 import { blankCanvas, type Canvas } from './canvas.ts';
 import type { Showing } from './lengths.ts';
 import type { Lines } from './lines.ts';
 import { setOut, type Ticks } from './scale.ts';
-import { type Look, signsOf } from './signs.ts';
-import { clean, widthOf, wrap } from './width.ts';
+import { counted, type Look, signsOf } from './signs.ts';
+import { widthOf, wrap } from './width.ts';
 
 export interface Drawing {
   readonly lines: Lines;
@@ -38,21 +38,22 @@ export interface DrawingRoom {
  *                          12
  */
 export function drawSheet(sheet: SheetPlan, room: DrawingRoom): Drawing {
-  const first = sheet.steps.find((step) => step.kind === 'rip' || step.kind === 'crosscut');
-  const marks = marksAlong(first, sheet, room.showing);
+  const leading = leadingCuts(sheet);
+  const marks = marksAlong(leading, sheet, room.showing);
   const leftMargin = Math.max(...marks.up.map(({ text }) => widthOf(text))) + 1;
-  const names = first?.kind === 'rip' ? stripsOfFirstCut(sheet) : [];
+  const names = stripsBeside(leading.up, sheet);
   const rightMargin =
     names.length === 0 ? 0 : 2 + Math.max(...names.map(({ name }) => widthOf(letterOf(name))));
 
-  const inner = Math.max(12, Math.floor((room.columns - leftMargin - rightMargin) * room.share));
+  const available = room.columns - leftMargin - rightMargin - 1;
+  const inner = Math.max(Math.min(available, leastColumns), Math.floor(available * room.share));
   const plan = layOut(sheet, room, inner);
   const canvas = blankCanvas(leftMargin + plan.x.cells + 1 + rightMargin, plan.y.cells + 3);
   const place: Placing = { canvas, plan, leftMargin, top: 1 };
   const numbered = drawBlocks(place, room);
   drawOutline(place, room.look);
   writeMarks(place, marks, room);
-  writeStrips(place, sheet, first);
+  writeStrips(place, sheet, names);
   const lines = canvas.toLines(room.look.ascii);
   return {
     lines: trimBlank(lines),
@@ -61,52 +62,60 @@ export function drawSheet(sheet: SheetPlan, room: DrawingRoom): Drawing {
   };
 }
 
+/** A small offcut is not drawn smaller than this, or its words would have no room. */
+const leastColumns = 40;
+
 interface Layout {
   readonly blocks: readonly Block[];
   readonly x: Ticks;
   readonly y: Ticks;
 }
 
-/** The largest scale that fits; where even thin pieces have no room, they are given less of it. */
+/**
+ * The largest scale that fits; where even thin pieces have no room, they are given less of it. Thin strips
+ * are stretched to hold a row of words each, unless there are so many that the picture would grow too tall:
+ * then they are joined.
+ */
 function layOut(sheet: SheetPlan, { kerf, look }: DrawingRoom, inner: number): Layout {
   const length = toDrawnMm(sheet.inside.length);
   const all = blocksOf(sheet, kerf);
+  const linesWithin = lineCounter();
+  const tallest = Math.max(40, (inner * toDrawnMm(sheet.inside.width)) / length);
   for (const least of [4, 3, 2, 1]) {
-    for (let columns = inner; columns >= inner / 2; columns -= Math.max(1, Math.floor(inner / 30))) {
+    for (let columns = inner; columns >= inner / 2; columns -= Math.max(1, Math.floor(inner / 12))) {
       const perMm = columns / length;
-      const hasRoom = (block: Block) => {
-        const cells = Math.round((block.right - block.left) * perMm) - 1;
-        const rows = Math.round(((block.top - block.bottom) * perMm) / 2) - 1;
-        return cells >= widthOf(wordOf(block, look)) && rows >= 1;
-      };
-      const blocks = joinSmall(all, hasRoom);
-      const x = setOut(
-        blocks.map(({ left, right }) => ({ from: left, to: right })),
-        perMm,
-        least,
-      );
-      const y = setOut(
-        blocks.map(({ bottom, top }) => ({ from: bottom, to: top })),
-        perMm / 2,
-        2,
-      );
-      if (x.cells <= inner) return { blocks, x, y };
+      for (const leastRows of [1, 0]) {
+        const hasRoom = (block: Block) => {
+          const cells = Math.round((block.right - block.left) * perMm) - 1;
+          const rows = Math.round(((block.top - block.bottom) * perMm) / 2) - 1;
+          return linesWithin(wordOf(block, look), cells) <= Math.max(rows, leastRows);
+        };
+        const layout = setOutBlocks(joinSmall(all, hasRoom), perMm, least);
+        if (layout.x.cells <= inner && (layout.y.cells <= tallest || leastRows === 0)) return layout;
+      }
     }
   }
-  const perMm = inner / length;
-  return {
-    blocks: all,
-    x: setOut(
-      all.map(({ left, right }) => ({ from: left, to: right })),
-      perMm,
-      0,
-    ),
-    y: setOut(
-      all.map(({ bottom, top }) => ({ from: bottom, to: top })),
-      perMm / 2,
-      2,
-    ),
+  return setOutBlocks(all, inner / length, 0);
+}
+
+/** Rows that a label takes within so many columns, infinitely many where a word of it would break. */
+function lineCounter(): (label: string, columns: number) => number {
+  const known = new Map<string, { readonly label: number; readonly longestWord: number }>();
+  return (label, columns) => {
+    const width = known.get(label) ?? {
+      label: widthOf(label),
+      longestWord: Math.max(...label.split(' ').map(widthOf)),
+    };
+    known.set(label, width);
+    if (width.label <= columns) return 1;
+    return width.longestWord > columns ? Number.POSITIVE_INFINITY : wrap(label, columns).length;
   };
+}
+
+function setOutBlocks(blocks: readonly Block[], perMm: number, least: number): Layout {
+  const across = blocks.map(({ left, right }) => ({ from: left, to: right }));
+  const up = blocks.map(({ bottom, top }) => ({ from: bottom, to: top }));
+  return { blocks, x: setOut(across, perMm, least), y: setOut(up, perMm / 2, 2) };
 }
 
 interface Placing {
@@ -127,7 +136,7 @@ function rowOf({ plan, top }: Placing, y: number): number {
 
 function wordOf({ name, across, up }: Block, look: Look): string {
   const count = across * up;
-  return count === 1 ? clean(name) : `${count} ${signsOf(look).times} ${clean(name)}`;
+  return counted(count, name, signsOf(look)).replaceAll('\u00a0', ' ');
 }
 
 function drawBlocks(place: Placing, { look, showing }: DrawingRoom): readonly string[] {
@@ -147,7 +156,10 @@ function drawBlocks(place: Placing, { look, showing }: DrawingRoom): readonly st
     place.canvas.line({ column: right, row: top }, { column: right, row: bottom }, 1);
     const inside = { left: left + 1, right: right - 1, top: top + 1, bottom: bottom - 1 };
     if (block.what === 'scrap') hatch(place.canvas, inside, look);
-    else fillIn(place.canvas, inside, block, { look, showing, numberOf });
+    else {
+      divide(place.canvas, inside, block, look);
+      fillIn(place.canvas, inside, block, { look, showing, numberOf });
+    }
   }
   return numbered;
 }
@@ -168,6 +180,22 @@ function hatch(canvas: Canvas, { left, right, top, bottom }: Inside, look: Look)
   }
 }
 
+/** Shows where the pieces of a joined outline part, if these are far enough apart to be told from hatching. */
+function divide(canvas: Canvas, { left, right, top, bottom }: Inside, block: Block, look: Look): void {
+  const columns = right - left + 2;
+  const apart = columns / block.across;
+  for (let i = 1; i < block.across && apart >= 3; i++) {
+    const column = left - 1 + Math.round(i * apart);
+    for (let row = top; row <= bottom; row++) canvas.write({ column, row }, signsOf(look).divider);
+  }
+  const down = (bottom - top + 2) / block.up;
+  for (let i = 1; i < block.up && down >= 2; i++) {
+    const row = top - 1 + Math.round(i * down);
+    for (let column = left; column <= right; column++)
+      canvas.write({ column, row }, signsOf(look).dividerAlong);
+  }
+}
+
 interface Filling {
   readonly look: Look;
   readonly showing: Showing;
@@ -180,18 +208,28 @@ function fillIn(canvas: Canvas, inside: Inside, block: Block, { look, showing, n
   const rows = inside.bottom - inside.top + 1;
   if (columns < 1 || rows < 1) return;
   const word = wordOf(block, look);
-  const size = showing.pair(block.length, block.width);
+  const size = `${showing.short(block.length)} ${signsOf(look).times} ${showing.short(block.width)}`;
   const wrapped = wrap(word, columns);
-  const isWhole = word.split(' ').every((it) => widthOf(it) <= columns);
   const choices: readonly (readonly string[])[] = [[word, size], [...wrapped, size], [word], wrapped];
   const fits = (lines: readonly string[]) =>
-    lines.length <= rows && lines.every((line) => widthOf(line) <= columns) && isWhole;
+    lines.length <= rows && lines.every((line) => widthOf(line) <= columns) && isWhole(word, columns);
   const lines = choices.find(fits) ?? [numberOf(word)];
   const firstRow = inside.top + ((rows - lines.length) >> 1);
   for (const [i, line] of lines.entries()) {
     const column = inside.left + Math.max(0, (columns - widthOf(line)) >> 1);
-    canvas.write({ column, row: firstRow + i }, line);
+    // A blank on either side keeps a joined outline's dividers off the words.
+    const isJoined = block.across > 1 && widthOf(line) + 2 <= columns;
+    if (block.up > 1) canvas.write({ column: inside.left, row: firstRow + i }, ' '.repeat(columns));
+    canvas.write(
+      { column: isJoined ? column - 1 : column, row: firstRow + i },
+      isJoined ? ` ${line} ` : line,
+    );
   }
+}
+
+/** No word of a label is broken: a number stands for it instead. */
+function isWhole(label: string, columns: number): boolean {
+  return label.split(' ').every((word) => widthOf(word) <= columns);
 }
 
 function drawOutline(place: Placing, look: Look): void {
@@ -216,19 +254,42 @@ interface Mark {
   readonly text: string;
 }
 
-/** Running marks of the first cuts, and the sheet's own size at the ends of both edges. */
+type CutStep = Extract<Step, { readonly marks: unknown }>;
+
+/** The cuts whose marks run along the sheet's own edges: at most one up its side, one along its bottom. */
+interface LeadingCuts {
+  readonly up: CutStep | undefined;
+  readonly along: CutStep | undefined;
+}
+
+/** The first cut; and where that only takes a margin off, also the cut of the one strip that it leaves. */
+function leadingCuts({ steps }: SheetPlan): LeadingCuts {
+  const cuts = steps.filter((step): step is CutStep => step.kind === 'rip' || step.kind === 'crosscut');
+  const [first] = cuts;
+  const strips = (first?.runs ?? []).flatMap(({ gives }) => gives).filter(({ what }) => what !== 'scrap');
+  const [strip, ...others] = strips;
+  const isMargin = strip?.what === 'strip' && strip.count === 1 && others.length === 0;
+  const second = isMargin ? cuts.find(({ piece }) => piece.name === strip.name) : undefined;
+  const startsAtDatum =
+    second !== undefined && isZero(second.piece.box.left) && isZero(second.piece.box.bottom);
+  const both = startsAtDatum ? [first, second] : [first];
+  return {
+    up: both.find((step) => step?.kind === 'rip'),
+    along: both.find((step) => step?.kind === 'crosscut'),
+  };
+}
+
+/** Their running marks, and the sheet's own size at the end of both edges. */
 function marksAlong(
-  first: Step | undefined,
+  { up, along }: LeadingCuts,
   { inside }: SheetPlan,
   showing: Showing,
 ): { readonly up: readonly Mark[]; readonly along: readonly Mark[] } {
-  const marks = first?.kind === 'rip' || first?.kind === 'crosscut' ? first.marks : [];
-  const shown = marks.map((mark) => ({ at: toDrawnMm(mark), text: showing.brief(mark) }));
-  const width = { at: toDrawnMm(inside.width), text: showing.brief(inside.width) };
-  const length = { at: toDrawnMm(inside.length), text: showing.brief(inside.length) };
-  return first?.kind === 'crosscut'
-    ? { up: [width], along: [...shown, length] }
-    : { up: [...shown, width], along: [length] };
+  const toMark = (length: Length): Mark => ({ at: toDrawnMm(length), text: showing.short(length) });
+  return {
+    up: [...(up?.marks ?? []), inside.width].map(toMark),
+    along: [...(along?.marks ?? []), inside.length].map(toMark),
+  };
 }
 
 function writeMarks(
@@ -238,37 +299,33 @@ function writeMarks(
 ): void {
   const { canvas, leftMargin, plan, top } = place;
   const half = toDrawnMm(kerf) / 2;
-  for (const { at, text } of marks.up) {
-    const row = rowOf(
-      place,
-      nearest(
-        at,
-        half,
-        plan.y,
-        plan.blocks.flatMap((it) => [it.bottom, it.top]),
-      ),
-    );
-    canvas.write({ column: leftMargin - 1 - widthOf(text), row }, text);
+  const edgesY = plan.blocks.flatMap((it) => [it.bottom, it.top]);
+  const rows = new Set<number>();
+  for (const { at, text } of [...marks.up].reverse()) {
+    const edge = edgeOfMark(at, half, edgesY);
+    if (edge === undefined || rows.has(rowOf(place, edge))) continue;
+    rows.add(rowOf(place, edge));
+    canvas.write({ column: leftMargin - 1 - widthOf(text), row: rowOf(place, edge) }, text);
   }
-  const row = top + plan.y.cells + 1;
+  const edgesX = plan.blocks.flatMap((it) => [it.left, it.right]);
   let free = Number.POSITIVE_INFINITY;
   for (const { at, text } of [...marks.along].reverse()) {
-    const x = nearest(
-      at,
-      half,
-      plan.x,
-      plan.blocks.flatMap((it) => [it.left, it.right]),
-    );
-    const column = columnOf(place, x) - widthOf(text) + 1;
+    const edge = edgeOfMark(at, half, edgesX);
+    if (edge === undefined) continue;
+    const column = columnOf(place, edge) - widthOf(text) + 1;
     if (column < 0 || column + widthOf(text) >= free) continue;
-    canvas.write({ column, row }, text);
+    canvas.write({ column, row: top + plan.y.cells + 1 }, text);
     free = column;
   }
 }
 
-/** The drawn edge that a mark belongs to: half a kerf beyond it, or the sheet's own edge. */
-function nearest(at: number, half: number, _ticks: Ticks, edges: readonly number[]): number {
-  const wanted = at + half;
+/** A mark's cut is drawn half a kerf beyond it, or on the sheet's edge; inside a joined outline not at all. */
+function edgeOfMark(at: number, half: number, edges: readonly number[]): number | undefined {
+  const edge = nearest(at + half, edges);
+  return Math.abs(edge - at) <= half + 0.01 ? edge : undefined;
+}
+
+function nearest(wanted: number, edges: readonly number[]): number {
   return edges.reduce((best, edge) => (Math.abs(edge - wanted) < Math.abs(best - wanted) ? edge : best), 0);
 }
 
@@ -276,32 +333,39 @@ function letterOf(name: string): string {
   return name.replace(/^strip /, '');
 }
 
-function stripsOfFirstCut({ strips, inside }: SheetPlan): readonly Strip[] {
-  const isAcross = (strip: Strip) => toDrawnMm(strip.box.length) === toDrawnMm(inside.length);
-  return strips.filter(isAcross);
+/** The strips that lie one above the other along the marks of the side. */
+function stripsBeside(up: CutStep | undefined, { strips }: SheetPlan): readonly Strip[] {
+  if (up === undefined) return [];
+  const names = up.runs.flatMap(({ gives }) => gives.map(({ name }) => name));
+  return strips.filter(({ name, box }) => names.includes(name) && equal(box.length, up.piece.box.length));
 }
 
-/** Names beside or above the strips of the first cut; on the upper edge of all others, where it is long enough. */
-function writeStrips(place: Placing, sheet: SheetPlan, first: Step | undefined): void {
+/** Names beside the strips of the leading rip; on the upper edge of all others, where it is long enough. */
+function writeStrips(place: Placing, sheet: SheetPlan, beside: readonly Strip[]): void {
   const { canvas, leftMargin, plan } = place;
-  const beside = new Set(first?.kind === 'rip' ? stripsOfFirstCut(sheet) : []);
   const edgesX = plan.blocks.flatMap((it) => [it.left, it.right]);
   const edgesY = plan.blocks.flatMap((it) => [it.bottom, it.top]);
+  const taken = new Set<string>();
   for (const strip of sheet.strips) {
     const left = toDrawnMm(strip.box.left);
     const bottom = toDrawnMm(strip.box.bottom);
     const right = left + toDrawnMm(strip.box.length);
     const top = bottom + toDrawnMm(strip.box.width);
-    const rows = [bottom, top].map((y) => rowOf(place, nearest(y, 0, plan.y, edgesY)));
-    const columns = [left, right].map((x) => columnOf(place, nearest(x, 0, plan.x, edgesX)));
+    const low = rowOf(place, nearest(bottom, edgesY));
+    const high = rowOf(place, nearest(top, edgesY));
     const letter = letterOf(strip.name);
-    if (beside.has(strip)) {
-      canvas.write({ column: leftMargin + plan.x.cells + 2, row: (rows[0]! + rows[1]!) >> 1 }, letter);
-    } else if (columns[1]! - columns[0]! > letter.length + 1) {
-      const isAtTop = rows[1] === place.top;
-      const column = isAtTop ? (columns[0]! + columns[1]!) >> 1 : columns[0]! + 1;
-      canvas.write({ column, row: isAtTop ? 0 : rows[1]! }, letter);
+    if (beside.includes(strip)) {
+      canvas.write({ column: leftMargin + plan.x.cells + 2, row: (low + high) >> 1 }, letter);
+      continue;
     }
+    // Strips that begin in one corner have their names in a row, the outer one first.
+    const end = columnOf(place, nearest(right, edgesX));
+    const row = high === place.top ? 0 : high;
+    let column = columnOf(place, nearest(left, edgesX)) + 1;
+    while (taken.has(`${column} ${row}`)) column += 2;
+    if (column + widthOf(letter) > end) continue;
+    canvas.write({ column, row }, letter);
+    taken.add(`${column} ${row}`);
   }
 }
 

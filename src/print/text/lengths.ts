@@ -1,64 +1,53 @@
-import {
-  compare,
-  floor,
-  isZero,
-  minus,
-  nearestHalfUp,
-  ratio,
-  rational,
-  scaled,
-  subtract,
-  toInches,
-  zero,
-} from '../../measure/index.ts';
-import type { FileUnits, Length, Rational, Settings } from '../../model/index.ts';
+import { type ShownLength, showLength, showRounded } from '../../measure/index.ts';
+import type { FileUnits, Length, Settings } from '../../model/index.ts';
 import { type Look, signsOf } from './signs.ts';
 
 /** How lengths stand in the text: without a unit, which the head of the page tells once. */
 export interface Showing {
   readonly unit: FileUnits;
-  /** The second unit, where both are asked for. */
-  readonly other: FileUnits | undefined;
+  /** With its signed error where it is rounded. */
   readonly brief: (length: Length) => string;
+  /** Without the error, for the margin of a picture; the steps below it tell. */
+  readonly short: (length: Length) => string;
   /** `3 × 1 1/2` */
   readonly pair: (length: Length, width: Length) => string;
   /** With the unit, and the other unit in square brackets where both are asked for. */
   readonly full: (length: Length) => string;
+  /** The other unit alone, where both are asked for. */
+  readonly otherPair: ((length: Length, width: Length) => string) | undefined;
+  readonly otherUnit: FileUnits;
+  /** For a length known only as rounded; `error` is the true one less it. */
+  readonly rounded: (length: Length, error: Length) => string;
 }
 
 export function showingOf({ units, firstUnit, ruler }: Settings, look: Look): Showing {
   const unit = units.value === 'both' ? firstUnit : units.value;
-  const other: FileUnits | undefined = units.value !== 'both' ? undefined : unit === 'in' ? 'mm' : 'in';
-  const step = ruler.value[0];
-  const show = (of: FileUnits, length: Length) => (of === 'in' ? onInchRule(length, step) : inMm(length));
+  const otherUnit = unit === 'in' ? 'mm' : 'in';
+  const style = { units: unit, firstUnit: unit, ruler: ruler.value } as const;
+  const other = { ...style, units: otherUnit } as const;
   const { times } = signsOf(look);
+  const pairIn = (of: typeof style | typeof other) => (length: Length, width: Length) =>
+    `${whole(showLength(length, of).compact)}\u00a0${times}\u00a0${whole(showLength(width, of).compact)}`;
   return {
     unit,
-    other,
-    brief: (length) => show(unit, length),
-    pair: (length, width) => `${show(unit, length)}\u00a0${times}\u00a0${show(unit, width)}`,
-    full: (length) =>
-      `${show(unit, length)}\u00a0${unit}${other === undefined ? '' : ` [${show(other, length)}\u00a0${other}]`}`,
+    otherUnit,
+    brief: (length) => whole(showLength(length, style).compact),
+    short: (length) => withoutError(showLength(length, style)),
+    pair: pairIn(style),
+    otherPair: units.value === 'both' ? pairIn(other) : undefined,
+    full: (length) => whole(showLength(length, { ...style, units: units.value, firstUnit }).text),
+    rounded: (length, error) => whole(showRounded(length, error, style).compact),
   };
 }
 
-function onInchRule(length: Length, step: Length): string {
-  const exact = toInches(length);
-  if (exact.denominator <= 64n && 64n % exact.denominator === 0n) return mixed(exact);
-  const graduation = scaled(step, rational(nearestHalfUp(ratio(length, step))));
-  const side = compare(minus(length, graduation), zero);
-  return `${mixed(toInches(graduation))}${side > 0 ? '\u00a0full' : side < 0 ? '\u00a0scant' : ''}`;
+/** A number and its unit are never parted at the end of a line. */
+function whole(shown: string): string {
+  return shown.replaceAll(' ', '\u00a0');
 }
 
-function mixed(value: Rational): string {
-  const wholes = floor(value);
-  const rest = subtract(value, rational(wholes));
-  if (isZero(rest)) return `${wholes}`;
-  return `${wholes === 0n ? '' : `${wholes}\u00a0`}${rest.numerator}/${rest.denominator}`;
-}
-
-function inMm(length: Length): string {
-  const hundredths = nearestHalfUp(scaled(length, rational(100n)));
-  const decimals = `${hundredths % 100n}`.padStart(2, '0').replace(/0+$/, '');
-  return `${hundredths / 100n}${decimals === '' ? '' : `.${decimals}`}`;
+function withoutError({ compactParts }: ShownLength): string {
+  return compactParts
+    .filter(({ kind, text }) => kind !== 'word' || !text.startsWith(' ('))
+    .map(({ text }) => text)
+    .join('');
 }

@@ -46,7 +46,7 @@ export function table(
 
   const setRow = (cells: readonly string[]): Lines => {
     const wrapped = headings.map((column, i) =>
-      column.wraps ? wrap(cells[i] ?? '', widths[i]!) : [cells[i] ?? ''],
+      column.wraps ? wrap(cells[i] ?? '', widths[i]!) : [(cells[i] ?? '').replaceAll('\u00a0', ' ')],
     );
     const height = Math.max(...wrapped.map((lines) => lines.length));
     return Array.from({ length: height }, (_, line) =>

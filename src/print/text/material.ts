@@ -1,11 +1,26 @@
-import { compare, toDrawnMm } from '../../measure/index.ts';
-import type { MaterialDemand, MaterialPlan, Proof, SheetKind, SheetPlan } from '../../model/index.ts';
+import {
+  add,
+  compare,
+  multiply,
+  roundedDecimal,
+  toDrawnMm,
+  whole as wholeNumber,
+  zero,
+} from '../../measure/index.ts';
+import type {
+  MaterialDemand,
+  MaterialPlan,
+  Proof,
+  Rational,
+  SheetKind,
+  SheetPlan,
+} from '../../model/index.ts';
 import { cuttingList } from './cuttingList.ts';
 import { drawSheet } from './drawing.ts';
 import type { Showing } from './lengths.ts';
-import { beside, indented, type Lines, paragraph } from './lines.ts';
+import { beside, type Column, type Lines, paragraph, table } from './lines.ts';
 import { counted, type Look, signsOf } from './signs.ts';
-import { writeSteps } from './steps.ts';
+import { isCutAlike, writeSteps, writeStepsLike } from './steps.ts';
 import { clean, widthOf } from './width.ts';
 
 export interface Setting {
@@ -15,21 +30,13 @@ export interface Setting {
 
 /** Everything to be done to one material: what it needs, each picture with its steps, the lists. */
 export function writeMaterial(plan: MaterialPlan, setting: Setting): Lines {
-  const { look } = setting;
-  const longest = Math.max(...plan.sheets.map(({ inside }) => toDrawnMm(inside.length)));
-  const sheets = plan.sheets.flatMap((sheet) => [
-    '',
-    ...writeSheet(sheet, plan, {
-      ...setting,
-      share: Math.max(0.4, toDrawnMm(sheet.inside.length) / longest),
-    }),
-  ]);
   return [
     ...materialHead(plan, setting),
     ...cuttingList(plan, setting),
-    ...sheets,
+    ...partNotes(plan, setting.look),
+    ...plan.sheets.flatMap((sheet, i) => ['', ...writeSheet(sheet, plan.sheets.slice(0, i), plan, setting)]),
     ...leftNames(plan, setting),
-    ...notMade(plan, look),
+    ...notMade(plan, setting.look),
   ];
 }
 
@@ -44,7 +51,7 @@ function materialHead({ demand, sheets, proof, settings }: MaterialPlan, { showi
       : `${showing.full(material.measured)} thick as measured (nominal ${showing.full(material.nominal)}).`;
   const facts = [
     thick,
-    ...(sheets.length === 0 ? [] : [`Needs ${stockWords(sheets)}${proofWords(proof)}.`]),
+    ...(sheets.length === 0 ? [] : [`Needs ${stockWords(sheets)}${costWords(sheets)}${proofWords(proof)}.`]),
     ...(settings === 0 ? [] : [`${settings} ${settings === 1 ? 'width' : 'widths'} to set out.`]),
     ...toolWords(rules, showing),
   ];
@@ -52,7 +59,7 @@ function materialHead({ demand, sheets, proof, settings }: MaterialPlan, { showi
 }
 
 function toolWords({ tool, kerf }: MaterialDemand['rules'], { brief }: Showing): readonly string[] {
-  const hasKerf = compare(kerf, { ...kerf, numerator: 0n, denominator: 1n }) > 0;
+  const hasKerf = compare(kerf, zero) > 0;
   if (!hasKerf) return tool === undefined ? [] : [`Cut with: ${clean(tool)}.`];
   const named = tool === undefined ? '' : `Cut with: ${clean(tool)}. `;
   return [`${named}Each cut takes ${brief(kerf)} of material: let it fall beyond the mark.`];
@@ -69,6 +76,19 @@ export function stockWords(sheets: readonly SheetPlan[]): string {
   ].join(' and ');
 }
 
+/** What the sheets cost that have a price; offcuts have been paid for. */
+export function costWords(sheets: readonly SheetPlan[]): string {
+  const sums = new Map<string, Rational>();
+  for (const { sheet, times } of sheets) {
+    if (sheet.price === undefined || sheet.isOffcut) continue;
+    const { amount, currency } = sheet.price;
+    const cost = multiply(amount, wholeNumber(times));
+    sums.set(currency, add(sums.get(currency) ?? wholeNumber(0), cost));
+  }
+  if (sums.size === 0) return '';
+  return ` (${[...sums].map(([currency, sum]) => `${roundedDecimal(sum, 2)}\u00a0${clean(currency)}`).join(' + ')})`;
+}
+
 /** What is known of how good that is, after a comma. */
 export function proofWords(proof: Proof): string {
   switch (proof.kind) {
@@ -83,45 +103,53 @@ export function proofWords(proof: Proof): string {
 
 function writeSheet(
   sheet: SheetPlan,
+  before: readonly SheetPlan[],
   plan: MaterialPlan,
-  setting: Setting & { readonly share: number },
+  { look, showing }: Setting,
 ): Lines {
-  const { look, showing, share } = setting;
-  const total = plan.sheets.reduce((sum, { times }) => sum + times, 0);
   const isWide = look.width >= 110;
   const columns = isWide ? Math.floor(look.width * 0.56) : look.width;
-  const drawing = drawSheet(sheet, {
-    columns,
-    share,
-    kerf: plan.demand.rules.kerf,
-    showing,
-    look,
-  });
-  const key = drawing.numbered.map((word, i) => `${i + 1} is ${word}`);
-  const under = [
+  const longest = Math.max(...plan.sheets.map(({ inside }) => toDrawnMm(inside.length)));
+  const share = toDrawnMm(sheet.inside.length) / longest;
+  const drawing = drawSheet(sheet, { columns, share, kerf: plan.demand.rules.kerf, showing, look });
+  const key = drawing.numbered.map((word, i) => `${i + 1}\u00a0is ${word}`);
+  const picture = [
+    ...drawing.lines,
     ...(key.length === 0 ? [] : paragraph(`${key.join('; ')}.`, columns)),
     ...(drawing.isStretched ? paragraph('Narrow pieces are drawn wider than they are.', columns) : []),
   ];
-  const picture = [...drawing.lines, ...under];
-  const steps = writeSteps(sheet.steps, showing, isWide ? look.width - columns - 3 : look.width, look);
+
+  const alike = before.find((it) => isCutAlike(it.steps, sheet.steps));
+  const stepColumns = isWide ? look.width - columns - 3 : look.width;
+  const steps =
+    alike === undefined
+      ? writeSteps(sheet.steps, showing, stepColumns, look)
+      : writeStepsLike(sheet.steps, `No. ${numbersOf(alike, look)}`, stepColumns, look);
+  const total = plan.sheets.reduce((sum, { times }) => sum + times, 0);
   return [
-    ...paragraph(sheetHeading(sheet, total, setting), look.width),
+    ...sheetHeading(sheet, total, { showing, look }),
     '',
     ...(isWide ? beside(picture, steps, columns + 3) : [...picture, '', ...steps]),
   ];
 }
 
-function sheetHeading({ sheet, first, times }: SheetPlan, total: number, { showing, look }: Setting): string {
-  const signs = signsOf(look);
-  const what = sheet.isOffcut ? 'Offcut' : 'Sheet';
-  const which =
-    times === 1
-      ? `${what} ${first} of ${total}`
-      : `${what}s ${first}${signs.range}${first + times - 1} of ${total}: cut ${times} like this`;
+function numbersOf({ first, times }: SheetPlan, look: Look): string {
+  return times === 1 ? `${first}` : `${first}${signsOf(look).range}${first + times - 1}`;
+}
+
+function sheetHeading(plan: SheetPlan, total: number, { showing, look }: Setting): Lines {
+  const { sheet, times } = plan;
+  const what = sheet.isOffcut ? 'offcut' : 'sheet';
   const label = sheet.label === undefined ? '' : ` "${clean(sheet.label)}"`;
   const where = sheet.where === undefined ? '' : ` (${clean(sheet.where)})`;
-  const size = `${showing.pair(sheet.length, sheet.width)} ${showing.unit}`;
-  return [`${which}${label}${where}, ${size}`, ...runsWords(sheet, look)].join('. ');
+  const size = `${showing.pair(sheet.length, sheet.width)}\u00a0${showing.unit}`;
+  const stock =
+    times === 1
+      ? `${what}${label}${where} ${size}`
+      : `cut ${times} ${what}s like this:${label}${where} ${size}`;
+  const words = [`No.\u00a0${numbersOf(plan, look)} of ${total}`, stock, ...runsWords(sheet, look)];
+  const lines = paragraph(words.join(', '), look.width);
+  return [...lines, signsOf(look).rule.repeat(Math.max(...lines.map(widthOf)))];
 }
 
 /** Which way grain and flutes lie on the table when the sheet lies as drawn. */
@@ -129,17 +157,16 @@ function runsWords({ grain, flutes }: SheetKind, look: Look): readonly string[] 
   const signs = signsOf(look);
   const say = (what: string, runs: SheetKind['grain']) => {
     if (runs === 'none') return [];
-    if (runs === 'unknown') return [`${what}: unknown`];
+    if (runs === 'unknown') return [`${what} unknown`];
     return runs === 'length'
       ? [`${what} ${signs.alongLength} left to right`]
       : [`${what} ${signs.alongWidth} bottom to top`];
   };
-  return [...say('Grain', grain), ...say('Flutes', flutes)];
+  return [...say('grain', grain), ...say('flutes', flutes)];
 }
 
 /** What to write on the pieces that go back into the drawer. */
 function leftNames({ sheets }: MaterialPlan, { showing, look }: Setting): Lines {
-  const signs = signsOf(look);
   const kept = new Map<string, { readonly size: string; count: number }>();
   for (const { leftovers, times } of sheets) {
     for (const { keep, box } of leftovers) {
@@ -150,12 +177,29 @@ function leftNames({ sheets }: MaterialPlan, { showing, look }: Setting): Lines 
     }
   }
   if (kept.size === 0) return [];
-  const words = [...kept].map(([name, { size, count }]) => `${counted(count, name, signs)}: ${size}`);
+  const rows = [...kept].sort(byNumber).map(([name, { size, count }]) => [name, size, `${count}`]);
+  const headings: Column[] = [
+    { heading: 'left over', align: 'left', wraps: false },
+    { heading: `size, ${showing.unit}`, align: 'right', wraps: false },
+    { heading: 'how many', align: 'right', wraps: false },
+  ];
   return [
     '',
-    'Left over, worth keeping (write the name and the size on it)',
-    ...indented(paragraph(words.join('; '), look.width - 2), 2),
+    ...table(headings, rows, { columns: look.width, rule: signsOf(look).rule }),
+    ...paragraph('Write name and size on each, and put it by.', look.width),
   ];
+}
+
+function byNumber([a]: readonly [string, unknown], [b]: readonly [string, unknown]): number {
+  return Number(a.replace(/\D/g, '')) - Number(b.replace(/\D/g, ''));
+}
+
+/** The maker's own notes on the parts, once for each part. */
+function partNotes({ demand }: MaterialPlan, look: Look): Lines {
+  const notes = demand.parts
+    .flatMap(({ members }) => members)
+    .flatMap(({ label, note }) => (note === undefined ? [] : [`${clean(label)}: ${clean(note)}`]));
+  return [...new Set(notes)].flatMap((note) => paragraph(note, look.width, `${signsOf(look).dot} `));
 }
 
 function notMade({ unplaced }: MaterialPlan, look: Look): Lines {

@@ -1,8 +1,9 @@
+import { showOnRuler } from '../../measure/index.ts';
 import type { Batch, Made, MaterialPlan } from '../../model/index.ts';
 import { cautionsFor } from '../cautions.ts';
 import { type Showing, showingOf } from './lengths.ts';
 import { type Lines, paragraph } from './lines.ts';
-import { proofWords, stockWords, writeMaterial } from './material.ts';
+import { costWords, proofWords, stockWords, writeMaterial } from './material.ts';
 import { counted, type Look, signsOf } from './signs.ts';
 import { clean, wrap } from './width.ts';
 
@@ -20,15 +21,17 @@ export function printText(made: Made, look: Look): string {
 function head({ batch, plans }: Made, showing: Showing, look: Look): Lines {
   const rule = signsOf(look).heavyRule.repeat(look.width);
   const materials = plans.map(
-    ({ demand, sheets, proof }) => `${clean(demand.material.name)} ${stockWords(sheets)}${proofWords(proof)}`,
+    ({ demand, sheets, proof }) =>
+      `${clean(demand.material.name)}: ${sheets.length === 0 ? 'nothing' : `${stockWords(sheets)}${costWords(sheets)}`}${proofWords(proof)}`,
   );
   return [
     rule,
     ...wrap(clean(batch.title), look.width),
     rule,
     ...paragraph(`${toMake(batch, look)}.`, look.width, 'To make  '),
-    ...paragraph(`${materials.join('; ')}.`, look.width, 'From     '),
+    ...materials.flatMap((line, i) => paragraph(line, look.width, i === 0 ? 'From     ' : '         ')),
     ...paragraph(sizesWords(batch, showing, look), look.width, 'Sizes    '),
+    ...paragraph(marksWords(look), look.width, 'Marks    '),
     ...batch.notes.flatMap((note) => paragraph(clean(note), look.width, 'Note     ')),
   ];
 }
@@ -42,7 +45,7 @@ function toMake({ tiles, materials }: Batch, look: Look): string {
   return [
     ...tiles
       .filter(({ count }) => count > 0)
-      .map(({ label, count }) => `${count}\u00a0${signs.times} ${clean(label)}`),
+      .map(({ label, count }) => `${count}\u00a0${signs.times}\u00a0${clean(label)}`),
     ...[...loose].map(([label, count]) => counted(count, label, signs)),
   ].join(', ');
 }
@@ -50,10 +53,19 @@ function toMake({ tiles, materials }: Batch, look: Look): string {
 function sizesWords({ settings }: Batch, showing: Showing, look: Look): string {
   const signs = signsOf(look);
   const unit = showing.unit === 'in' ? 'inches' : 'millimetres';
-  const step = showing.brief(settings.ruler.value[0]);
+  const [first] = settings.ruler.value;
+  const step = showOnRuler(first, first).text.replaceAll(' ', '\u00a0');
   return (
     `${unit}, length ${signs.times} width, read on a rule of ${step}; "full" is a little more than the mark, ` +
-    `"scant" a little less. All marks run from the datum corner ${signs.datum} or the datum edge of the piece in hand.`
+    '"scant" a little less, with the difference behind it.'
+  );
+}
+
+function marksWords(look: Look): string {
+  return (
+    `all measured from the datum, never from each other: rips from the bottom edge of the piece in hand, ` +
+    `with a mark at both ends, crosscuts from its left edge. ${signsOf(look).datum} is the datum of the sheet. ` +
+    'Write the letter of a strip on it as it comes off.'
   );
 }
 

@@ -1,4 +1,4 @@
-import { clean } from './width.ts';
+import { clean, widthOf } from './width.ts';
 
 /** How the text is set: how wide, and whether more than ASCII may be used. Files are 80 wide, not ASCII. */
 export interface Look {
@@ -14,6 +14,7 @@ export interface Signs {
   readonly arrow: string;
   readonly box: string;
   readonly dot: string;
+  readonly onAndOn: string;
   readonly alongLength: string;
   readonly alongWidth: string;
   readonly rule: string;
@@ -21,6 +22,7 @@ export interface Signs {
   readonly datum: string;
   readonly hatch: string;
   readonly divider: string;
+  readonly dividerAlong: string;
 }
 
 const full: Signs = {
@@ -30,6 +32,7 @@ const full: Signs = {
   arrow: '→',
   box: '☐',
   dot: '·',
+  onAndOn: '…',
   alongLength: '↔',
   alongWidth: '↕',
   rule: '─',
@@ -37,6 +40,7 @@ const full: Signs = {
   datum: '●',
   hatch: '╱',
   divider: '┊',
+  dividerAlong: '┄',
 };
 
 const plain: Signs = {
@@ -46,6 +50,7 @@ const plain: Signs = {
   arrow: '->',
   box: '[ ]',
   dot: '-',
+  onAndOn: '...',
   alongLength: '<->',
   alongWidth: '^v',
   rule: '-',
@@ -53,13 +58,18 @@ const plain: Signs = {
   datum: 'O',
   hatch: '/',
   divider: ':',
+  dividerAlong: '.',
 };
 
 export function signsOf({ ascii }: Look): Signs {
   return ascii ? plain : full;
 }
 
-/** `3 × RW face`, and the name alone for one. */
+/** `3 × RW face`, and the name alone for one. A short name is kept on one line. */
 export function counted(count: number, name: string, signs: Signs): string {
-  return count === 1 ? clean(name) : `${count}\u00a0${signs.times} ${clean(name)}`;
+  const shown = clean(name);
+  const held = widthOf(shown) <= longestHeld ? shown.replaceAll(' ', '\u00a0') : shown;
+  return count === 1 ? held : `${count}\u00a0${signs.times}\u00a0${held}`;
 }
+
+const longestHeld = 18;

@@ -1,4 +1,4 @@
-import { isZero, toDrawnMm } from '../../measure/index.ts';
+import { equal, isZero, opposite, toFraction } from '../../measure/index.ts';
 import type { Given, Length, Run, Step } from '../../model/index.ts';
 import type { Showing } from './lengths.ts';
 import { type Lines, paragraph } from './lines.ts';
@@ -9,108 +9,164 @@ import { padStart } from './width.ts';
 export function writeSteps(steps: readonly Step[], showing: Showing, columns: number, look: Look): Lines {
   const signs = signsOf(look);
   const digits = `${steps.length}`.length;
-  return steps.flatMap((step) => {
-    const [first, ...rest] = wordsOf(step, showing, signs);
+  const hang = signs.box.length + digits + 3;
+  const firstLabel = steps.find(({ kind }) => kind === 'label');
+  return steps.flatMap((step, i) => {
+    const words = wordsOf(step, steps[i + 1], { showing, signs, isFirstLabel: step === firstLabel });
     const lead = `${signs.box} ${padStart(`${step.number}`, digits)}  `;
-    const hang = ' '.repeat(signs.box.length + digits + 3);
+    // What fits two lines is read at a glance; more is set one result a line.
+    const joined = `${words.what}: ${words.results.join('; ')}.`;
+    const inline = paragraph(joined, columns, lead);
+    if (words.results.length > 0 && inline.length <= 2) return inline;
+    const end = words.results.length === 0 ? '.' : ':';
     return [
-      ...paragraph(first ?? '', columns, lead),
-      ...rest.flatMap((line) => paragraph(line, columns, `${hang}${signs.dot} `)),
+      ...paragraph(`${words.what}${end}`, columns, lead),
+      ...words.results.flatMap((line) => paragraph(line, columns, `${' '.repeat(hang)}${signs.dot} `)),
     ];
   });
 }
 
-function wordsOf(step: Step, showing: Showing, signs: Signs): readonly string[] {
+/** For a picture that only differs from an earlier one in its labels. */
+export function writeStepsLike(steps: readonly Step[], earlier: string, columns: number, look: Look): Lines {
+  const signs = signsOf(look);
+  const labels = steps.flatMap((step) => (step.kind === 'label' ? [labelWords(step, signs)] : []));
+  const words = `Cut it by the steps of ${earlier}. The labels here: ${labels.join('; ')}.`;
+  return paragraph(words, columns, `${signs.box} `);
+}
+
+/** True where the same hands' work gives the same sizes, whoever's parts they are. */
+export function isCutAlike(a: readonly Step[], b: readonly Step[]): boolean {
+  return a.length === b.length && a.every((step, i) => sameWork(step) === sameWork(b[i]!));
+}
+
+function sameWork(step: Step): string {
+  switch (step.kind) {
+    case 'label':
+      return 'label';
+    case 'square up':
+      return [step.length, step.width, ...Object.values(step.trims)].map(toFraction).join(' ');
+    case 'rip':
+    case 'crosscut': {
+      const runs = step.runs.map(({ size, count, gives }) => {
+        const others = gives.filter(({ what }) => what !== 'part').map(({ name }) => name);
+        return [toFraction(size), count, ...others].join(' ');
+      });
+      return [step.kind, step.piece.name, step.piece.count, ...step.marks.map(toFraction), ...runs].join(
+        '; ',
+      );
+    }
+  }
+}
+
+interface Words {
+  readonly showing: Showing;
+  readonly signs: Signs;
+}
+
+/** What is done, and what comes of it or tells that it was done well. */
+interface Told {
+  readonly what: string;
+  readonly results: readonly string[];
+}
+
+function wordsOf(
+  step: Step,
+  next: Step | undefined,
+  words: Words & { readonly isFirstLabel: boolean },
+): Told {
   switch (step.kind) {
     case 'square up':
-      return squareUp(step, showing);
-    case 'label':
-      return [
-        `Label before you cut them free, on the face that will be hidden: ${step.labels
-          .map(({ label, count }) => counted(count, label, signs))
-          .join(', ')}.`,
-      ];
+      return squareUp(step, words.showing);
+    case 'label': {
+      const before = next?.kind === 'rip' || next?.kind === 'crosscut' ? ` before you ${next.kind}` : '';
+      const labels = labelWords(step, words.signs);
+      const how = words.isFirstLabel
+        ? `Label${before}, on the face that will be hidden`
+        : `Label in the same way${before}`;
+      return { what: `${how}: ${labels}`, results: [] };
+    }
     case 'rip':
     case 'crosscut':
-      return cut(step, showing, signs);
+      return cut(step, words);
   }
+}
+
+function labelWords({ labels }: Extract<Step, { kind: 'label' }>, signs: Signs): string {
+  return labels.map(({ label, count }) => counted(count, label, signs)).join(', ');
 }
 
 type SquareUp = Extract<Step, { kind: 'square up' }>;
 type CutStep = Extract<Step, { kind: 'rip' | 'crosscut' }>;
 
 // bottom first (the one true edge), then left, square from it: their corner is the datum of all that follows.
-function squareUp({ trims, length, width, diagonal }: SquareUp, showing: Showing): readonly string[] {
+function squareUp({ trims, length, width, diagonal }: SquareUp, showing: Showing): Told {
   const { brief, pair } = showing;
-  const off = (trim: Length) => `take\u00a0${brief(trim)} off it`;
+  const off = (trim: Length) => `take\u00a0${brief(trim)}\u00a0off`;
   const edges = [
     isZero(trims.bottom)
-      ? 'Choose a true long edge and lay it at the bottom.'
-      : `True the bottom edge: ${off(trims.bottom)}.`,
+      ? 'lay a true long edge at the bottom'
+      : `true the bottom edge (${off(trims.bottom)})`,
     isZero(trims.left)
-      ? 'See that the left edge is square from it.'
-      : `Square the left edge from it: ${off(trims.left)}.`,
-    ...(isZero(trims.right) ? [] : [`Cut the right edge ${brief(length)} from the left.`]),
-    ...(isZero(trims.top) ? [] : [`Cut the top edge ${brief(width)} from the bottom.`]),
+      ? 'see that the left edge is square from it'
+      : `square the left edge from it (${off(trims.left)})`,
+    ...(isZero(trims.right) ? [] : [`cut the right edge ${brief(length)} from the left`]),
+    ...(isZero(trims.top) ? [] : [`cut the top edge ${brief(width)} from the bottom`]),
   ];
-  const hundredths = Math.round(toDrawnMm(diagonal.error) * 100);
-  const error = `${Math.abs(hundredths) / 100}`;
-  const rounded = diagonal.isExact
-    ? ''
-    : hundredths === 0
-      ? ' (rounded, by less than 0.01 mm)'
-      : ` (rounded: the true one is ${error}\u00a0mm ${hundredths > 0 ? 'less' : 'more'})`;
-  return [
-    `Square up. ${edges.join(' ')}`,
-    `Check ${pair(length, width)}: both diagonals measure ${brief(diagonal.length)}${rounded}.`,
-  ];
+  const mark = diagonal.isExact
+    ? brief(diagonal.length)
+    : showing.rounded(diagonal.length, opposite(diagonal.error));
+  return {
+    what: 'Square up',
+    results: [...edges, `check: ${pair(length, width)}, and both diagonals measure ${mark}`],
+  };
 }
 
-function cut(step: CutStep, showing: Showing, signs: Signs): readonly string[] {
+function cut(step: CutStep, words: Words): Told {
   const { name, count } = step.piece;
   const verb = step.kind === 'rip' ? 'Rip' : 'Crosscut';
-  const edge = step.kind === 'rip' ? 'bottom edge' : 'left edge';
-  const what = name === 'sheet' ? 'the sheet' : count === 1 ? name : `all ${count} of ${name}, alike`;
-  const how =
-    step.kind === 'rip'
-      ? `Measure from its ${edge}, two marks for each cut, one at each end.`
-      : `Measure from its ${edge}.`;
+  const what = name === 'sheet' ? 'the sheet' : inHand(name, count);
+  const both = step.kind === 'rip' ? ', a mark at both ends' : '';
   let used = 0;
-  const runs = step.runs.map((run) => {
+  const results = step.runs.map((run) => {
     const marks = step.marks.slice(used, used + run.cuts);
     used += run.cuts;
-    return runWords(run, { marks, inHand: count, showing, signs });
+    return runWords(run, { marks, inAll: count > 1 ? ' in all' : '', ...words });
   });
-  return [`${verb} ${what}. ${how}`, ...runs];
+  return { what: `${verb} ${what}${both}`, results };
 }
 
-interface RunBeside {
+/** `strip C`, `both strips C alike`, `the 6 strips C alike` */
+function inHand(name: string, count: number): string {
+  if (count === 1) return name;
+  const several = name.replace(/^strip/, 'strips');
+  return count === 2 ? `both ${several} alike` : `the ${count} ${several} alike`;
+}
+
+interface RunWords extends Words {
   readonly marks: readonly Length[];
-  /** Pieces in hand that are cut alike. */
-  readonly inHand: number;
-  readonly showing: Showing;
-  readonly signs: Signs;
+  /** Said after what several pieces in hand give together. */
+  readonly inAll: string;
 }
 
-function runWords(run: Run, { marks, inHand, showing, signs }: RunBeside): string {
+function runWords(run: Run, { marks, inAll, showing, signs }: RunWords): string {
   const { brief } = showing;
-  const gives = run.gives.map((it) => given(it, signs)).join(', ');
-  const inAll = inHand > 1 ? ' in all' : '';
-  if (run.cuts === 0) return `what remains, ${brief(run.size)} ${signs.arrow} ${gives}${inAll}`;
-  const at = `${listed(marks.map(brief))} ${signs.arrow} ${gives}${inAll}`;
-  if (run.count === 1) return marks[0] === run.size ? at : `${at}, ${brief(run.size)} wide`;
-  const last =
-    run.cuts === run.count
-      ? `check: the last ends at\u00a0${brief(run.endsAt)}`
-      : `what remains is the last; check: it is ${brief(run.size)} too`;
-  return `${at}; set a stop at ${brief(run.size)}, cut ${run.cuts}; ${last}`;
+  const isScrap = run.gives.every(({ what }) => what === 'scrap');
+  const gives = `${run.gives.map((it) => given(it, signs)).join(', ')}${isScrap ? '' : inAll}`;
+  if (run.cuts === 0) return `rest ${brief(run.size)} ${signs.arrow} ${gives}`;
+  const first = marks[0];
+  const size =
+    run.cuts > 1 || (first !== undefined && equal(first, run.size)) ? '' : `, ${brief(run.size)} wide`;
+  const at = `${listed(marks.map(brief), signs)} ${signs.arrow} ${gives}${size}`;
+  const stop = run.cuts > 1 ? `; set a stop at ${brief(run.size)}, cut ${run.cuts}` : '';
+  if (run.cuts < run.count) return `${at}${stop}; check: the rest is ${brief(run.size)} too`;
+  return stop === '' ? at : `${at}${stop}; check: the last ends at\u00a0${brief(run.endsAt)}`;
 }
 
 const mostMarks = 8;
 
-function listed(marks: readonly string[]): string {
+function listed(marks: readonly string[], { onAndOn }: Signs): string {
   if (marks.length <= mostMarks) return `at ${marks.join(', ')}`;
-  return `at ${marks.slice(0, 3).join(', ')} … ${marks[marks.length - 1]}`;
+  return `at ${marks.slice(0, 3).join(', ')} ${onAndOn} ${marks[marks.length - 1]}`;
 }
 
 function given({ what, name, count }: Given, signs: Signs): string {

@@ -201,11 +201,11 @@ function breakWord(word: string, columns: number): readonly string[] {
 
 /**
  * The user's words as they may be printed: what would move the cursor, turn the writing about or start a
- * command to the terminal becomes a sign that can be seen.
+ * command to the terminal becomes a question mark.
  */
 export function clean(text: string): string {
   return text
     .replace(/[\t\n\r\u2028\u2029]+/g, ' ')
-    .replace(/[\x00-\x1f\x7f-\x9f\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069\ufeff]/g, '\ufffd')
-    .replace(/\p{Surrogate}/gu, '\ufffd');
+    .replace(/[\x00-\x1f\x7f-\x9f\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069\ufeff]/g, '?')
+    .replace(/\p{Surrogate}/gu, '?');
 }

@@ -1,0 +1,252 @@
+import { Command, CommanderError, Option } from 'commander';
+import { type Diagnostic, diagnose, didYouMean, type Place } from '../model/index.ts';
+import type { ColourChoice } from './colour.ts';
+import {
+  type CommandName,
+  type CommandPage,
+  commands,
+  commandsToCome,
+  isCommand,
+  type OptionName,
+  type OptionPage,
+  options,
+} from './commandTable.ts';
+
+/** What a command was asked to do; every option as it was typed. */
+export interface Request {
+  readonly command: CommandName;
+  readonly operands: readonly string[];
+  readonly output: readonly string[];
+  readonly format: string | undefined;
+  readonly units: string | undefined;
+  readonly ruler: readonly string[];
+  readonly make: readonly string[];
+  readonly effort: string | undefined;
+  readonly paper: string | undefined;
+  readonly to: string | undefined;
+  readonly from: string | undefined;
+  readonly force: boolean;
+  readonly dryRun: boolean;
+  readonly partial: boolean;
+  readonly json: boolean;
+}
+
+export type Intent =
+  | { readonly kind: 'run'; readonly request: Request }
+  | { readonly kind: 'help'; readonly command: CommandName | undefined }
+  | { readonly kind: 'version' };
+
+/** How to speak, which has to be known even where the rest is not understood. */
+export interface Manner {
+  readonly json: boolean;
+  readonly quiet: boolean;
+  readonly color: ColourChoice;
+  /** The command, as far as it could be told. */
+  readonly command: CommandName | undefined;
+}
+
+export interface ReadArguments {
+  readonly manner: Manner;
+  /** Undefined where a diagnostic says why. */
+  readonly intent: Intent | undefined;
+  readonly diagnostics: readonly Diagnostic[];
+}
+
+/** @param argv what stands behind the program's name */
+export function readArguments(argv: readonly string[]): ReadArguments {
+  const { operands, unknown, typed, missing } = parse(argv);
+  const [word, ...rest] = operands;
+  const command = word !== undefined && isCommand(word) ? word : undefined;
+  const manner: Manner = {
+    json: typed.json === true,
+    quiet: typed.quiet === true,
+    color: colourOf(typed.color),
+    command,
+  };
+  const faults = [
+    ...missing,
+    ...unknown.map((it) => unknownOption(it, command)),
+    ...(word === undefined || command !== undefined ? [] : [unknownCommand(word)]),
+  ];
+  const done = (intent: Intent): ReadArguments =>
+    faults.length > 0
+      ? { manner, intent: undefined, diagnostics: faults }
+      : { manner, intent, diagnostics: [] };
+
+  if (typed.version === true) return done({ kind: 'version' });
+  if (typed.help === true && command !== undefined) return done({ kind: 'help', command });
+  if (command === 'help') {
+    const [about] = rest;
+    if (about === undefined) return done({ kind: 'help', command: undefined });
+    if (isCommand(about)) return done({ kind: 'help', command: about });
+    faults.push(unknownCommand(about));
+    return done({ kind: 'help', command: undefined });
+  }
+  if (command === undefined) return done({ kind: 'help', command });
+
+  faults.push(...strange(command, typed), ...outsideChoices(typed));
+  // What was not understood may have been the file.
+  if (faults.length === 0) faults.push(...operandFaults(command, rest));
+  const texts = (value: unknown): readonly string[] => (Array.isArray(value) ? value.map(String) : []);
+  const text = (value: unknown): string | undefined => (typeof value === 'string' ? value : undefined);
+  return done({
+    kind: 'run',
+    request: {
+      command,
+      operands: rest,
+      output: texts(typed.output),
+      format: text(typed.format)?.toLowerCase(),
+      units: text(typed.units)?.toLowerCase(),
+      ruler: texts(typed.ruler),
+      make: texts(typed.make),
+      effort: text(typed.effort),
+      paper: text(typed.paper)?.toLowerCase(),
+      to: text(typed.to)?.toLowerCase(),
+      from: text(typed.from)?.toLowerCase(),
+      force: typed.force === true,
+      dryRun: typed.dryRun === true,
+      partial: typed.partial === true,
+      json: manner.json,
+    },
+  });
+}
+
+interface Parsed {
+  readonly operands: readonly string[];
+  readonly unknown: readonly string[];
+  readonly typed: Readonly<Record<string, unknown>>;
+  readonly missing: readonly Diagnostic[];
+}
+
+/**
+ * All options of all commands are known here; which of them a command takes is looked at later, so that
+ * `cut --to mm` is told apart from `cut --nonsense`.
+ */
+function parse(argv: readonly string[]): Parsed {
+  const program = new Command().exitOverride().configureOutput({ writeErr: () => {}, outputError: () => {} });
+  program.helpOption(false).helpCommand(false);
+  program.addOption(new Option('-V, --version'));
+  const pages: readonly (readonly [string, OptionPage])[] = Object.entries(options);
+  for (const [name, page] of pages) {
+    const flags = [page.short, page.flag].filter((it) => it !== undefined).join(', ');
+    const option = new Option(page.value === undefined ? flags : `${flags} <${name}>`);
+    if (page.repeats) {
+      option.argParser((value: string, before: unknown) => [...(Array.isArray(before) ? before : []), value]);
+    }
+    program.addOption(option);
+  }
+
+  const missing: Diagnostic[] = [];
+  const { operands, unknown } = parseTolerantly(program, argv, missing);
+  return { operands, unknown, typed: program.opts(), missing };
+}
+
+/** An unknown option does not hide what comes after it: it is set aside and the rest is read on. */
+function parseTolerantly(
+  program: Command,
+  argv: readonly string[],
+  missing: Diagnostic[],
+): { readonly operands: readonly string[]; readonly unknown: readonly string[] } {
+  try {
+    const first = program.parseOptions([...argv]);
+    const [stranger, ...after] = first.unknown;
+    if (stranger === undefined) return { operands: first.operands, unknown: [] };
+    const rest = parseTolerantly(program, after, missing);
+    return { operands: [...first.operands, ...rest.operands], unknown: [stranger, ...rest.unknown] };
+  } catch (error) {
+    if (!(error instanceof CommanderError) || error.code !== 'commander.optionMissingArgument') throw error;
+    const flag = argv[argv.length - 1] ?? '';
+    missing.push(diagnose('C03', argument(flag), { option: flag, value: valueNameOf(flag) }));
+    return parseTolerantly(program, argv.slice(0, -1), missing);
+  }
+}
+
+function valueNameOf(flag: string): string {
+  const pages: readonly OptionPage[] = Object.values(options);
+  return pages.find((it) => it.flag === flag || it.short === flag)?.value ?? 'VALUE';
+}
+
+function argument(text: string): Place {
+  return { kind: 'argument', argument: text };
+}
+
+function colourOf(typed: unknown): ColourChoice {
+  return typed === 'always' || typed === 'never' ? typed : 'auto';
+}
+
+function optionsOf(command: CommandName): readonly OptionName[] {
+  return commands[command].options;
+}
+
+function unknownOption(typed: string, command: CommandName | undefined): Diagnostic {
+  const flag = typed.split('=')[0] ?? typed;
+  const names: readonly OptionName[] =
+    command === undefined ? (Object.keys(options) as OptionName[]) : optionsOf(command); // keys of our own table
+  const known = names.map((name) => options[name].flag);
+  return diagnose('C02', argument(typed), {
+    option: flag,
+    meant: didYouMean(flag, known),
+    help: command === undefined ? 'cardwright help' : `cardwright help ${command}`,
+  });
+}
+
+function unknownCommand(word: string): Diagnostic {
+  if (commandsToCome.includes(word)) return diagnose('C07', argument(word), { command: word });
+  return diagnose('C01', argument(word), { command: word, meant: didYouMean(word, Object.keys(commands)) });
+}
+
+/** Options that exist, but not here. */
+function strange(command: CommandName, typed: Parsed['typed']): readonly Diagnostic[] {
+  const taken = optionsOf(command);
+  return (Object.keys(options) as OptionName[]) // keys of our own table
+    .filter((name) => typed[name] !== undefined && !taken.includes(name))
+    .map((name) => {
+      const others = (Object.keys(commands) as CommandName[]).filter((it) => optionsOf(it).includes(name));
+      return diagnose('C06', argument(options[name].flag), {
+        command,
+        option: options[name].flag,
+        others: others.join(', '),
+      });
+    });
+}
+
+function outsideChoices(typed: Parsed['typed']): readonly Diagnostic[] {
+  const pages: readonly (readonly [string, OptionPage])[] = Object.entries(options);
+  return pages.flatMap(([name, { flag, choices }]) => {
+    const value = typed[name];
+    if (choices === undefined || typeof value !== 'string' || choices.includes(value.toLowerCase()))
+      return [];
+    if (name === 'format' && (value === 'svg' || value === 'csv'))
+      return [notBuilt(`${flag} ${value}`, value)];
+    return [
+      diagnose('C04', argument(`${flag} ${value}`), {
+        option: flag,
+        value,
+        choices: listed(choices),
+        meant: didYouMean(value, choices),
+      }),
+    ];
+  });
+}
+
+function notBuilt(typed: string, form: string): Diagnostic {
+  return diagnose('C08', argument(typed), { form });
+}
+
+function operandFaults(command: CommandName, operands: readonly string[]): readonly Diagnostic[] {
+  const page: CommandPage = commands[command];
+  const { least, most, what } = page.operands;
+  const help = `cardwright help ${command}`;
+  if (operands.length < least) return [diagnose('C05', argument(command), { command, what, help })];
+  if (operands.length > most) {
+    const extra = operands[most] ?? '';
+    return [diagnose('C09', argument(extra), { command, extra, most: `${most}`, what })];
+  }
+  if (operands.filter((it) => it === '-').length > 1) return [diagnose('C10', argument('-'), {})];
+  return [];
+}
+
+/** `in, mm or both`. */
+function listed(words: readonly string[]): string {
+  return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} or ${words[words.length - 1]}`;
+}

@@ -1,0 +1,34 @@
+import { Chalk, type ColorSupportLevel } from 'chalk';
+import type { Sink, World } from './world.ts';
+
+export type ColourChoice = 'auto' | 'always' | 'never';
+
+/** What is worth a colour; without colour, each gives its text back. */
+export interface Paint {
+  readonly error: (text: string) => string;
+  readonly warning: (text: string) => string;
+  readonly note: (text: string) => string;
+  readonly strong: (text: string) => string;
+  readonly faint: (text: string) => string;
+}
+
+/** Each stream is judged by itself: one may be a terminal and the other not. */
+export function paintFor(choice: ColourChoice, sink: Sink, environment: World['environment']): Paint {
+  const level: ColorSupportLevel = hasColour(choice, sink, environment) ? 1 : 0;
+  const chalk = new Chalk({ level });
+  return { error: chalk.red, warning: chalk.yellow, note: chalk.cyan, strong: chalk.bold, faint: chalk.dim };
+}
+
+/**
+ * --color over NO_COLOR over FORCE_COLOR over TERM=dumb over whether it is a terminal.
+ *
+ * @source no-color.org and force-color.org: present and not empty counts, whatever the value; `FORCE_COLOR=0`
+ *         is Node's own reading for "none" (doc/api/tty.md) and is taken so
+ */
+function hasColour(choice: ColourChoice, sink: Sink, environment: World['environment']): boolean {
+  if (choice !== 'auto') return choice === 'always';
+  const { NO_COLOR, FORCE_COLOR, TERM } = environment;
+  if (NO_COLOR) return false;
+  if (FORCE_COLOR) return FORCE_COLOR !== '0';
+  return TERM !== 'dumb' && sink.isTerminal;
+}

@@ -1,0 +1,253 @@
+/** The commands and options there are, in words: what help shows, what arguments are held against. */
+
+export interface OptionPage {
+  /** As it is typed, long form. */
+  readonly flag: string;
+  readonly short?: string;
+  /** What stands for its value in help; absent: it takes none. */
+  readonly value?: string;
+  readonly repeats?: boolean;
+  /** The words it takes, where the list is closed. */
+  readonly choices?: readonly string[];
+  readonly says: string;
+  readonly builtIn?: string;
+}
+
+export const options = {
+  output: {
+    flag: '--output',
+    short: '-o',
+    value: 'PATH',
+    repeats: true,
+    says: 'write to PATH, in the form its ending names; repeat it for several forms',
+    builtIn: 'text to standard output',
+  },
+  format: {
+    flag: '--format',
+    value: 'FORM',
+    choices: ['text', 'pdf', 'json'],
+    says: 'text, pdf or json, whatever the ending says',
+    builtIn: 'by the ending, else text',
+  },
+  json: { flag: '--json', says: 'one JSON document on standard output, also on failure' },
+  units: {
+    flag: '--units',
+    value: 'UNIT',
+    choices: ['in', 'mm', 'both'],
+    says: 'show lengths in: in, mm or both',
+    builtIn: 'what the files say',
+  },
+  ruler: {
+    flag: '--ruler',
+    value: 'STEP',
+    repeats: true,
+    says: 'graduation of your rule, e.g. 1/16 or 0.5mm; repeat it for several',
+    builtIn: '1/16 in, or 0.5 mm',
+  },
+  color: {
+    flag: '--color',
+    value: 'WHEN',
+    choices: ['auto', 'always', 'never'],
+    says: 'auto, always or never',
+    builtIn: 'auto',
+  },
+  quiet: { flag: '--quiet', short: '-q', says: 'say nothing but errors' },
+  force: { flag: '--force', says: 'write over files that exist' },
+  dryRun: { flag: '--dry-run', says: 'say what would be written, and write nothing' },
+  make: {
+    flag: '--make',
+    value: "'TILE=COUNT'",
+    repeats: true,
+    says: 'make COUNT of TILE; repeat it for several tiles',
+    builtIn: 'what the session says',
+  },
+  effort: {
+    flag: '--effort',
+    value: 'EFFORT',
+    says: 'quick, normal, thorough, or a number of steps',
+    builtIn: 'normal',
+  },
+  partial: { flag: '--partial', says: 'write what can be made, though something is wrong' },
+  paper: {
+    flag: '--paper',
+    value: 'SIZE',
+    choices: ['a0', 'a1', 'a2', 'a3', 'a4', 'a5', 'letter', 'legal', 'ledger'],
+    says: 'a0 to a5, letter, legal or ledger',
+    builtIn: 'what A4 and Letter share',
+  },
+  to: {
+    flag: '--to',
+    value: 'UNIT',
+    choices: ['in', 'mm'],
+    says: 'in or mm',
+    builtIn: 'the unit it is not in',
+  },
+  from: {
+    flag: '--from',
+    value: 'UNIT',
+    choices: ['in', 'mm'],
+    says: 'unit of measures that name none',
+    builtIn: 'none: they are answered both ways',
+  },
+  help: { flag: '--help', short: '-h', says: 'show this page' },
+} as const satisfies Record<string, OptionPage>;
+
+export type OptionName = keyof typeof options;
+
+export interface CommandPage {
+  readonly usage: string;
+  readonly summary: string;
+  readonly about: readonly string[];
+  /** How many operands it takes. */
+  readonly operands: { readonly least: number; readonly most: number; readonly what: string };
+  readonly options: readonly OptionName[];
+  /** Each runs from the folder of the package, on files that ship with it. */
+  readonly examples: readonly { readonly line: string; readonly says: string }[];
+}
+
+const many = Number.POSITIVE_INFINITY;
+const everywhere = ['json', 'color', 'quiet', 'help'] as const;
+const working = ['units', 'ruler', 'make'] as const;
+const writing = ['output', 'format', 'force', 'dryRun'] as const;
+
+export const commands = {
+  cut: {
+    usage: 'cardwright cut [options] FILE…',
+    summary: 'cutting sheets: what to cut from which sheet, in which order',
+    about: [
+      'Lays the parts of a kit or a session out on sheets, with cuts that run from edge to edge, and prints labelled cutting sheets. Of a kit alone one of each tile is made.',
+    ],
+    operands: { least: 1, most: many, what: 'FILE' },
+    options: [...writing, ...working, 'effort', 'partial', 'paper', ...everywhere],
+    examples: [
+      { line: 'cardwright cut examples/vineyard.yaml', says: 'the sheets as text' },
+      {
+        line: 'cardwright cut examples/vineyard.yaml -o sheets.pdf --force',
+        says: 'to print at actual size',
+      },
+      {
+        line: "cardwright cut specs/hillside.yaml --make 'retaining wall=6'",
+        says: 'six of one tile instead of one of each',
+      },
+    ],
+  },
+  count: {
+    usage: 'cardwright count [options] FILE…',
+    summary: 'what a batch needs: parts by tile, totals by material',
+    about: ['Lists tiles and parts with their counts and sizes, without laying them out on sheets.'],
+    operands: { least: 1, most: many, what: 'FILE' },
+    options: [...writing, ...working, ...everywhere],
+    examples: [
+      { line: 'cardwright count examples/vineyard.yaml', says: 'the list' },
+      { line: 'cardwright count --units mm examples/tram-stop.yaml', says: 'sizes in millimetres' },
+    ],
+  },
+  check: {
+    usage: 'cardwright check [options] FILE…',
+    summary: 'is the kit sound? every fault with its place and what would do',
+    about: ['Reads the files, works all sums out and says what is wrong with them. Writes nothing.'],
+    operands: { least: 1, most: many, what: 'FILE' },
+    options: [...working, ...everywhere],
+    examples: [
+      { line: 'cardwright check specs/hillside.yaml', says: 'a kit' },
+      { line: 'cardwright check - < examples/tram-stop.yaml', says: 'standard input; not run by name' },
+    ],
+  },
+  convert: {
+    usage: 'cardwright convert [options] MEASURE…',
+    summary: 'a measure in the other unit, exactly and on your rule',
+    about: [
+      'A MEASURE is written as people write it: 2 3/8 in, 2-3/8", 60.325mm. With - it reads one measure a line from standard input; with --json each then gives a line of JSON.',
+      'Measures below zero come behind --, e.g. cardwright convert -- -1/4in.',
+    ],
+    operands: { least: 1, most: many, what: 'MEASURE' },
+    options: ['to', 'from', 'ruler', ...everywhere],
+    examples: [
+      { line: 'cardwright convert 2 3/8 in', says: 'quotes are not needed here' },
+      { line: 'cardwright convert 60mm --ruler 1/32', says: 'on a rule in thirty-seconds' },
+      { line: 'cardwright convert 2.5 --from in --to mm', says: 'a number that names no unit' },
+    ],
+  },
+  new: {
+    usage: 'cardwright new [options] [FILE]',
+    summary: 'a starter kit with remarks, which cuts as it stands',
+    about: ['Writes the kit to FILE, or to standard output without one.'],
+    operands: { least: 0, most: 1, what: 'FILE' },
+    options: ['force', 'dryRun', ...everywhere],
+    examples: [
+      { line: 'cardwright new', says: 'look at it' },
+      { line: 'cardwright new my-kit.yaml --force', says: 'keep it' },
+    ],
+  },
+  explain: {
+    usage: 'cardwright explain [CODE]',
+    summary: 'what a code such as S11 means, with an example that fails and one that is mended',
+    about: ['Without CODE it lists all codes, room by room.'],
+    operands: { least: 0, most: 1, what: 'CODE' },
+    options: [...everywhere],
+    examples: [
+      { line: 'cardwright explain', says: 'all codes' },
+      { line: 'cardwright explain C01', says: 'one of them' },
+    ],
+  },
+  schema: {
+    usage: 'cardwright schema [NAME]',
+    summary: 'the JSON Schema of a document that --json gives',
+    about: ['Without NAME it lists the names.'],
+    operands: { least: 0, most: 1, what: 'NAME' },
+    options: [...everywhere],
+    examples: [
+      { line: 'cardwright schema', says: 'all names' },
+      { line: 'cardwright schema count', says: 'the schema of what count --json gives' },
+    ],
+  },
+  completion: {
+    usage: 'cardwright completion SHELL',
+    summary: 'what lets bash, zsh or fish complete commands, options and files',
+    about: [
+      'Prints a script; have your shell read it at start, e.g. in ~/.bashrc: source <(cardwright completion bash)',
+    ],
+    operands: { least: 1, most: 1, what: 'SHELL' },
+    options: [...everywhere],
+    examples: [
+      { line: 'cardwright completion bash', says: 'for bash' },
+      { line: 'cardwright completion fish', says: 'for fish' },
+    ],
+  },
+  help: {
+    usage: 'cardwright help [COMMAND]',
+    summary: 'the page of a command',
+    about: ['The same as COMMAND --help.'],
+    operands: { least: 0, most: 1, what: 'COMMAND' },
+    options: [...everywhere],
+    examples: [
+      { line: 'cardwright help', says: 'all commands' },
+      { line: 'cardwright help cut', says: 'one of them' },
+    ],
+  },
+} as const satisfies Record<string, CommandPage>;
+
+export type CommandName = keyof typeof commands;
+
+export function isCommand(word: string): word is CommandName {
+  return Object.hasOwn(commands, word);
+}
+
+/** Agreed on, but not there yet. */
+export const commandsToCome: readonly string[] = ['masters', 'job', 'recut', 'drawer', 'solids', 'gauge'];
+
+export const exitCodes: readonly (readonly [number, string])[] = [
+  [0, 'all is well; warnings are no failure'],
+  [1, 'the files say something that is wrong, or does not fit'],
+  [2, 'the command line is not understood'],
+  [3, 'a file could not be read or written'],
+  [70, 'a fault of cardwright itself'],
+  [130, 'interrupted (Ctrl-C); 143 when asked to end. Nothing is written'],
+];
+
+export const environmentVariables: readonly (readonly [string, string])[] = [
+  ['NO_COLOR', 'not empty: no colour, unless --color says otherwise'],
+  ['FORCE_COLOR', 'not empty: colour, also where there is no terminal'],
+  ['COLUMNS', 'width of text where there is no terminal'],
+  ['LC_ALL, LC_CTYPE, LANG', 'plain ASCII is written unless one promises UTF-8'],
+];

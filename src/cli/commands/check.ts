@@ -1,0 +1,49 @@
+import { isError, type Made, type Outcome, type Overrides, type Spec } from '../../model/index.ts';
+import { pipeline } from '../../pipeline.ts';
+import { checkDocument, printJson } from '../../print/json/index.ts';
+import { printCheck } from '../../print/text/index.ts';
+import type { Request } from '../arguments.ts';
+import { type Driven, drive } from '../driving.ts';
+import { ExitCode } from '../exitCode.ts';
+import { exitCodeOf, fail } from '../failing.ts';
+import { withoutFollowUps } from '../followUps.ts';
+import { readOverrides } from '../overrides.ts';
+import { readFiles } from '../reading.ts';
+import type { Voice } from '../voice.ts';
+import type { World } from '../world.ts';
+
+/** Is the kit sound? Every fault of the files, of their sums, and of what has to fit on the sheets. */
+export async function check(request: Request, world: World, voice: Voice): Promise<ExitCode> {
+  const overrides = readOverrides(request);
+  if (overrides.value === undefined || overrides.diagnostics.some(isError)) {
+    return fail(overrides.diagnostics, 'check', voice);
+  }
+
+  const spec = await readFiles(request.operands, world);
+  if (exitCodeOf(spec.diagnostics) === ExitCode.files) return fail(spec.diagnostics, 'check', voice);
+  const run = spec.value === undefined ? undefined : await layOut(spec.value, overrides.value, voice, world);
+  if (run?.kind === 'stopped') return fail([run.diagnostic], 'check', voice);
+
+  const batch = run?.value.value?.batch;
+  const said = withoutFollowUps([...spec.diagnostics, ...(run?.value.diagnostics ?? [])]);
+  if (voice.json) await voice.product(printJson(checkDocument(batch, said)));
+  else if (batch !== undefined && !said.some(isError)) await voice.product(printCheck(batch, voice.look));
+  await voice.faults(said);
+  return exitCodeOf(said);
+}
+
+/**
+ * Whether everything fits on its sheets is mostly seen from the first layouts. Only where these run out of
+ * sheets is it worth searching for better ones before that is called a fault.
+ */
+async function layOut(
+  spec: Spec,
+  overrides: Overrides,
+  voice: Voice,
+  world: World,
+): Promise<Driven<Outcome<Made>>> {
+  const quick = { ...overrides, effort: { name: 'quick', steps: 0 } } as const;
+  const first = await drive(pipeline(spec, quick), voice, world);
+  if (first.kind === 'stopped' || !first.value.diagnostics.some(({ code }) => code === 'P04')) return first;
+  return drive(pipeline(spec, overrides), voice, world);
+}

@@ -1,0 +1,107 @@
+import { type Diagnostic, isError, type Made } from '../../model/index.ts';
+import { pipeline } from '../../pipeline.ts';
+import { cutDocument, type FileOut, printJson } from '../../print/json/index.ts';
+import { printText } from '../../print/text/index.ts';
+import type { Request } from '../arguments.ts';
+import { drive, stopped } from '../driving.ts';
+import { ExitCode } from '../exitCode.ts';
+import { exitCodeOf, fail } from '../failing.ts';
+import { faultText, noPaint } from '../faultText.ts';
+import { withoutFollowUps } from '../followUps.ts';
+import { deliver, type Finished, type Output, readOutputs } from '../outputs.ts';
+import { readOverrides } from '../overrides.ts';
+import { readFiles } from '../reading.ts';
+import { fileLook, type Look } from '../terminal.ts';
+import type { Voice } from '../voice.ts';
+import type { World } from '../world.ts';
+
+/** Cutting sheets: lays the parts out and writes what a person does, as text, PDF or JSON. */
+export async function cut(request: Request, world: World, voice: Voice): Promise<ExitCode> {
+  const overrides = readOverrides(request);
+  const outputs = readOutputs(request, ['text', 'pdf', 'json'], world);
+  const asked = [...overrides.diagnostics, ...outputs.diagnostics];
+  if (asked.some(isError) || overrides.value === undefined || outputs.value === undefined) {
+    return fail(asked, 'cut', voice);
+  }
+
+  const spec = await readFiles(request.operands, world);
+  if (spec.value === undefined) return giveUp(spec.diagnostics, voice);
+  const run = await drive(pipeline(spec.value, overrides.value), voice, world);
+  if (run.kind === 'stopped') return fail([run.diagnostic], 'cut', voice);
+
+  const made = run.value.value;
+  const said = [...withoutFollowUps([...spec.diagnostics, ...run.value.diagnostics])];
+  const wrong = said.some(isError);
+  if (made === undefined || (wrong && !request.partial)) return giveUp(said, voice);
+
+  const files = outputs.value
+    .flatMap(({ path }) => path ?? [])
+    .map((path) => ({ path, written: !request.dryRun }));
+  const sheets: Finished[] = [];
+  for (const output of withDocument(outputs.value, voice)) {
+    const { content, diagnostics } = await render(output, { made, said, files }, world, voice);
+    said.push(...diagnostics);
+    if (content !== undefined) sheets.push({ path: output.path, content });
+  }
+  if (said.some(isError) && !request.partial) return giveUp(said, voice);
+  await world.clock.turn();
+  const signal = world.signals.received();
+  if (signal !== undefined) return fail([stopped(signal, undefined)], 'cut', voice);
+
+  const undelivered = await deliver(sheets, request, voice, world);
+  await voice.faults([...said, ...undelivered]);
+  return exitCodeOf([...said, ...undelivered]);
+}
+
+/** With errors no sheet is written. */
+async function giveUp(diagnostics: readonly Diagnostic[], voice: Voice): Promise<ExitCode> {
+  const exitCode = exitCodeOf(diagnostics);
+  if (exitCode !== ExitCode.specWrong) return fail(diagnostics, 'cut', voice);
+  if (voice.json) await voice.product(printJson(cutDocument(undefined, diagnostics)));
+  await voice.faults(diagnostics);
+  return exitCode;
+}
+
+/** With --json the document is given beside the files. */
+function withDocument(outputs: readonly Output[], voice: Voice): readonly Output[] {
+  const hasOne = outputs.some(({ path }) => path === undefined);
+  return voice.json && !hasOne ? [...outputs, { path: undefined, form: 'json' }] : outputs;
+}
+
+interface Content {
+  readonly made: Made;
+  readonly said: readonly Diagnostic[];
+  readonly files: readonly FileOut[];
+}
+
+async function render(
+  { path, form }: Output,
+  { made, said, files }: Content,
+  world: World,
+  voice: Voice,
+): Promise<{
+  readonly content: string | Uint8Array | undefined;
+  readonly diagnostics: readonly Diagnostic[];
+}> {
+  switch (form) {
+    case 'text': {
+      const look = path === undefined ? voice.look : fileLook;
+      return { content: warned(said, look) + printText(made, look), diagnostics: [] };
+    }
+    case 'json':
+      return { content: printJson(cutDocument(made, said, files)), diagnostics: [] };
+    case 'pdf': {
+      const { printPdf } = await import('../../print/pdf/index.ts');
+      const readFont = (name: string): Uint8Array => world.files.shipped(`shared/fonts/${name}`);
+      const printed = await printPdf(made, said, { version: world.about.version, readFont });
+      return { content: printed.value, diagnostics: printed.diagnostics };
+    }
+  }
+}
+
+/** A sheet that is not as asked says so before all else. */
+function warned(said: readonly Diagnostic[], look: Look): string {
+  const errors = said.filter(isError);
+  if (errors.length === 0) return '';
+  return `NOT AS ASKED: these sheets leave out what could not be made\n\n${faultText(errors, look, noPaint)}\n`;
+}

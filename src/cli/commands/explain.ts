@@ -1,0 +1,110 @@
+import { type Code, catalogue, diagnose, didYouMean } from '../../model/index.ts';
+import { type ExplainedCode, explainDocument, printJson } from '../../print/json/index.ts';
+import { wrap } from '../../print/text/index.ts';
+import type { Request } from '../arguments.ts';
+import { ExitCode } from '../exitCode.ts';
+import { explainPages } from '../explain/index.ts';
+import type { Example } from '../explainPage.ts';
+import { fail } from '../failing.ts';
+import { visible } from '../faultText.ts';
+import { inAscii } from '../terminal.ts';
+import type { Voice } from '../voice.ts';
+
+const codes = Object.keys(catalogue) as readonly Code[]; // its keys are what `Code` is made of
+
+const rooms: Readonly<Record<string, string>> = {
+  M: 'Measures',
+  T: 'Outlines',
+  S: 'The spec language',
+  E: 'Parts, counts and sums',
+  F: 'Builds',
+  N: 'Mending',
+  P: 'Layouts',
+  L: 'Cut plans',
+  K: 'The drawer and the job',
+  V: 'Solids',
+  O: 'Printing',
+  C: 'The command line and files',
+};
+
+/** What a code means; without one, all of them by room. */
+export async function explain(request: Request, voice: Voice): Promise<ExitCode> {
+  const [typed] = request.operands;
+  const code = codes.find((it) => it === typed?.toUpperCase());
+  if (typed !== undefined && code === undefined) {
+    const facts = { code: typed, meant: didYouMean(typed, codes) };
+    return fail([diagnose('C18', { kind: 'argument', argument: typed }, facts)], 'explain', voice);
+  }
+  if (voice.json) {
+    const told = code === undefined ? codes.map((it) => explained(it, false)) : [explained(code, true)];
+    await voice.product(printJson(explainDocument(told)));
+    return ExitCode.fine;
+  }
+  const lines = code === undefined ? listOfCodes(voice.look.width) : page(code, voice.look.width);
+  const text = `${lines.join('\n')}\n`;
+  await voice.product(voice.look.ascii ? inAscii(text) : text);
+  return ExitCode.fine;
+}
+
+function explained(code: Code, withPage: boolean): ExplainedCode {
+  const { severity, title } = catalogue[code];
+  return { code, severity, title, page: withPage ? explainPages[code] : undefined };
+}
+
+function listOfCodes(width: number): readonly string[] {
+  const letters = [...new Set(codes.map((it) => it.charAt(0)))];
+  const lists = letters.flatMap((letter) => [
+    rooms[letter] ?? letter,
+    ...codes
+      .filter((it) => it.startsWith(letter))
+      .flatMap((it) =>
+        wrap(catalogue[it].title, width - 7).map((line, i) => `  ${i === 0 ? it : '   '}  ${line}`),
+      ),
+    '',
+  ]);
+  return [...lists, 'cardwright explain CODE   tells all about one of them'];
+}
+
+function page(code: Code, width: number): readonly string[] {
+  const { severity, title } = catalogue[code];
+  const { why, failing, mended } = explainPages[code];
+  return [
+    `${code}  ${title}  (${severity === 'fatal' ? 'error' : severity})`,
+    '',
+    ...why.split('\n').flatMap((paragraph) => wrap(paragraph, width)),
+    '',
+    'Fails',
+    ...exampleLines(failing),
+    '',
+    'Mended',
+    ...exampleLines(mended),
+  ];
+}
+
+/** Other files than the first are in the example's folder, but beside the point. */
+function exampleLines({ files, run, stdin, meanwhile }: Example): readonly string[] {
+  const [first] = Object.entries(files);
+  const words = run.map((it) => (/^[\w@%+=:,./-]+$/.test(it) ? it : `'${it.replaceAll("'", `'\\''`)}'`));
+  return [
+    ...(first === undefined ? [] : [`  ${first[0]}:`, ...indented(shortened(first[1]))]),
+    ...(stdin === undefined ? [] : ['  standard input:', ...indented(shortened(stdin))]),
+    `  $ cardwright ${words.join(' ')}`,
+    ...(meanwhile === undefined ? [] : [`  (meanwhile: ${meanwhile})`]),
+  ];
+}
+
+function indented(text: string): readonly string[] {
+  return text
+    .trimEnd()
+    .split(/\r?\n/)
+    .map((line) => `    ${visible(line)}`.trimEnd());
+}
+
+/** An example of a file that is too long is not printed at its full length. */
+function shortened(text: string): string {
+  const lines = text.split('\n');
+  const few = lines.length > 60 ? [...lines.slice(0, 20), `… (${lines.length - 20} more lines)`] : lines;
+  return few
+    .map((line) => (line.length > 300 ? `${line.slice(0, 80)}… (${line.length - 80} more)` : line))
+    .join('\n');
+}

@@ -1,0 +1,212 @@
+import {
+  accessSync,
+  closeSync,
+  constants,
+  fstatSync,
+  fsyncSync,
+  openSync,
+  readFileSync,
+  readSync,
+  realpathSync,
+  renameSync,
+  statSync,
+  unlinkSync,
+  writeSync,
+} from 'node:fs';
+import { basename, dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import type { Files, FileTrouble, Signal, Sink, World } from './world.ts';
+
+/** The world as it is: this process, this disk. */
+export function nodeWorld(version: string): World {
+  return {
+    files,
+    stdin: process.stdin,
+    stdout: sinkOf(process.stdout),
+    stderr: sinkOf(process.stderr),
+    environment: process.env,
+    about: { version, node: process.version, platform: `${process.platform}-${process.arch}` },
+    clock: {
+      nowMs: () => performance.now(),
+      turn: () => new Promise((resolve) => setImmediate(resolve)),
+    },
+    signals: signalsOf(),
+  };
+}
+
+const files: Files = {
+  kindOf,
+  isSame: (path, other) => {
+    try {
+      const [a, b] = [statSync(path), statSync(other)];
+      return a.isFile() && a.dev === b.dev && a.ino === b.ino;
+    } catch {
+      return false;
+    }
+  },
+  read,
+  refusal,
+  write,
+  shipped: (path) => readFileSync(join(packageFolder, path)),
+};
+
+// The bundle lies in dist/, one folder below the package's own.
+const packageFolder = fileURLToPath(new URL('..', import.meta.url));
+
+function kindOf(path: string): ReturnType<Files['kindOf']> {
+  try {
+    const found = statSync(path);
+    return found.isFile() ? 'file' : found.isDirectory() ? 'folder' : 'device';
+  } catch {
+    return 'nothing'; // whoever then reads or writes there is told why
+  }
+}
+
+/** More than the language takes, so that what is too large is refused with the language's own words. */
+const mostBytes = 4 * 1024 * 1024;
+
+function read(path: string): Uint8Array | FileTrouble {
+  let descriptor: number | undefined;
+  try {
+    descriptor = openSync(path, 'r');
+    if (fstatSync(descriptor).isDirectory()) return itIsAFolder;
+    const buffer = Buffer.allocUnsafe(mostBytes);
+    let length = 0;
+    while (length < mostBytes) {
+      const got = readSync(descriptor, buffer, length, mostBytes - length, null);
+      if (got === 0) break;
+      length += got;
+    }
+    return new Uint8Array(buffer.subarray(0, length));
+  } catch (error) {
+    return troubleOf(error);
+  } finally {
+    if (descriptor !== undefined) closeSync(descriptor);
+  }
+}
+
+function refusal(path: string): FileTrouble | undefined {
+  try {
+    const kind = kindOf(path);
+    if (kind === 'folder') return itIsAFolder;
+    // What is no plain file is written to itself; all else is replaced, which its folder has to allow.
+    accessSync(
+      kind === 'device' ? path : dirname(kind === 'file' ? realpathSync(path) : path),
+      constants.W_OK,
+    );
+    return kind === 'nothing' && kindOf(dirname(path)) !== 'folder'
+      ? { kind: 'missing', reason: 'there is no such folder' }
+      : undefined;
+  } catch (error) {
+    return troubleOf(error);
+  }
+}
+
+/**
+ * Writes beside the target and renames, so that a run which dies leaves the old file or the new one. What is
+ * no plain file (a pipe, a device) is written to as it is.
+ */
+function write(path: string, bytes: Uint8Array): FileTrouble | undefined {
+  try {
+    const kind = kindOf(path);
+    if (kind === 'device') writeAll(path, 'w', bytes);
+    else if (kind === 'folder') return itIsAFolder;
+    else
+      replace(
+        kind === 'file' ? realpathSync(path) : path,
+        bytes,
+        kind === 'file' ? statSync(path).mode : 0o666,
+      );
+    return undefined;
+  } catch (error) {
+    return troubleOf(error);
+  }
+}
+
+function replace(target: string, bytes: Uint8Array, mode: number): void {
+  const beside = join(dirname(target), `.${basename(target).slice(0, 100)}.${process.pid}.part`);
+  // A run that was killed under the same process id may have left one behind.
+  try {
+    unlinkSync(beside);
+  } catch {}
+  try {
+    writeAll(beside, 'wx', bytes, mode & 0o777);
+    renameSync(beside, target);
+  } catch (error) {
+    try {
+      unlinkSync(beside);
+    } catch {}
+    throw error;
+  }
+}
+
+function writeAll(path: string, flags: string, bytes: Uint8Array, mode = 0o666): void {
+  const descriptor = openSync(path, flags, mode);
+  try {
+    for (let done = 0; done < bytes.length; ) done += writeSync(descriptor, bytes, done);
+    if (flags === 'wx') fsyncSync(descriptor);
+  } finally {
+    closeSync(descriptor);
+  }
+}
+
+const reasons: Readonly<Record<string, string>> = {
+  ENOENT: 'there is no such file or folder',
+  ENOTDIR: 'a part of the path is no folder',
+  EISDIR: 'it is a folder',
+  EACCES: 'permission is denied',
+  EPERM: 'permission is denied',
+  EROFS: 'the disk is read-only',
+  ENOSPC: 'no space is left on the disk',
+  EDQUOT: 'no space is left for this user',
+  EFBIG: 'the file is too large for the disk',
+  ENAMETOOLONG: 'the path is too long',
+  ELOOP: 'its links lead in a circle',
+  EMFILE: 'too many files are open',
+  EIO: 'the disk reports a fault',
+};
+
+const itIsAFolder: FileTrouble = { kind: 'folder', reason: 'it is a folder' };
+
+function troubleOf(error: unknown): FileTrouble {
+  const code = error instanceof Error && 'code' in error ? String(error.code) : undefined;
+  if (code === undefined) throw error; // no fault of the disk: a bug of ours
+  const kind =
+    code === 'ENOENT' || code === 'ENOTDIR' ? 'missing' : code === 'EISDIR' ? 'folder' : 'unreadable';
+  return { kind, reason: reasons[code] ?? `the system says ${code}` };
+}
+
+function sinkOf(stream: NodeJS.WriteStream): Sink {
+  let isClosed = false;
+  stream.on('error', (error: NodeJS.ErrnoException) => {
+    // Whoever read us has read enough (`| head`): nothing is wrong.
+    if (error.code === 'EPIPE' || error.code === 'ERR_STREAM_DESTROYED') isClosed = true;
+    else throw error;
+  });
+  return {
+    write: (chunk) =>
+      new Promise((resolve) => {
+        if (isClosed) resolve();
+        else stream.write(chunk, () => resolve());
+      }),
+    isTerminal: stream.isTTY === true,
+    columns: stream.isTTY ? stream.columns : undefined,
+    get isClosed() {
+      return isClosed;
+    },
+  };
+}
+
+function signalsOf(): World['signals'] {
+  let received: Signal | undefined;
+  const note = (signal: Signal) => () => {
+    received ??= signal;
+  };
+  return {
+    listen: () => {
+      process.on('SIGINT', note('SIGINT'));
+      process.on('SIGTERM', note('SIGTERM'));
+    },
+    received: () => received,
+  };
+}

@@ -1,0 +1,120 @@
+import { type Diagnostic, diagnose, type Outcome } from '../model/index.ts';
+import type { Request } from './arguments.ts';
+import type { Voice } from './voice.ts';
+import type { World } from './world.ts';
+
+export type Form = 'text' | 'pdf' | 'json';
+
+/** Where one form of the product goes. */
+export interface Output {
+  /** Undefined for standard output. */
+  readonly path: string | undefined;
+  readonly form: Form;
+}
+
+const endings: Readonly<Record<string, Form>> = { txt: 'text', text: 'text', pdf: 'pdf', json: 'json' };
+const endingOf: Readonly<Record<Form, string>> = { text: '.txt', pdf: '.pdf', json: '.json' };
+
+/**
+ * Where everything goes, and all that speaks against it, before the long work begins. With --json the
+ * document goes to standard output beside what is written to files.
+ */
+export function readOutputs(
+  request: Request,
+  forms: readonly Form[],
+  world: World,
+): Outcome<readonly Output[]> {
+  const said: Diagnostic[] = [];
+  const toStdout: Output = {
+    path: undefined,
+    form: formOf(request.format) ?? (request.json ? 'json' : 'text'),
+  };
+  const outputs: Output[] = request.output.flatMap((path) => {
+    if (path === '-') return [toStdout];
+    const ending = /\.([^./\\]+)$/.exec(path)?.[1]?.toLowerCase() ?? '';
+    const form = formOf(request.format) ?? (Object.hasOwn(endings, ending) ? endings[ending] : undefined);
+    if (form !== undefined) return [{ path, form }];
+    if (ending === 'svg' || ending === 'csv')
+      said.push(diagnose('C08', pathArgument(path), { form: ending }));
+    else if (world.files.kindOf(path) === 'device') return [{ path, form: 'text' }];
+    else
+      said.push(
+        diagnose('C14', pathArgument(path), { path, forms: forms.map((it) => endingOf[it]).join(', ') }),
+      );
+    return [];
+  });
+  if (request.output.length === 0) outputs.push(toStdout);
+  for (const form of new Set(outputs.map((it) => it.form))) {
+    if (forms.includes(form)) continue;
+    const facts = { command: request.command, form, forms: forms.join(', ') };
+    said.push(diagnose('C15', { kind: 'argument', argument: form }, facts));
+  }
+  if (world.stdout.isTerminal && outputs.some((it) => it.path === undefined && it.form === 'pdf')) {
+    said.push(diagnose('C17', { kind: 'argument', argument: '--format pdf' }, {}));
+  }
+  const paths = outputs.flatMap(({ path }) => path ?? []);
+  return {
+    value: outputs,
+    diagnostics: [...said, ...refusals(paths, request.operands, request.force, world)],
+  };
+}
+
+function formOf(typed: string | undefined): Form | undefined {
+  return typed === 'text' || typed === 'pdf' || typed === 'json' ? typed : undefined;
+}
+
+function pathArgument(path: string): { readonly kind: 'argument'; readonly argument: string } {
+  return { kind: 'argument', argument: `-o ${path}` };
+}
+
+/** What speaks against writing to these paths. */
+export function refusals(
+  paths: readonly string[],
+  inputs: readonly string[],
+  force: boolean,
+  { files }: World,
+): readonly Diagnostic[] {
+  return paths.flatMap((path, i): readonly Diagnostic[] => {
+    const place = { kind: 'file', path } as const;
+    if (paths.slice(0, i).some((it) => it === path || files.isSame(it, path))) {
+      return [diagnose('C16', place, { path })];
+    }
+    const trouble = files.refusal(path);
+    if (trouble !== undefined) return [diagnose('C42', place, { path, reason: trouble.reason })];
+    if (inputs.some((it) => files.isSame(it, path))) return [diagnose('C43', place, { path })];
+    if (!force && files.kindOf(path) === 'file') return [diagnose('C41', place, { path })];
+    return [];
+  });
+}
+
+/** An output with its bytes. */
+export interface Finished {
+  readonly path: string | undefined;
+  readonly content: string | Uint8Array;
+}
+
+/** Writes what is finished; in a dry run it only names what would be written. */
+export async function deliver(
+  finished: readonly Finished[],
+  request: Pick<Request, 'dryRun'>,
+  voice: Voice,
+  world: World,
+): Promise<readonly Diagnostic[]> {
+  const said: Diagnostic[] = [];
+  for (const { path, content } of finished) {
+    if (request.dryRun) {
+      if (!voice.json) await voice.product(`would write ${path ?? 'to standard output'}\n`);
+      else if (path === undefined) await voice.product(content);
+      continue;
+    }
+    if (path === undefined) {
+      await voice.product(content);
+      continue;
+    }
+    const bytes = typeof content === 'string' ? new TextEncoder().encode(content) : content;
+    const trouble = world.files.write(path, bytes);
+    if (trouble === undefined) await voice.remark(`wrote ${path}`);
+    else said.push(diagnose('C42', { kind: 'file', path }, { path, reason: trouble.reason }));
+  }
+  return said;
+}

@@ -1,0 +1,12 @@
+import { main } from './main.ts';
+import { nodeWorld } from './nodeWorld.ts';
+
+declare const __CARDWRIGHT_VERSION__: string;
+
+/** Called by `bin/cardwright.js`. Sets the exit code and lets the process end by itself, so that nothing is cut off. */
+export async function start(): Promise<void> {
+  const world = nodeWorld(__CARDWRIGHT_VERSION__);
+  process.exitCode = await main(process.argv.slice(2), world);
+  // Signals that were listened to and an open standard input would keep the process alive.
+  process.stdin.unref?.();
+}

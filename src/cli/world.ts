@@ -1,0 +1,67 @@
+/**
+ * All that a command can reach outside itself. Handed in, so that a test runs whole commands in memory.
+ */
+export interface World {
+  readonly files: Files;
+  readonly stdin: AsyncIterable<Uint8Array>;
+  readonly stdout: Sink;
+  readonly stderr: Sink;
+  readonly environment: Readonly<Record<string, string | undefined>>;
+  readonly about: About;
+  readonly clock: Clock;
+  readonly signals: Signals;
+}
+
+export interface About {
+  readonly version: string;
+  readonly node: string;
+  readonly platform: string;
+}
+
+export interface Files {
+  /** What lies at a path, links followed. */
+  kindOf(path: string): 'file' | 'folder' | 'device' | 'nothing';
+  /** True where both paths lead to the same file. */
+  isSame(path: string, other: string): boolean;
+  read(path: string): Uint8Array | FileTrouble;
+  /** Why nothing could be written at a path, as far as that can be told without trying. */
+  refusal(path: string): FileTrouble | undefined;
+  /** Whole or not at all: until the last moment the old file stays what it was. */
+  write(path: string, bytes: Uint8Array): FileTrouble | undefined;
+  /** A file that ships with the program, by its path in the package. */
+  shipped(path: string): Uint8Array;
+}
+
+/** Why a file could not be had; `reason` is a few words, e.g. `there is no such file`. */
+export interface FileTrouble {
+  readonly kind: 'missing' | 'folder' | 'unreadable';
+  readonly reason: string;
+}
+
+export function isTrouble(read: Uint8Array | FileTrouble | undefined): read is FileTrouble {
+  return read !== undefined && 'reason' in read;
+}
+
+export interface Sink {
+  write(chunk: string | Uint8Array): Promise<void>;
+  readonly isTerminal: boolean;
+  /** Undefined where it is no terminal, or one that does not say. */
+  readonly columns: number | undefined;
+  /** True once whoever read it has gone. */
+  readonly isClosed: boolean;
+}
+
+/** For progress and for letting signals in; no result depends on it. */
+export interface Clock {
+  nowMs(): number;
+  /** A turn of the event loop. */
+  turn(): Promise<void>;
+}
+
+export type Signal = 'SIGINT' | 'SIGTERM';
+
+export interface Signals {
+  /** From here on a signal no longer ends the process by itself. */
+  listen(): void;
+  received(): Signal | undefined;
+}

@@ -1,0 +1,285 @@
+import {
+  type Diagnostic,
+  diagnose,
+  type FileUnits,
+  type Length,
+  type NonEmpty,
+  type Place,
+  type Rational,
+} from '../model/index.ts';
+import { joinArguments } from './joining.ts';
+import { inches, millimetres } from './length.ts';
+import { parse } from './notation.ts';
+import { rational, toFraction } from './rational.ts';
+import { readMeasure } from './reading.ts';
+import { shown } from './refusal.ts';
+import { nearestMark } from './rounding.ts';
+import { inchScales, mmScales, showExact, showLength, showOnRuler } from './showing.ts';
+
+export interface ConvertOptions {
+  /** The unit wanted; absent: the one that the measure was not written in. */
+  readonly to?: FileUnits;
+  /** The unit of a number without one; absent: both are answered, where there is room for two answers. */
+  readonly from?: FileUnits;
+  /** The rules at hand; empty: 1/16 in and 0.5 mm. */
+  readonly ruler: readonly Length[];
+}
+
+/** A measure in the unit that was asked for. */
+export interface Answer {
+  /** The unit that a bare number was taken to be in; undefined where a unit was written. */
+  readonly takenAs: FileUnits | undefined;
+  readonly length: Length;
+  readonly to: FileUnits;
+  /** Without any rounding: `60.325 mm`, `2 46/127 in`. */
+  readonly exact: string;
+  /** The nearest mark on each rule of that unit, halves up. */
+  readonly onRuler: NonEmpty<RulerAnswer>;
+}
+
+export interface RulerAnswer {
+  readonly step: Length;
+  /** `1/16 in`, `0.5 mm`. */
+  readonly rule: string;
+  readonly mark: Length;
+  /** True length less the mark; 0 where the rule has the very mark. */
+  readonly error: Length;
+  /** `2 3/8 in`, `2 3/8 in scant (-0.013)`. */
+  readonly text: string;
+}
+
+export type Conversion =
+  | { readonly kind: 'converted'; readonly input: string; readonly answers: NonEmpty<Answer> }
+  | { readonly kind: 'refused'; readonly input: string; readonly diagnostic: Diagnostic };
+
+/** What the arguments of one command line come to, in their order. */
+export interface ConvertedArguments {
+  readonly conversions: readonly Conversion[];
+  /** The measures that were put together from several arguments, for the user to see. */
+  readonly joined: readonly string[];
+}
+
+/**
+ * Converts the measures of a command line.
+ *
+ * @param answers  `one` where there is room for one answer only, as in JSON: a bare number is then refused
+ *                 without `from`
+ */
+export function convertArguments(
+  args: readonly string[],
+  options: ConvertOptions,
+  answers: 'one' | 'all',
+): ConvertedArguments {
+  const measures = joinArguments(args);
+  const convert = answers === 'one' ? convertToOne : convertMeasure;
+  return {
+    conversions: measures.map(({ text }) => convert(text, options)),
+    joined: measures.flatMap(({ text, isJoined }) => (isJoined ? [text] : [])),
+  };
+}
+
+/** Where the faulty characters of an input lie; `start` and `end` are offsets within it. */
+export type PlaceWithin = (start: number, end: number) => Place;
+
+/** A bare number is answered both ways (inches first), unless `from` says which it is. */
+export function convertMeasure(text: string, options: ConvertOptions, placeWithin?: PlaceWithin): Conversion {
+  const placed: PlaceWithin = placeWithin ?? (() => ({ kind: 'argument', argument: text }));
+  const reading = readMeasure(text);
+  switch (reading.kind) {
+    case 'refused':
+      return {
+        kind: 'refused',
+        input: text,
+        diagnostic: reading.toDiagnostic(placed(reading.start, reading.end)),
+      };
+    case 'bare': {
+      const { number } = reading;
+      const [first, ...others]: NonEmpty<FileUnits> =
+        options.from === undefined ? ['in', 'mm'] : [options.from];
+      const taken = (unit: FileUnits): Answer => answer(inUnit(number, unit), unit, unit, options);
+      return { kind: 'converted', input: text, answers: [taken(first), ...others.map(taken)] };
+    }
+    case 'length': {
+      const written = parse(text)?.unit?.family ?? 'mm';
+      return {
+        kind: 'converted',
+        input: text,
+        answers: [answer(reading.length, written, undefined, options)],
+      };
+    }
+  }
+}
+
+/** The same where there is room for one answer only, as in JSON: a bare number is refused without `from`. */
+export function convertToOne(text: string, options: ConvertOptions, placeWithin?: PlaceWithin): Conversion {
+  const conversion = convertMeasure(text, options, placeWithin);
+  if (conversion.kind === 'refused' || conversion.answers.length === 1) return conversion;
+  const place = placeWithin?.(0, text.length) ?? { kind: 'argument', argument: text };
+  return { kind: 'refused', input: text, diagnostic: diagnose('M27', place, { found: shown(text) }) };
+}
+
+function answer(
+  length: Length,
+  written: FileUnits,
+  takenAs: FileUnits | undefined,
+  { to = written === 'in' ? 'mm' : 'in', ruler }: ConvertOptions,
+): Answer {
+  const [first, ...others] = scalesOf(to, ruler);
+  const onScale = (step: Length): RulerAnswer => {
+    const { mark, error } = nearestMark(length, step);
+    return { step, rule: showExact(step, to), mark, error, text: showOnRuler(length, step).text };
+  };
+  return {
+    takenAs,
+    length,
+    to,
+    exact: showExact(length, to),
+    onRuler: [onScale(first), ...others.map(onScale)],
+  };
+}
+
+function inUnit(number: Rational, unit: FileUnits): Length {
+  return unit === 'in' ? inches(number) : millimetres(number);
+}
+
+/** Source: common practice, no source: a steel rule has sixteenths on one edge and half millimetres on the other. */
+const usualInchStep: Length = inches(rational(1n, 16n));
+const usualMmStep: Length = millimetres(rational(1n, 2n));
+
+function scalesOf(unit: FileUnits, ruler: readonly Length[]): NonEmpty<Length> {
+  const own = unit === 'in' ? inchScales(ruler, usualInchStep) : mmScales(ruler);
+  const [first = usualMmStep, ...others] = own;
+  return [first, ...others];
+}
+
+/**
+ * What a person reads. The heading, which names the rounding rule, comes first and only where a rule does
+ * not have the very mark.
+ *
+ *   2 3/8 in = 60.325 mm
+ *     0.5 mm rule: 60.5 mm scant (-0.175)
+ */
+export function conversionLines({ conversions, joined }: ConvertedArguments): readonly string[] {
+  const converted = conversions.flatMap((it) => (it.kind === 'converted' ? [it] : []));
+  const isRounded = converted.some(({ answers }) =>
+    answers.some(({ onRuler }) => onRuler.some(({ error }) => error.numerator !== 0n)),
+  );
+  const heading = isRounded ? ['rounded to the nearest mark, half up;', '(true length less shown)', ''] : [];
+  const readings = joined.map((text) => `read as one measure: ${shown(text)}`);
+  return [
+    ...readings,
+    ...heading,
+    ...converted.flatMap(({ input, answers }) => answers.flatMap((it) => answerLines(input, it))),
+  ];
+}
+
+function answerLines(input: string, { takenAs, exact, onRuler }: Answer): readonly string[] {
+  const taken = takenAs === undefined ? '' : takenAs === 'in' ? ' as inches' : ' as millimetres';
+  const rules = onRuler.map(
+    ({ rule, error, text }) => `  ${rule} rule: ${text}${error.numerator === 0n ? ', exactly' : ''}`,
+  );
+  return [`${shown(input)}${taken} = ${exact}`, ...rules];
+}
+
+/** `convert -` in text: one line for each line. */
+export function conversionLine(
+  conversion: Conversion & { readonly kind: 'converted' },
+  options: ConvertOptions,
+): string {
+  const answers = conversion.answers.map(
+    (it) => `${shortAnswer(it, options)}${it.takenAs === undefined ? '' : ` if ${it.takenAs}`}`,
+  );
+  return `${shown(conversion.input)} = ${answers.join(', ')}`;
+}
+
+/** What one measure is in JSON Lines. Nothing is added to it: others read it. */
+export type LineRecord =
+  | { readonly input: string; readonly mm: string; readonly text: string }
+  | { readonly input: string; readonly error: FaultRecord };
+
+export interface FaultRecord {
+  readonly code: string;
+  readonly message: string;
+  readonly hint: string;
+}
+
+/** @param conversion as `convertToOne` gives it */
+export function lineRecord(conversion: Conversion, options: ConvertOptions): LineRecord {
+  const { input } = conversion;
+  if (conversion.kind === 'refused') return { input, error: faultRecord(conversion.diagnostic) };
+  const [only] = conversion.answers;
+  return { input, mm: toFraction(only.length), text: shortAnswer(only, options) };
+}
+
+function shortAnswer({ length, to }: Answer, { ruler }: ConvertOptions): string {
+  const [first, ...others] = scalesOf(to, ruler);
+  return showLength(length, { units: to, firstUnit: to, ruler: [first, ...others] }).text;
+}
+
+function faultRecord({ code, message, hints }: Diagnostic): FaultRecord {
+  return { code, message, hint: hints.join('; ') };
+}
+
+/** What one measure is within the one JSON document of `convert --json`. Lengths are fractions of a millimetre. */
+export type ConversionRecord =
+  | {
+      readonly input: string;
+      readonly mm: string;
+      readonly text: string;
+      readonly to: FileUnits;
+      readonly exact: string;
+      readonly onRuler: readonly {
+        readonly stepMm: string;
+        readonly mm: string;
+        readonly errorMm: string;
+        readonly isExact: boolean;
+        readonly text: string;
+      }[];
+    }
+  | { readonly input: string; readonly error: FaultRecord };
+
+/** @param conversion as `convertToOne` gives it */
+export function conversionRecord(conversion: Conversion, options: ConvertOptions): ConversionRecord {
+  const { input } = conversion;
+  if (conversion.kind === 'refused') return { input, error: faultRecord(conversion.diagnostic) };
+  const [only] = conversion.answers;
+  return {
+    input,
+    mm: toFraction(only.length),
+    text: shortAnswer(only, options),
+    to: only.to,
+    exact: only.exact,
+    onRuler: only.onRuler.map(({ step, mark, error, text }) => ({
+      stepMm: toFraction(step),
+      mm: toFraction(mark),
+      errorMm: toFraction(error),
+      isExact: error.numerator === 0n,
+      text,
+    })),
+  };
+}
+
+/** One line of `convert -`, without what ended it. A `\r` before the end belongs to the end. */
+export function convertLine(
+  line: string,
+  options: ConvertOptions,
+  form: 'json' | 'text',
+  placeWithin?: PlaceWithin,
+): LineResult {
+  const input = line.replace(/\r$/u, '');
+  const convert = form === 'json' ? convertToOne : convertMeasure;
+  const conversion = convert(input, options, placeWithin);
+  const diagnostic = conversion.kind === 'refused' ? conversion.diagnostic : undefined;
+  if (form === 'json') return { output: JSON.stringify(lineRecord(conversion, options)), diagnostic };
+  return {
+    output: conversion.kind === 'refused' ? undefined : conversionLine(conversion, options),
+    diagnostic,
+  };
+}
+
+export interface LineResult {
+  /** The line to print, without a line end; undefined for a refused line in the text form. */
+  readonly output: string | undefined;
+  /** Defined where the line failed. */
+  readonly diagnostic: Diagnostic | undefined;
+}

@@ -1,0 +1,4 @@
+export { areaBound } from './area.ts';
+export { dualFeasibleBound } from './dualFeasible.ts';
+export type { Bound } from './lowerBound.ts';
+export { betterOf } from './lowerBound.ts';

@@ -1,0 +1,116 @@
+import type {
+  Diagnostic,
+  LowerBound,
+  MaterialDemand,
+  MaterialLayouts,
+  NonEmpty,
+  Outcome,
+  Proof,
+  SearchProgress,
+  SheetKind,
+} from '../model/index.ts';
+import type { Bound } from './bounds/index.ts';
+import { toLayouts } from './emit.ts';
+import { kerfTooWide, noSheets, sheetsUsedUp, tooFine, whyNowhere } from './faults.ts';
+import { gridOf } from './grid.ts';
+import { type Job, liesOf } from './job.ts';
+import { pose } from './pose.ts';
+import { search } from './search/search.ts';
+import { verify } from './verify.ts';
+
+/**
+ * Lays the parts of one material out on its sheets.
+ *
+ *   demand ─gridOf→ whole cells ─pose→ Job ─search→ filled sheets ─toLayouts→ cut trees ─verify→ result
+ *
+ * A generator, so that whoever drives it can show the progress or stop it. Same demand and steps, same result.
+ *
+ * @param steps  the most steps of the search; more never make the result worse
+ */
+export function* pack(
+  demand: MaterialDemand,
+  steps: number,
+): Generator<SearchProgress, Outcome<MaterialLayouts>> {
+  const { sheets } = demand;
+  if (!isNonEmpty(sheets)) return nothingPlaced(demand, noSheets(demand));
+  const measured = gridOf(demand);
+  if (measured.kind === 'too fine') {
+    return nothingPlaced(demand, tooFine(demand, measured.odd, measured.longest));
+  }
+  const job = pose(demand, measured.grid);
+  const { counts, diagnostics } = setAside(demand, sheets, job);
+
+  const run = search(job, counts, { steps });
+  let next = run.next();
+  while (!next.done) {
+    yield { material: demand.material.name, ...next.value };
+    next = run.next();
+  }
+  const found = next.value;
+  const { bound } = found;
+
+  const usedUp = found.leftOut.some((count) => count > 0) ? [sheetsUsedUp(demand, found.leftOut)] : [];
+  const unplaced = demand.parts.flatMap(({ count }, part) => {
+    const missing = count - counts[part]! + found.leftOut[part]!;
+    return missing > 0 ? [{ part, count: missing }] : [];
+  });
+  const layouts = toLayouts(job, measured.grid, found.sheets);
+  const bought = layouts.reduce((sum, { sheet, times }) => sum + (sheets[sheet]!.isOffcut ? 0 : times), 0);
+  const value: MaterialLayouts = {
+    demand,
+    layouts,
+    unplaced,
+    bound: inWords(bound),
+    proof: unplaced.length > 0 ? { kind: 'none' } : proofOf(bought, bound),
+    steps: found.steps,
+  };
+  const flaws = verify(value);
+  if (flaws.length > 0) {
+    throw new Error(
+      `layouts of "${demand.material.name}" fail their check: ${flaws.map(({ what }) => what).join('; ')}`,
+    );
+  }
+  return { value, diagnostics: [...diagnostics, ...usedUp] };
+}
+
+/** Parts that no sheet can give are told, and left out of the search. */
+function setAside(
+  demand: MaterialDemand,
+  sheets: NonEmpty<SheetKind>,
+  job: Job,
+): { counts: number[]; diagnostics: Diagnostic[] } {
+  const diagnostics: Diagnostic[] = [];
+  const counts = demand.parts.map((part, kind) => {
+    const kerfFault = kerfTooWide(part, demand.rules);
+    const hasPlace = sheets.some((_, sheet) => liesOf(job, kind, sheet) !== 0);
+    const fault = kerfFault ?? (hasPlace ? undefined : whyNowhere(part, sheets, demand.rules));
+    if (fault === undefined) return part.count;
+    diagnostics.push(fault);
+    return 0;
+  });
+  return { counts, diagnostics };
+}
+
+function proofOf(bought: number, bound: Bound): Proof {
+  return bought === bound.sheets ? { kind: 'fewest' } : { kind: 'within', sheets: bought - bound.sheets };
+}
+
+function inWords({ sheets, argument }: Bound): LowerBound {
+  return { sheets, argument };
+}
+
+function nothingPlaced(demand: MaterialDemand, fault: Diagnostic): Outcome<MaterialLayouts> {
+  const value: MaterialLayouts = {
+    demand,
+    layouts: [],
+    unplaced: demand.parts.map(({ count }, part) => ({ part, count })),
+    bound: { sheets: 0, argument: 'nothing can be cut' },
+    proof: { kind: 'none' },
+    steps: 0,
+  };
+  return { value, diagnostics: [fault] };
+}
+
+function isNonEmpty<T>(list: readonly T[]): list is NonEmpty<T> {
+  return list.length > 0;
+}

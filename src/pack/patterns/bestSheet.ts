@@ -1,0 +1,217 @@
+import type { JobRules, JobSheet } from '../job.ts';
+import { leaf, lineOf, type Node, Shape } from '../search/tree.ts';
+import type { Lying } from './pattern.ts';
+import { fewPoints, firstNotBelow, rasterPoints } from './raster.ts';
+
+/**
+ * The most valuable way of filling one sheet, each part as often as wanted, by dynamic programming over the
+ * raster points of both sides: a piece is a part, or is cut in two.
+ *
+ *     best(x, y) = the larger of   the best part that fits x × y
+ *                                  best(x′, y) + best(x − x′, y)    for each point x′ ≤ x / 2
+ *                                  best(x, y′) + best(x, y − y′)    for each point y′ ≤ y / 2
+ *
+ * Values are whole numbers, so its result is exact.
+ *
+ * @source  J. Beasley, Algorithms for unconstrained two-dimensional guillotine cutting, J. Opl Res. Soc. 36
+ *          (1985), recursion of the staged-free case; from memory
+ */
+export class BestSheet {
+  /** Additions that one run takes, roughly. */
+  readonly work: number;
+  private readonly ways: readonly Lying[];
+  private readonly rules: JobRules;
+  private readonly across: Axis;
+  private readonly up: Axis;
+  private readonly value: Int32Array;
+  /** The same values with the axes swapped, so that both kinds of cuts run along memory. */
+  private readonly swapped: Int32Array;
+  private readonly seed: Int32Array;
+  private readonly seedWay: Int32Array;
+
+  private constructor(ways: readonly Lying[], rules: JobRules, across: Axis, up: Axis) {
+    this.ways = ways;
+    this.rules = rules;
+    this.across = across;
+    this.up = up;
+    const cells = across.points.length * up.points.length;
+    this.work = workOf(across.points.length, up.points.length);
+    this.value = new Int32Array(cells);
+    this.swapped = new Int32Array(cells);
+    this.seed = new Int32Array(cells);
+    this.seedWay = new Int32Array(cells);
+  }
+
+  /** @returns  undefined where it would take more than `mostWork` additions */
+  static over(
+    sheet: JobSheet,
+    ways: readonly Lying[],
+    rules: JobRules,
+    mostWork: number,
+  ): BestSheet | undefined {
+    const x = rasterPoints(
+      sheet.length,
+      ways.map((way) => way.width),
+      mostSums,
+    );
+    const y = rasterPoints(
+      sheet.width,
+      ways.map((way) => way.height),
+      mostSums,
+    );
+    if (x === undefined || y === undefined || x.length === 0 || y.length === 0) return undefined;
+    if (workOf(x.length, y.length) > mostWork) return undefined;
+    return new BestSheet(ways, rules, axisOf(x), axisOf(y));
+  }
+
+  /** The same over no more than `most` points a side: far less work, and a good sheet in place of the best. */
+  static overFew(sheet: JobSheet, ways: readonly Lying[], rules: JobRules, most: number): BestSheet {
+    const x = fewPoints(
+      sheet.length,
+      ways.map((way) => way.width),
+      most,
+    );
+    const y = fewPoints(
+      sheet.width,
+      ways.map((way) => way.height),
+      most,
+    );
+    return new BestSheet(ways, rules, axisOf(x), axisOf(y));
+  }
+
+  /**
+   * Yields after every few milliseconds of work.
+   *
+   * @param values  of one part, by kind; whole numbers so small that no sheet is worth 2^31
+   * @returns       the value of the best sheet
+   */
+  *solve(values: ArrayLike<number>): Generator<void, number> {
+    const { across, up, value, swapped, seed } = this;
+    const [xs, ys] = [across.points.length, up.points.length];
+    this.plant(values);
+    const rowsBetweenYields = Math.max(1, Math.floor((ys * workBetweenYields) / this.work));
+    for (let y = 0; y < ys; y++) {
+      if (y % rowsBetweenYields === rowsBetweenYields - 1) yield;
+      const row = y * xs;
+      const upFrom = up.from[y]!;
+      const upCount = up.from[y + 1]! - upFrom;
+      for (let x = 0; x < xs; x++) {
+        let best = seed[row + x]!;
+        if (x > 0 && value[row + x - 1]! > best) best = value[row + x - 1]!;
+        if (y > 0 && value[row - xs + x]! > best) best = value[row - xs + x]!;
+        const acrossFrom = across.from[x]!;
+        const acrossCount = across.from[x + 1]! - acrossFrom;
+        for (let i = 0; i < acrossCount; i++) {
+          const both = value[row + i]! + value[row + across.behind[acrossFrom + i]!]!;
+          if (both > best) best = both;
+        }
+        const column = x * ys;
+        for (let i = 0; i < upCount; i++) {
+          const both = swapped[column + i]! + swapped[column + up.behind[upFrom + i]!]!;
+          if (both > best) best = both;
+        }
+        value[row + x] = best;
+        swapped[column + y] = best;
+      }
+    }
+    return value[xs * ys - 1]!;
+  }
+
+  /**
+   * Trees worth more than `over` at the values last solved for, the best first: the best one for each place
+   * of the first cut.
+   */
+  trees(over: number, most: number): Node[] {
+    const { across, up, value } = this;
+    const [x, y] = [across.points.length - 1, up.points.length - 1];
+    const row = y * across.points.length;
+    const found: { worth: number; make: () => (Node | undefined)[]; shape: Shape }[] = [];
+    for (let i = 0; across.from[x]! + i < across.from[x + 1]!; i++) {
+      const behind = across.behind[across.from[x]! + i]!;
+      const make = () => [this.treeOf(i, y), this.treeOf(behind, y)];
+      found.push({ worth: value[row + i]! + value[row + behind]!, make, shape: Shape.row });
+    }
+    for (let i = 0; up.from[y]! + i < up.from[y + 1]!; i++) {
+      const behind = up.behind[up.from[y]! + i]!;
+      const worth = value[i * across.points.length + x]! + value[behind * across.points.length + x]!;
+      found.push({ worth, make: () => [this.treeOf(x, i), this.treeOf(x, behind)], shape: Shape.column });
+    }
+    found.push({ worth: value[row + x]!, make: () => [this.treeOf(x, y)], shape: Shape.row });
+    const good = found.filter(({ worth }) => worth > over).sort((a, b) => b.worth - a.worth);
+    return good.slice(0, most).map(({ make, shape }) => {
+      const kids = make().filter((kid) => kid !== undefined);
+      return lineOf(shape, kids, this.rules);
+    });
+  }
+
+  private plant(values: ArrayLike<number>): void {
+    this.seed.fill(0);
+    const xs = this.across.points.length;
+    this.ways.forEach((way, i) => {
+      const x = firstNotBelow(this.across.points, way.width);
+      const y = firstNotBelow(this.up.points, way.height);
+      if (x === xs || y === this.up.points.length) return;
+      const at = y * xs + x;
+      if (values[way.kind]! <= this.seed[at]!) return;
+      this.seed[at] = values[way.kind]!;
+      this.seedWay[at] = i;
+    });
+  }
+
+  private treeOf(atX: number, atY: number): Node | undefined {
+    const { across, up, value, rules } = this;
+    const xs = across.points.length;
+    let [x, y] = [atX, atY];
+    const wanted = value[y * xs + x]!;
+    if (wanted === 0) return undefined;
+    while (x > 0 && value[y * xs + x - 1] === wanted) x--;
+    while (y > 0 && value[(y - 1) * xs + x] === wanted) y--;
+    if (this.seed[y * xs + x] === wanted) {
+      const way = this.ways[this.seedWay[y * xs + x]!]!;
+      return leaf(way.kind, way.width, way.height, way.turned);
+    }
+    for (let i = 0; across.from[x]! + i < across.from[x + 1]!; i++) {
+      const behind = across.behind[across.from[x]! + i]!;
+      if (value[y * xs + i]! + value[y * xs + behind]! !== wanted) continue;
+      return lineOf(Shape.row, [this.treeOf(i, y)!, this.treeOf(behind, y)!], rules);
+    }
+    for (let i = 0; up.from[y]! + i < up.from[y + 1]!; i++) {
+      const behind = up.behind[up.from[y]! + i]!;
+      if (value[i * xs + x]! + value[behind * xs + x]! !== wanted) continue;
+      return lineOf(Shape.column, [this.treeOf(x, i)!, this.treeOf(x, behind)!], rules);
+    }
+    throw new Error('a value of the table that nothing gives');
+  }
+}
+
+/** The points of one side; for point i those up to half of it, each with the point that fits behind it. */
+interface Axis {
+  readonly points: readonly number[];
+  /** Where the list of point i begins in `behind`; its entry j belongs to the cut at point j. */
+  readonly from: Int32Array;
+  readonly behind: Int32Array;
+}
+
+function axisOf(points: readonly number[]): Axis {
+  const from = new Int32Array(points.length + 1);
+  const behind: number[] = [];
+  for (let i = 0; i < points.length; i++) {
+    from[i] = behind.length;
+    let at = i;
+    for (let j = 0; 2 * points[j]! <= points[i]!; j++) {
+      while (points[at]! > points[i]! - points[j]!) at--;
+      behind.push(at);
+    }
+  }
+  from[points.length] = behind.length;
+  return { points, from, behind: Int32Array.from(behind) };
+}
+
+function workOf(xs: number, ys: number): number {
+  return (xs * ys * (xs + ys)) / 4;
+}
+
+const workBetweenYields = 1_000_000;
+
+/** More sums than this on one side are not even listed. */
+const mostSums = 4000;

@@ -1,0 +1,188 @@
+import { leastSheets } from '../bounds/area.ts';
+import type { Bound } from '../bounds/lowerBound.ts';
+import { areaOf, type Job } from '../job.ts';
+import { canBeCut } from '../search/cuttable.ts';
+import type { Node } from '../search/tree.ts';
+import { BestSheet } from './bestSheet.ts';
+import { Master } from './master.ts';
+import { type Pattern, patternOf, waysOfLying } from './pattern.ts';
+import { StripSheet } from './stripSheet.ts';
+
+/** A mix of patterns, fractions allowed, and what it proves. */
+export interface Mix {
+  readonly patterns: readonly { readonly pattern: Pattern; readonly level: number }[];
+  /** Undefined where the best sheet could not be found exactly. */
+  readonly bound: Bound | undefined;
+}
+
+/**
+ * Column generation: patterns are made one by one, each the best there is at the prices that the mix so far
+ * puts on the parts, until none betters the mix. Its work follows the kinds, not the copies.
+ *
+ *     prices ──best sheet at these prices──→ pattern
+ *       ↑                                       │
+ *       └───────────── cheapest mix ←───────────┘
+ *
+ * @source  P. Gilmore, R. Gomory, Multistage cutting stock problems of two and more dimensions, Operations
+ *          Research 13 (1965); from memory
+ */
+export function* generateColumns(
+  job: Job,
+  counts: readonly number[],
+  first: readonly Pattern[],
+): Generator<void, Mix> {
+  const wanted = counts.flatMap((count, kind) => (count > 0 ? [kind] : []));
+  const limited = job.sheets.flatMap((sheet, i) => (Number.isFinite(sheet.available) ? [i] : []));
+  const master = new Master(
+    wanted.map((kind) => counts[kind]!),
+    limited.map((sheet) => job.sheets[sheet]!.available),
+    wanted.map((kind) => costLeftOut(job, kind)),
+  );
+  const patterns = new Map<number, Pattern>();
+  const add = (pattern: Pattern) => {
+    const column = Float64Array.from([
+      ...wanted.map((kind) => pattern.counts[kind]!),
+      ...limited.map((sheet) => (sheet === pattern.sheet ? 1 : 0)),
+    ]);
+    patterns.set(master.add(job.sheets[pattern.sheet]!.cost, column), pattern);
+  };
+  for (const pattern of first) add(pattern);
+
+  const pricers = job.sheets.map((_, sheet) => pricerFor(job, wanted, sheet));
+  let bound: Bound | undefined;
+  let work = 0;
+  for (let round = 0; round < mostRounds; round++) {
+    master.solve();
+    yield;
+    const prices = master.prices();
+    // Whole prices, rounded down: a mix of patterns is judged by them, but a bound is valid at any prices.
+    const scale = scaleFor(job, wanted, prices);
+    const values = new Float64Array(job.kinds.length);
+    wanted.forEach((kind, row) => {
+      values[kind] = Math.max(0, Math.floor(prices[row]! * scale));
+    });
+    let isBetter = false;
+    const best: (number | undefined)[] = [];
+    for (let sheet = 0; sheet < job.sheets.length; sheet++) {
+      const row = limited.indexOf(sheet);
+      const cost = job.sheets[sheet]!.cost - (row < 0 ? 0 : prices[wanted.length + row]!);
+      const pricer = pricers[sheet]!;
+      const mayWork = work + (pricer.exact?.work ?? 0) <= mostWork;
+      const found = yield* goodSheets(pricer, values, cost * scale * (1 + 1e-6), mayWork);
+      best[sheet] = found.best;
+      if (found.best !== undefined) work += pricer.exact?.work ?? 0;
+      for (const tree of found.trees) {
+        if (!canBeCut(tree, job.sheets[sheet]!, job.rules)) continue;
+        add(patternOf(job, sheet, tree));
+        isBetter = true;
+      }
+    }
+    const proved = boundAt(job, counts, values, best);
+    if (proved !== undefined && (bound === undefined || proved.sheets > bound.sheets)) bound = proved;
+    if (!isBetter || (bound !== undefined && bound.sheets >= leastByMix(job, master.cost()))) break;
+  }
+  const mix = master.mix().flatMap(({ column, level }) => {
+    const pattern = patterns.get(column);
+    return pattern === undefined ? [] : [{ pattern, level }];
+  });
+  return { patterns: mix, bound };
+}
+
+/** Ways of finding a good sheet; `exact` is missing where it would take too long. */
+interface Pricer {
+  readonly quick: readonly StripSheet[];
+  readonly few: BestSheet | undefined;
+  readonly exact: BestSheet | undefined;
+  /** So much work that it waits until the quick ways find nothing more. */
+  readonly isSlow: boolean;
+}
+
+function pricerFor(job: Job, wanted: readonly number[], sheet: number): Pricer {
+  const it = job.sheets[sheet]!;
+  const ways = waysOfLying(job, wanted, sheet);
+  if (ways.length === 0 || it.available === 0)
+    return { quick: [], few: undefined, exact: undefined, isSlow: false };
+  const exact = BestSheet.over(it, ways, job.rules, mostWork);
+  const isSlow = exact === undefined || exact.work > slowWork;
+  const quick = isSlow
+    ? [false, true].flatMap((upright) => StripSheet.over(it, ways, job.rules, upright) ?? [])
+    : [];
+  const few = isSlow ? BestSheet.overFew(it, ways, job.rules, fewPointsAside) : undefined;
+  return { quick, few, exact, isSlow };
+}
+
+/**
+ * Sheets worth more than `over`: by the quick ways first, and only if these find none by the slower ones.
+ * `best` is the value of the best sheet, where it was worked out.
+ */
+function* goodSheets(
+  { quick, few, exact, isSlow }: Pricer,
+  values: Float64Array,
+  over: number,
+  mayWork: boolean,
+): Generator<void, { readonly trees: readonly Node[]; readonly best: number | undefined }> {
+  const trees: Node[] = [];
+  for (const way of quick) {
+    const tree = way.solve(values) > over ? way.tree() : undefined;
+    if (tree !== undefined) trees.push(tree);
+    yield;
+  }
+  if (trees.length === 0 && few !== undefined && (yield* few.solve(values)) > over) {
+    trees.push(...few.trees(over, mostAtOnce));
+  }
+  if ((isSlow && trees.length > 0) || exact === undefined || !mayWork) return { trees, best: undefined };
+  const best = yield* exact.solve(values);
+  trees.push(...exact.trees(over, mostAtOnce));
+  return { trees, best };
+}
+
+/**
+ * At whole values of the parts, no sheet of a kind holds more than the best one: an area argument with
+ * values in place of areas. Exact, whatever the values are.
+ */
+function boundAt(
+  job: Job,
+  counts: readonly number[],
+  values: Float64Array,
+  best: readonly (number | undefined)[],
+): Bound | undefined {
+  if (job.sheets.some((_, sheet) => best[sheet] === undefined)) return undefined;
+  const total = counts.reduce((sum, count, kind) => sum + BigInt(count) * BigInt(values[kind]!), 0n);
+  const held = new Map(job.sheets.map((sheet, i) => [sheet, BigInt(best[i]!)]));
+  const sheets = leastSheets(job.sheets, total, (sheet) => held.get(sheet)!);
+  return { sheets, argument: 'even a mix of the best possible sheets, in fractions, takes more' };
+}
+
+/**
+ * So many sheets at least are in any whole mix, if no pattern betters this one: a bound that says the same
+ * can't be bettered. Where sheets differ in cost nothing so simple holds.
+ */
+function leastByMix(job: Job, cost: number): number {
+  const costs = job.sheets.flatMap((sheet) => (sheet.cost > 0 ? [sheet.cost] : []));
+  const isOneCost = costs.every((it) => it === costs[0]);
+  return isOneCost && costs[0] !== undefined ? Math.ceil(cost / costs[0] - 1e-6) : Number.POSITIVE_INFINITY;
+}
+
+/** Dearer than any sheet that could hold the part, so that it is left out only where sheets run out. */
+function costLeftOut(job: Job, kind: number): number {
+  const dearest = Math.max(1, ...job.sheets.map((sheet) => sheet.cost));
+  const largest = Math.max(...job.sheets.map(areaOf));
+  return dearest * (10 + (100 * areaOf(job.kinds[kind]!)) / largest);
+}
+
+/** What prices are multiplied by before they are rounded: six digits, but no sheet may be worth 2^30. */
+function scaleFor(job: Job, wanted: readonly number[], prices: Float64Array): number {
+  const dearest = Math.max(1, ...job.sheets.map((sheet) => sheet.cost));
+  const perCell = Math.max(...wanted.map((kind, row) => prices[row]! / areaOf(job.kinds[kind]!)));
+  const most = perCell * Math.max(...job.sheets.map(areaOf));
+  return Math.min(0x100000 / dearest, 0x40000000 / Math.max(most, 1e-9));
+}
+
+const mostRounds = 400;
+/** Patterns taken over from one run. */
+const mostAtOnce = 12;
+/** Points a side of a run over few points. */
+const fewPointsAside = 160;
+/** Additions of all exact runs together, and from which on one counts as slow. */
+const mostWork = 1_000_000_000;
+const slowWork = 4_000_000;

@@ -1,0 +1,94 @@
+import { areaOf, type Job, liesOf } from '../job.ts';
+import type { Filling } from './filling.ts';
+import { keysOf, sortedBy } from './orders.ts';
+import { type Copies, type OpenSheet, Placer, Score } from './sheet.ts';
+
+/** One way of filling sheets part by part. */
+export interface Recipe {
+  readonly order: number;
+  readonly score: Score;
+  readonly firstFit: boolean;
+}
+
+/**
+ * No recipe wins alone. These sixteen were picked one after the other, each for what it adds to those before
+ * it on drawn instances (`tests/bench/recipe.mjs`, seeds 1 and 2).
+ */
+export const recipes: readonly Recipe[] = [
+  { order: 3, score: Score.wasted, firstFit: true },
+  { order: 2, score: Score.shorterRest, firstFit: false },
+  { order: 1, score: Score.mixedWaste, firstFit: false },
+  { order: 0, score: Score.shorterRest, firstFit: false },
+  { order: 2, score: Score.rest, firstFit: true },
+  { order: 0, score: Score.rest, firstFit: false },
+  { order: 2, score: Score.mixedWaste, firstFit: false },
+  { order: 3, score: Score.shorterRest, firstFit: false },
+  { order: 3, score: Score.allWaste, firstFit: false },
+  { order: 1, score: Score.wasteTwice, firstFit: false },
+  { order: 4, score: Score.smallerWaste, firstFit: false },
+  { order: 6, score: Score.wasted, firstFit: true },
+  { order: 0, score: Score.smallerWaste, firstFit: false },
+  { order: 0, score: Score.allWaste, firstFit: false },
+  { order: 0, score: Score.wasteTwice, firstFit: false },
+  { order: 1, score: Score.smallerWaste, firstFit: false },
+];
+
+/** Lays the parts one by one, opening a sheet whenever none will take one. Yields after every few parts. */
+export function* construct(
+  job: Job,
+  copies: Copies,
+  recipe: Recipe,
+  stock: StockOrder,
+): Generator<void, Filling> {
+  const placer = new Placer(job, copies);
+  const sheets: OpenSheet[] = [];
+  const used = new Int32Array(job.sheets.length);
+  const leftOut: number[] = [];
+  let tests = 0;
+  for (const part of sortedBy(keysOf(copies, recipe.order))) {
+    const laid = recipe.firstFit
+      ? placer.firstFit(part, sheets, recipe.score)
+      : placer.bestFit(part, sheets, recipe.score);
+    if (!laid && !openFor(part)) leftOut.push(part);
+    if (placer.tests - tests > testsBetweenYields) {
+      tests = placer.tests;
+      yield;
+    }
+  }
+  return { sheets, leftOut };
+
+  function openFor(part: number): boolean {
+    for (const kind of stock) {
+      if (used[kind]! >= job.sheets[kind]!.available || liesOf(job, copies.kindOf[part]!, kind) === 0)
+        continue;
+      const sheet: OpenSheet = { kind, root: null, filled: 0 };
+      if (!placer.firstFit(part, [sheet], recipe.score)) continue;
+      used[kind]!++;
+      sheets.push(sheet);
+      return true;
+    }
+    return false;
+  }
+}
+
+/** Some milliseconds of work. */
+export const testsBetweenYields = 100_000;
+
+/** Kinds of sheets in the order in which they are opened. */
+export type StockOrder = readonly number[];
+
+/**
+ * Offcuts first, the smallest first; then the sheets with one kind in front, the others by what a cell of
+ * them costs.
+ */
+export function stockOrders(job: Job): StockOrder[] {
+  const all = job.sheets.map((_, kind) => kind);
+  const area = (kind: number) => areaOf(job.sheets[kind]!);
+  const offcuts = all.filter((kind) => job.sheets[kind]!.cost === 0);
+  offcuts.sort((a, b) => area(a) - area(b) || a - b);
+  const sheets = all.filter((kind) => job.sheets[kind]!.cost > 0);
+  const dearness = (kind: number) => job.sheets[kind]!.cost / area(kind);
+  sheets.sort((a, b) => dearness(a) - dearness(b) || area(b) - area(a) || a - b);
+  if (sheets.length === 0) return [offcuts];
+  return sheets.map((first) => [...offcuts, first, ...sheets.filter((kind) => kind !== first)]);
+}

@@ -1,0 +1,68 @@
+import type { JobRules, JobSheet } from '../job.ts';
+import { alongOf, crossOf, isGapFine, type Node, Shape } from './tree.ts';
+
+/**
+ * How the first cuts part the tree from the rest of its sheet.
+ *
+ *   rest first              end first               each alone
+ *   ┌───────────────┐       ┌─────────┬─────┐       ┌───┬───┬───┬───┐
+ *   │     rest      │       │  rest   │     │       │   │   │   │   │
+ *   ├───┬───┬───┬───┤       ├───┬───┬─┤ end │       ├───┤   ├───┤end│
+ *   │   │   │   │end│       │   │   │ │     │       │   │   │   │   │
+ *   └───┴───┴───┴───┘       └───┴───┴─┴─────┘       └───┴───┴───┴───┘
+ */
+export type Opening = 'rest first' | 'end first' | 'each alone';
+
+export function canBeCut(root: Node, sheet: JobSheet, rules: JobRules): boolean {
+  return openingOf(root, sheet, rules) !== undefined;
+}
+
+/** The first opening that obeys the rules, in an order that a person likes; undefined if none does. */
+export function openingOf(root: Node, sheet: JobSheet, rules: JobRules): Opening | undefined {
+  if (root.width > sheet.length || root.height > sheet.width) return undefined;
+  // A part alone is opened as if it were a row of one.
+  const shape = root.shape === Shape.part ? Shape.row : root.shape;
+  const long = shape === Shape.row ? sheet.length : sheet.width;
+  const high = shape === Shape.row ? sheet.width : sheet.length;
+  const end = long - alongOf(root, shape);
+  const rest = high - crossOf(root, shape);
+  const kids = root.shape === Shape.part ? [root] : root.kids;
+  const mayBeCut = (length: number) => length - rules.kerf <= rules.longestCut;
+  const parts = kids.length > 1;
+
+  if (!isGapFine(end, rules) || !kids.every((kid) => isFineInside(kid, rules))) return undefined;
+
+  if (isGapFine(rest, rules)) {
+    const low = crossOf(root, shape);
+    const insideFine = kids.every((kid) => low === crossOf(kid, shape) || mayBeCut(alongOf(kid, shape)));
+    const crossesFine = !parts || mayBeCut(low);
+    const restFirst = (rest === 0 || mayBeCut(long)) && (end === 0 || mayBeCut(low));
+    const endFirst = (end === 0 || mayBeCut(high)) && (rest === 0 || mayBeCut(alongOf(root, shape)));
+    if (insideFine && crossesFine) {
+      // A rip runs along the sheet's length: it is what takes a row's rest off, and a column's end.
+      const order: Opening[] =
+        shape === Shape.row ? ['rest first', 'end first'] : ['end first', 'rest first'];
+      for (const opening of order) if (opening === 'rest first' ? restFirst : endFirst) return opening;
+    }
+  }
+  const alone =
+    ((!parts && end === 0) || mayBeCut(high)) &&
+    kids.every((kid) => {
+      const gap = high - crossOf(kid, shape);
+      return isGapFine(gap, rules) && (gap === 0 || mayBeCut(alongOf(kid, shape)));
+    });
+  return alone ? 'each alone' : undefined;
+}
+
+/** Gaps beside the kids are fine by the way lines are measured; left to see are the lengths of cuts. */
+function isFineInside(node: Node, rules: JobRules): boolean {
+  if (node.shape === Shape.part) return true;
+  const cross = crossOf(node, node.shape);
+  if (cross - rules.kerf > rules.longestCut) return false;
+  return node.kids.every((kid) => {
+    const isCutFree = crossOf(kid, node.shape) < cross;
+    return (
+      (!isCutFree || alongOf(kid, node.shape) - rules.kerf <= rules.longestCut) && isFineInside(kid, rules)
+    );
+  });
+}

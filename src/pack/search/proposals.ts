@@ -1,0 +1,113 @@
+import type { Bound } from '../bounds/index.ts';
+import type { Job } from '../job.ts';
+import { type Filling, isBetter, type Merit, meritOf } from './filling.ts';
+import { Squeeze } from './improve.ts';
+import { Dice } from './random.ts';
+import { boughtIn, type Limit, type Progress } from './search.ts';
+import type { Copies, OpenSheet } from './sheet.ts';
+import { collectParts } from './tree.ts';
+
+/**
+ * Betters a filling by trying to squeeze all parts onto cheaper sets of sheets: one sheet fewer, or one
+ * exchanged for a cheaper or smaller one. A set that works becomes the filling, and the next is tried.
+ *
+ * @param before  sheets bought that are not part of this filling, but count towards the bound
+ */
+export function* improve(
+  job: Job,
+  copies: Copies,
+  from: Filling,
+  limit: Limit,
+  bound: Bound,
+  before: number,
+): Generator<Progress, { readonly filling: Filling; readonly steps: number }> {
+  const dice = new Dice(1);
+  let best = from;
+  let taken = 0;
+  let patience = 1;
+  let tried = 0;
+  while (taken < limit.steps) {
+    const proposals = proposalsFor(job, copies, best, bound.sheets - before);
+    if (proposals.length === 0) break;
+    const proposal = proposals[tried % proposals.length]!;
+    if (tried > 0 && tried % proposals.length === 0) patience *= 2;
+    const squeeze = new Squeeze(job, copies, proposal.sheets, proposal.leftOut, dice);
+    // A lone proposal may have all that is left; several take turns, with growing patience.
+    const last = proposals.length === 1 ? Number.POSITIVE_INFINITY : taken + 2000 * patience;
+    while (taken < Math.min(last, limit.steps) && squeeze.leftOut.length > 0) {
+      squeeze.step();
+      taken++;
+      if (taken % stepsBetweenYields === 0)
+        yield { step: taken, sheets: before + boughtIn(job, best), bound: bound.sheets };
+    }
+    const result: Filling = {
+      sheets: squeeze.sheets.filter(({ root }) => root !== null),
+      leftOut: squeeze.leftOut,
+    };
+    if (isBetter(meritOf(job, copies, result), meritOf(job, copies, best))) {
+      best = result;
+      tried = 0;
+      patience = 1;
+    } else tried++;
+  }
+  return { filling: best, steps: taken };
+}
+
+/** Sheets to try in place of those of `filling`, with the parts that have lost their place. */
+function proposalsFor(job: Job, copies: Copies, filling: Filling, enough: number): Filling[] {
+  const { sheets, leftOut } = filling;
+  if (leftOut.length > 0) return [withAllSheets(job, filling)];
+  const now = meritOf(job, copies, filling);
+  const needed = copies.area.reduce((sum, area) => sum + area, 0);
+  const isBuying = boughtIn(job, filling) > 0;
+  const isFewest = boughtIn(job, filling) <= enough;
+  const isOneSize = job.sheets.length === 1;
+  const used = new Int32Array(job.sheets.length);
+  for (const { kind } of sheets) used[kind]!++;
+
+  const proposals: { filling: Filling; merit: Merit }[] = [];
+  const propose = (without: OpenSheet, kind: number | undefined) => {
+    const kept: OpenSheet[] = sheets.filter((sheet) => sheet !== without);
+    if (kind !== undefined) kept.push({ kind, root: null, filled: 0 });
+    const parts: number[] = [];
+    if (without.root !== null) collectParts(without.root, parts);
+    const proposal = { sheets: kept, leftOut: parts };
+    const merit = { ...meritOf(job, copies, proposal), leftOutArea: 0 };
+    if (isBetter(merit, now) && merit.sheetArea >= needed) proposals.push({ filling: proposal, merit });
+  };
+  for (const sheet of emptiestOfEachKind(sheets)) {
+    const isOffcut = job.sheets[sheet.kind]!.cost === 0;
+    if (isOneSize && isFewest) continue;
+    // Offcuts come first: while sheets are bought, none is put back.
+    if (!isOffcut || !isBuying) propose(sheet, undefined);
+    for (let kind = 0; kind < job.sheets.length; kind++) {
+      if (kind !== sheet.kind && used[kind]! < job.sheets[kind]!.available) propose(sheet, kind);
+    }
+  }
+  proposals.sort((a, b) => (isBetter(a.merit, b.merit) ? -1 : 1));
+  return proposals.map(({ filling: it }) => it);
+}
+
+function emptiestOfEachKind(sheets: readonly OpenSheet[]): OpenSheet[] {
+  const emptiest = new Map<number, OpenSheet>();
+  for (const sheet of sheets) {
+    const other = emptiest.get(sheet.kind);
+    if (other === undefined || sheet.filled < other.filled) emptiest.set(sheet.kind, sheet);
+  }
+  return [...emptiest.values()];
+}
+
+/** Where parts were left out all sheets are at hand that there are. */
+function withAllSheets(job: Job, { sheets, leftOut }: Filling): Filling {
+  const used = new Int32Array(job.sheets.length);
+  for (const { kind } of sheets) used[kind]!++;
+  const more: OpenSheet[] = [];
+  job.sheets.forEach(({ available }, kind) => {
+    for (let i = used[kind]!; i < Math.min(available, used[kind]! + leftOut.length); i++) {
+      more.push({ kind, root: null, filled: 0 });
+    }
+  });
+  return { sheets: [...sheets, ...more], leftOut };
+}
+
+const stepsBetweenYields = 64;

@@ -1,0 +1,82 @@
+import type { Bound } from '../bounds/index.ts';
+import { areaOf, type Job, liesOf } from '../job.ts';
+import { construct, recipes, stockOrders } from './construct.ts';
+import { copiesOf } from './copies.ts';
+import type { FilledSheet, Progress } from './search.ts';
+import type { OpenSheet } from './sheet.ts';
+import { collectParts } from './tree.ts';
+
+export interface Repeated {
+  readonly sheets: readonly FilledSheet[];
+  /** What is still to be placed, by kind. */
+  readonly rest: readonly number[];
+  /** Sheets still to be had, by kind of sheet. */
+  readonly available: readonly number[];
+}
+
+/**
+ * Fills one sheet well and repeats it as often as the counts allow, until no more than `mostCopies` parts
+ * are left. Each round uses a kind up or nearly so; its work follows the kinds, not the copies.
+ */
+export function* repeatGoodSheets(
+  job: Job,
+  counts: readonly number[],
+  mostCopies: number,
+  bound: Bound,
+): Generator<Progress, Repeated> {
+  const sheets: FilledSheet[] = [];
+  const rest = [...counts];
+  const available = job.sheets.map((sheet) => sheet.available);
+  let bought = 0;
+  while (rest.reduce((sum, count) => sum + count, 0) > mostCopies) {
+    const now: Job = {
+      ...job,
+      sheets: job.sheets.map((sheet, i) => ({ ...sheet, available: available[i]! })),
+    };
+    const filled = fullestSheet(now, rest);
+    yield { step: 0, sheets: bought, bound: bound.sheets };
+    if (filled === undefined) break;
+    const { kind } = filled;
+    const used = filled.used;
+    const times = Math.min(
+      available[kind]!,
+      ...used.flatMap((each, i) => (each > 0 ? [Math.floor(rest[i]! / each)] : [])),
+    );
+    for (let i = 0; i < used.length; i++) rest[i]! -= used[i]! * times;
+    available[kind]! -= times;
+    if (job.sheets[kind]!.cost > 0) bought += times;
+    sheets.push({ kind, root: filled.root, kindOf: filled.kindOf, times });
+  }
+  return { sheets, rest, available };
+}
+
+function fullestSheet(job: Job, counts: readonly number[]) {
+  const [stock] = stockOrders(job);
+  let best: { sheet: OpenSheet; fill: number; kindOf: Int32Array } | undefined;
+  for (const kind of stock!) {
+    if (job.sheets[kind]!.available === 0) continue;
+    // No more copies of a kind than one sheet could hold.
+    const area = areaOf(job.sheets[kind]!);
+    const few = counts.map((count, i) =>
+      liesOf(job, i, kind) === 0 ? 0 : Math.min(count, 100, Math.floor(area / areaOf(job.kinds[i]!))),
+    );
+    const copies = copiesOf(job, few);
+    for (const recipe of recipes) {
+      const run = construct(job, copies, recipe, [kind]);
+      let next = run.next();
+      while (!next.done) next = run.next();
+      for (const sheet of next.value.sheets) {
+        const fill = sheet.filled / area;
+        if (best === undefined || fill > best.fill) best = { sheet, fill, kindOf: copies.kindOf };
+      }
+    }
+    if (best !== undefined) break;
+  }
+  if (best === undefined) return undefined;
+  const { sheet, kindOf } = best;
+  const parts: number[] = [];
+  collectParts(sheet.root!, parts);
+  const used = counts.map(() => 0);
+  for (const part of parts) used[kindOf[part]!]!++;
+  return { kind: sheet.kind, root: sheet.root!, kindOf, used };
+}

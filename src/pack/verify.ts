@@ -1,0 +1,211 @@
+import { add, compare, equal, isPositive, minus, multiply, sum, toFraction, zero } from '../measure/index.ts';
+import type {
+  CutTree,
+  Length,
+  MaterialLayouts,
+  PartKind,
+  Rational,
+  SheetKind,
+  Side,
+} from '../model/index.ts';
+/** What is wrong with a layout. A flaw is never the user's doing: it is a bug of the packer's. */
+export interface Flaw {
+  /** Index of the layout; undefined for what concerns them all. */
+  readonly layout: number | undefined;
+  readonly what: string;
+}
+
+/**
+ * Checks layouts against what was asked, from the exact lengths alone. Nothing here is shared with the
+ * packer: rectangles are worked out anew from the cuts.
+ */
+export function verify(layouts: MaterialLayouts): readonly Flaw[] {
+  const flaws: Flaw[] = [];
+  const placed = layouts.demand.parts.map(() => 0);
+  const used = layouts.demand.sheets.map(() => 0);
+  layouts.layouts.forEach(({ sheet: sheetIndex, tree, times }, layout) => {
+    const say = (what: string) => flaws.push({ layout, what });
+    const sheet = layouts.demand.sheets[sheetIndex];
+    if (sheet === undefined) {
+      say(`there is no sheet ${sheetIndex}`);
+      return;
+    }
+    if (!Number.isSafeInteger(times) || times < 1) {
+      say(`it is cut ${times} times`);
+      return;
+    }
+    used[sheetIndex]! += times;
+    const length = minus(sheet.length, sum(sheet.trim.left, sheet.trim.right));
+    const width = minus(sheet.width, sum(sheet.trim.bottom, sheet.trim.top));
+    if (!isPositive(length) || !isPositive(width)) {
+      say('the trim leaves nothing of the sheet');
+      return;
+    }
+    const taken = new Taking(layouts, sheet, say);
+    taken.apart(tree, { length, width });
+    taken.counts.forEach((count, part) => {
+      placed[part]! += count * times;
+    });
+    if (taken.counts.every((count) => count === 0)) say('it holds no part');
+    if (!equal(taken.area, multiply(length, width)))
+      say('parts, leftovers and kerf do not add up to the sheet');
+  });
+  flaws.push(...countFlaws(layouts, placed, used), ...claimFlaws(layouts, used));
+  return flaws;
+}
+
+/** Takes one sheet apart, cut by cut. */
+class Taking {
+  readonly counts: number[];
+  /** All that was accounted for: parts, leftovers, material lost to the tool. */
+  area: Rational = zero;
+  private readonly layouts: MaterialLayouts;
+  private readonly sheet: SheetKind;
+  private readonly say: (what: string) => void;
+
+  constructor(layouts: MaterialLayouts, sheet: SheetKind, say: (what: string) => void) {
+    this.layouts = layouts;
+    this.sheet = sheet;
+    this.say = say;
+    this.counts = layouts.demand.parts.map(() => 0);
+  }
+
+  apart(root: CutTree, whole: Piece): void {
+    // A list in place of recursion: a long row of small parts nests as deep as it has parts.
+    const inHand: [CutTree, Piece][] = [[root, whole]];
+    for (let next = inHand.pop(); next !== undefined; next = inHand.pop()) {
+      const [tree, piece] = next;
+      switch (tree.kind) {
+        case 'part':
+          this.part(tree.part, tree.turned, piece);
+          break;
+        case 'left over':
+          this.area = add(this.area, multiply(piece.length, piece.width));
+          break;
+        default:
+          this.cut(tree, piece, inHand);
+      }
+    }
+  }
+
+  private cut(
+    tree: Extract<CutTree, { kind: 'rip' | 'crosscut' }>,
+    { length, width }: Piece,
+    inHand: [CutTree, Piece][],
+  ): void {
+    const { kerf, leastStrip, longestCut } = this.layouts.demand.rules;
+    const isRip = tree.kind === 'rip';
+    const [size, cutLength] = isRip ? [width, length] : [length, width];
+    const rest = minus(size, tree.at);
+    const piece = (it: Length): Piece => (isRip ? { length, width: it } : { length: it, width });
+    if (!isPositive(tree.at)) this.say(`a ${tree.kind} at ${toFraction(tree.at)} cuts nothing off`);
+    if (!isPositive(rest)) {
+      this.say(`a ${tree.kind} at ${toFraction(tree.at)} lies outside a piece of ${toFraction(size)}`);
+      return;
+    }
+    if (longestCut !== undefined && compare(cutLength, longestCut) > 0) {
+      this.say(
+        `a ${tree.kind} is ${toFraction(cutLength)} long, the longest may be ${toFraction(longestCut)}`,
+      );
+    }
+    if (compare(tree.at, leastStrip) < 0) {
+      this.say(`a strip of ${toFraction(tree.at)} is cut off, the least is ${toFraction(leastStrip)}`);
+    }
+    const far = minus(rest, kerf);
+    const lost = compare(rest, kerf) < 0 ? rest : kerf;
+    this.area = add(this.area, multiply(lost, cutLength));
+    inHand.push([tree.near, piece(tree.at)]);
+    if (isPositive(far)) {
+      if (compare(far, leastStrip) < 0) {
+        this.say(`a strip of ${toFraction(far)} remains, the least is ${toFraction(leastStrip)}`);
+      }
+      if (tree.far === undefined) this.say(`what lies behind a ${tree.kind} is missing`);
+      else inHand.push([tree.far, piece(far)]);
+    } else if (tree.far !== undefined)
+      this.say(`nothing is left behind a ${tree.kind}, yet something is there`);
+  }
+
+  private part(index: number, turned: boolean, { length, width }: Piece): void {
+    this.area = add(this.area, multiply(length, width));
+    const part = this.layouts.demand.parts[index];
+    if (part === undefined) {
+      this.say(`there is no part ${index}`);
+      return;
+    }
+    this.counts[index]!++;
+    const [along, across] = turned ? [part.width, part.length] : [part.length, part.width];
+    if (!equal(along, length) || !equal(across, width)) {
+      this.say(`"${part.members[0].label}" lies in a piece of another size`);
+    }
+    if (!runsRight(part, part.grain, this.sheet.grain, turned)) {
+      this.say(`"${part.members[0].label}" lies against the grain`);
+    }
+    if (!runsRight(part, part.flutes, this.sheet.flutes, turned)) {
+      this.say(`"${part.members[0].label}" lies against the flutes`);
+    }
+  }
+}
+
+interface Piece {
+  readonly length: Length;
+  readonly width: Length;
+}
+
+/** A part's size `wanted` must lie along that side of the sheet which the grain (or flutes) `runs`. */
+function runsRight(
+  part: PartKind,
+  wanted: Side | 'any',
+  runs: Side | 'unknown' | 'none',
+  turned: boolean,
+): boolean {
+  if (wanted === 'any' || runs === 'none') return true;
+  if (runs === 'unknown') return false;
+  const liesAlongLength: Side = turned ? 'width' : 'length';
+  const sideWithGrain =
+    runs === 'length' ? liesAlongLength : liesAlongLength === 'length' ? 'width' : 'length';
+  return sideWithGrain === wanted && part.count > 0;
+}
+
+function countFlaws({ demand, unplaced }: MaterialLayouts, placed: number[], used: number[]): Flaw[] {
+  const flaws: Flaw[] = [];
+  const say = (what: string) => flaws.push({ layout: undefined, what });
+  const left = demand.parts.map(() => 0);
+  for (const { part, count } of unplaced) {
+    if (demand.parts[part] === undefined) say(`part ${part} is missing, but there is none such`);
+    else if (!Number.isSafeInteger(count) || count < 1) say(`part ${part} is missing ${count} times`);
+    else left[part]! += count;
+  }
+  demand.parts.forEach((part, i) => {
+    if (placed[i]! + left[i]! !== part.count) {
+      say(
+        `"${part.members[0].label}" is asked ${part.count} times, placed ${placed[i]} and missing ${left[i]}`,
+      );
+    }
+  });
+  demand.sheets.forEach(({ available }, i) => {
+    if (available !== 'as needed' && used[i]! > available) {
+      say(`sheet ${i} is used ${used[i]} times, there are ${available}`);
+    }
+  });
+  return flaws;
+}
+
+/** What is claimed must follow from the bound and the count of sheets that were not offcuts. */
+function claimFlaws({ demand, bound, proof, unplaced, steps }: MaterialLayouts, used: number[]): Flaw[] {
+  const flaws: Flaw[] = [];
+  const say = (what: string) => flaws.push({ layout: undefined, what });
+  const bought = demand.sheets.reduce((count, { isOffcut }, i) => count + (isOffcut ? 0 : used[i]!), 0);
+  if (!Number.isSafeInteger(steps) || steps < 0) say(`it took ${steps} steps`);
+  if (unplaced.length > 0) {
+    if (proof.kind !== 'none') say('something is claimed of a result that lacks parts');
+    return flaws;
+  }
+  if (bought < bound.sheets) say(`${bought} sheets are fewer than the bound of ${bound.sheets}`);
+  const over = bought - bound.sheets;
+  if (proof.kind === 'fewest' && over !== 0) say('the fewest possible is claimed, but the bound is lower');
+  if (proof.kind === 'within' && proof.sheets !== over) {
+    say(`${over} more than the bound is said to be within ${proof.sheets}`);
+  }
+  if (proof.kind === 'within' && over === 0) say('the bound is reached, but not said to be');
+  return flaws;
+}

@@ -1,0 +1,82 @@
+import type { MaterialDemand, PartKind, Settings, TileCount } from '../../model/index.ts';
+import { describeSpan } from './diagnostics.ts';
+import { describeLength, lengthOrNull } from './length.ts';
+import type { Document } from './schema.ts';
+
+type DescribedSettings = NonNullable<Document<'cut'>['settings']>;
+
+export function describeSettings({ units, ruler, paper, margin, effort }: Settings): DescribedSettings {
+  return {
+    units: { value: units.value, from: units.from },
+    ruler: { value: ruler.value.map(describeLength), from: ruler.from },
+    paper: {
+      value:
+        paper.value === 'shared'
+          ? { name: 'shared', width: null, height: null }
+          : {
+              name: paper.value.name,
+              width: describeLength(paper.value.width),
+              height: describeLength(paper.value.height),
+            },
+      from: paper.from,
+    },
+    margin: { value: describeLength(margin.value), from: margin.from },
+    effort: { value: { name: effort.value.name, steps: effort.value.steps }, from: effort.from },
+  };
+}
+
+export function describeTiles(tiles: readonly TileCount[]) {
+  return tiles.map(({ name, label, note, count, footprint }) => ({
+    name,
+    label,
+    note: note ?? null,
+    count,
+    footprint:
+      footprint === undefined
+        ? null
+        : { across: describeLength(footprint.across), along: describeLength(footprint.along) },
+  }));
+}
+
+export function describeDemand({ material, rules, parts }: MaterialDemand) {
+  return {
+    name: material.name,
+    thickness: describeLength(material.thickness),
+    nominal: describeLength(material.nominal),
+    measured: lengthOrNull(material.measured),
+    hasGrain: material.hasGrain,
+    hasFlutes: material.hasFlutes,
+    tool: rules.tool ?? null,
+    kerf: describeLength(rules.kerf),
+    leastStrip: describeLength(rules.leastStrip),
+    longestCut: lengthOrNull(rules.longestCut),
+    worthKeeping:
+      rules.worthKeeping === undefined
+        ? null
+        : {
+            long: describeLength(rules.worthKeeping.long),
+            short: describeLength(rules.worthKeeping.short),
+          },
+    parts: parts.map(describeKind),
+  };
+}
+
+function describeKind({ length, width, grain, flutes, goodSide, count, members }: PartKind) {
+  return {
+    length: describeLength(length),
+    width: describeLength(width),
+    grain,
+    flutes,
+    goodSide,
+    count,
+    members: members.map((member) => ({
+      label: member.label,
+      tile: member.tile ?? null,
+      part: member.part,
+      note: member.note ?? null,
+      each: member.each,
+      count: member.count,
+      at: describeSpan(member.at),
+    })),
+  };
+}

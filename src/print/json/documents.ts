@@ -1,0 +1,215 @@
+import type { ConversionRecord } from '../../measure/index.ts';
+import type { Batch, Diagnostic, Made, Severity } from '../../model/index.ts';
+import { describeDemand, describeSettings, describeTiles } from './demand.ts';
+import { describeDiagnostic } from './diagnostics.ts';
+import { describeMaterialPlan } from './plan.ts';
+import type { Document, SchemaName } from './schema.ts';
+
+/** The documents of the commands. Each has the same head: schema, version, diagnostics. */
+
+export interface FileOut {
+  readonly path: string;
+  /** False for what a dry run only names. */
+  readonly written: boolean;
+}
+
+export type AnyDocument = { readonly [Name in SchemaName]: Document<Name> }[SchemaName];
+
+/** The version of every document, by its name. */
+export const versions: { readonly [Name in SchemaName]: Document<Name>['version'] } = {
+  cut: 1,
+  check: 1,
+  count: 1,
+  convert: 1,
+  explain: 1,
+  new: 1,
+  version: 1,
+  failure: 1,
+};
+
+export const schemaNames = Object.keys(versions) as readonly SchemaName[]; // its keys are typed above
+
+/** @param name as typed by the user */
+export function isSchemaName(name: string): name is SchemaName {
+  return Object.hasOwn(versions, name);
+}
+
+/** @param made undefined where nothing could be made; the diagnostics then say why */
+export function cutDocument(
+  made: Made | undefined,
+  diagnostics: readonly Diagnostic[],
+  files: readonly FileOut[] = [],
+): Document<'cut'> {
+  return {
+    schema: 'cardwright/cut',
+    version: versions.cut,
+    settings: made === undefined ? null : describeSettings(made.batch.settings),
+    diagnostics: diagnostics.map(describeDiagnostic),
+    files: files.map(({ path, written }) => ({ path, written })),
+    result:
+      made === undefined
+        ? null
+        : { ...whatIsMade(made.batch), materials: made.plans.map(describeMaterialPlan) },
+  };
+}
+
+export function checkDocument(
+  batch: Batch | undefined,
+  diagnostics: readonly Diagnostic[],
+): Document<'check'> {
+  return {
+    schema: 'cardwright/check',
+    version: versions.check,
+    settings: batch === undefined ? null : describeSettings(batch.settings),
+    diagnostics: diagnostics.map(describeDiagnostic),
+    result: batch === undefined ? null : { ...whatIsMade(batch), verdicts: verdictsOf(batch) },
+  };
+}
+
+export function countDocument(
+  batch: Batch | undefined,
+  diagnostics: readonly Diagnostic[],
+): Document<'count'> {
+  return {
+    schema: 'cardwright/count',
+    version: versions.count,
+    settings: batch === undefined ? null : describeSettings(batch.settings),
+    diagnostics: diagnostics.map(describeDiagnostic),
+    result:
+      batch === undefined
+        ? null
+        : {
+            ...whatIsMade(batch),
+            materials: batch.materials.map((demand) => ({
+              ...describeDemand(demand),
+              count: demand.parts.reduce((sum, kind) => sum + kind.count, 0),
+            })),
+          },
+  };
+}
+
+export function convertDocument(
+  conversions: readonly ConversionRecord[],
+  diagnostics: readonly Diagnostic[],
+  files: readonly FileOut[] = [],
+): Document<'convert'> {
+  return {
+    schema: 'cardwright/convert',
+    version: versions.convert,
+    diagnostics: diagnostics.map(describeDiagnostic),
+    conversions: conversions.map((it) =>
+      'error' in it
+        ? { input: it.input, error: { ...it.error } }
+        : { ...it, onRuler: it.onRuler.map((mark) => ({ ...mark })) },
+    ),
+    files: files.map(({ path, written }) => ({ path, written })),
+  };
+}
+
+/** A code as `explain` tells it; the page only where one code was asked for. */
+export interface ExplainedCode {
+  readonly code: string;
+  readonly severity: Severity;
+  readonly title: string;
+  readonly page:
+    | {
+        readonly why: string;
+        readonly failing: { readonly files: Readonly<Record<string, string>> };
+        readonly mended: { readonly files: Readonly<Record<string, string>> };
+      }
+    | undefined;
+}
+
+export function explainDocument(codes: readonly ExplainedCode[]): Document<'explain'> {
+  const filesOf = (example: { readonly files: Readonly<Record<string, string>> }) =>
+    Object.entries(example.files).map(([file, text]) => ({ file, text }));
+  return {
+    schema: 'cardwright/explain',
+    version: versions.explain,
+    diagnostics: [],
+    codes: codes.map(({ code, severity, title, page }) => ({
+      code,
+      severity,
+      title,
+      page:
+        page === undefined
+          ? null
+          : { why: page.why, failing: filesOf(page.failing), mended: filesOf(page.mended) },
+    })),
+  };
+}
+
+/** @param text the starter kit */
+export function newDocument(text: string, files: readonly FileOut[] = []): Document<'new'> {
+  return {
+    schema: 'cardwright/new',
+    version: versions.new,
+    diagnostics: [],
+    text,
+    files: files.map(({ path, written }) => ({ path, written })),
+  };
+}
+
+export interface Runtime {
+  readonly cardwright: string;
+  readonly node: string;
+  readonly platform: string;
+}
+
+export function versionDocument({ cardwright, node, platform }: Runtime): Document<'version'> {
+  return {
+    schema: 'cardwright/version',
+    version: versions.version,
+    diagnostics: [],
+    cardwright,
+    node,
+    platform,
+    schemas: { ...versions },
+  };
+}
+
+/** For what goes wrong before a command has anything to show: usage, missing files, a fault of our own. */
+export function failureDocument(
+  diagnostics: readonly Diagnostic[],
+  exitCode: number,
+  command?: string,
+): Document<'failure'> {
+  return {
+    schema: 'cardwright/failure',
+    version: versions.failure,
+    diagnostics: diagnostics.map(describeDiagnostic),
+    exitCode,
+    command: command ?? null,
+  };
+}
+
+/** The text of a document, the same bytes everywhere; each length on one line, as a person would write it. */
+export function printJson(document: AnyDocument): string {
+  // A string in JSON holds no line break, so this can only match the objects of lengths.
+  const text = JSON.stringify(document, null, 2).replaceAll(
+    /\{\n +("mm": "[^"]*"),\n +("rounded": [^\n]*)\n +\}/g,
+    '{ $1, $2 }',
+  );
+  return `${text}\n`;
+}
+
+function whatIsMade(batch: Batch) {
+  return { title: batch.title, notes: [...batch.notes], tiles: describeTiles(batch.tiles) };
+}
+
+function verdictsOf({ tiles, materials }: Batch) {
+  const verdictOn = (tile: string | undefined) => {
+    const used = materials.flatMap(({ material, parts }) => {
+      const members = parts.flatMap((kind) => kind.members).filter((member) => member.tile === tile);
+      const count = members.reduce((sum, member) => sum + member.each, 0);
+      return count === 0 ? [] : [{ name: material.name, parts: count }];
+    });
+    return {
+      tile: tile ?? null,
+      parts: used.reduce((sum, { parts }) => sum + parts, 0),
+      materials: used,
+    };
+  };
+  const loose = verdictOn(undefined);
+  return [...tiles.map(({ name }) => verdictOn(name)), ...(loose.parts === 0 ? [] : [loose])];
+}

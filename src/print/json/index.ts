@@ -1,0 +1,20 @@
+export {
+  type AnyDocument,
+  checkDocument,
+  convertDocument,
+  countDocument,
+  cutDocument,
+  type ExplainedCode,
+  explainDocument,
+  type FileOut,
+  failureDocument,
+  isSchemaName,
+  newDocument,
+  printJson,
+  type Runtime,
+  schemaNames,
+  versionDocument,
+  versions,
+} from './documents.ts';
+export { jsonSchema } from './jsonSchema.ts';
+export type { SchemaName } from './schema.ts';

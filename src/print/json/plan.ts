@@ -1,0 +1,125 @@
+import { toFraction } from '../../measure/index.ts';
+import type { Box, CutLine, MaterialPlan, SheetKind, SheetPlan, Step } from '../../model/index.ts';
+import { describeDemand } from './demand.ts';
+import { describeLength, lengthOrNull } from './length.ts';
+import type { Document } from './schema.ts';
+
+type DescribedMaterial = NonNullable<Document<'cut'>['result']>['materials'][number];
+type DescribedStep = DescribedMaterial['layouts'][number]['steps'][number];
+
+export function describeMaterialPlan(plan: MaterialPlan): DescribedMaterial {
+  const { demand, sheets, unplaced, bound, proof, steps, settings } = plan;
+  return {
+    ...describeDemand(demand),
+    sheets: sheets.reduce((sum, { times }) => sum + times, 0),
+    bound: { sheets: bound.sheets, argument: bound.argument },
+    proof: { kind: proof.kind, within: proof.kind === 'within' ? proof.sheets : null },
+    searchSteps: steps,
+    widthsSetOut: settings,
+    layouts: sheets.map(describeSheetPlan),
+    unplaced: unplaced.map(({ member, count }) => ({ label: member.label, count })),
+  };
+}
+
+function describeSheetPlan({ first, times, sheet, inside, pieces, leftovers, strips, steps }: SheetPlan) {
+  return {
+    first,
+    times,
+    sheet: describeSheet(sheet),
+    inside: describeBox(inside),
+    pieces: pieces.map((piece) => ({
+      label: piece.member.label,
+      box: describeBox(piece.box),
+      turned: piece.turned,
+      steps: [...piece.steps],
+    })),
+    leftovers: leftovers.map(({ box, keep }) => ({ box: describeBox(box), keep: keep ?? null })),
+    strips: strips.map(({ name, box }) => ({ name, box: describeBox(box) })),
+    steps: steps.map(describeStep),
+  };
+}
+
+function describeSheet(sheet: SheetKind) {
+  const { price } = sheet;
+  return {
+    length: describeLength(sheet.length),
+    width: describeLength(sheet.width),
+    trim: describeTrim(sheet.trim),
+    grain: sheet.grain,
+    flutes: sheet.flutes,
+    available: sheet.available,
+    price: price === undefined ? null : { amount: toFraction(price.amount), currency: price.currency },
+    isOffcut: sheet.isOffcut,
+    trueEdges: sheet.trueEdges,
+    label: sheet.label ?? null,
+    where: sheet.where ?? null,
+    note: sheet.note ?? null,
+  };
+}
+
+function describeTrim({ left, right, bottom, top }: SheetKind['trim']) {
+  return {
+    left: describeLength(left),
+    right: describeLength(right),
+    bottom: describeLength(bottom),
+    top: describeLength(top),
+  };
+}
+
+function describeBox({ left, bottom, length, width }: Box) {
+  return {
+    left: describeLength(left),
+    bottom: describeLength(bottom),
+    length: describeLength(length),
+    width: describeLength(width),
+  };
+}
+
+function describeStep(step: Step): DescribedStep {
+  switch (step.kind) {
+    case 'square up':
+      return {
+        kind: step.kind,
+        number: step.number,
+        length: describeLength(step.length),
+        width: describeLength(step.width),
+        trims: describeTrim(step.trims),
+        diagonal: {
+          length: describeLength(step.diagonal.length),
+          isExact: step.diagonal.isExact,
+          error: describeLength(step.diagonal.error),
+        },
+      };
+    case 'label':
+      return {
+        kind: step.kind,
+        number: step.number,
+        labels: step.labels.map(({ label, count }) => ({ label, count })),
+      };
+    case 'rip':
+    case 'crosscut':
+      return {
+        kind: step.kind,
+        number: step.number,
+        piece: { name: step.piece.name, box: describeBox(step.piece.box), count: step.piece.count },
+        marks: step.marks.map(describeLength),
+        runs: step.runs.map(({ size, count, cuts, endsAt, gives }) => ({
+          size: describeLength(size),
+          count,
+          cuts,
+          endsAt: describeLength(endsAt),
+          gives: gives.map((it) => ({ what: it.what, name: it.name, count: it.count })),
+        })),
+        remains: lengthOrNull(step.remains),
+        lines: step.lines.map(describeLine),
+      };
+  }
+}
+
+function describeLine({ from, to }: CutLine) {
+  const point = ({ left, bottom }: CutLine['from']) => ({
+    left: describeLength(left),
+    bottom: describeLength(bottom),
+  });
+  return { from: point(from), to: point(to) };
+}

@@ -1,0 +1,314 @@
+import { z } from 'zod';
+
+/**
+ * The shape of every JSON document that the program prints; the only file that imports zod. Documents are
+ * typed by these schemas and need no zod to be printed.
+ *
+ * A field may be added at any time. One that leaves, or changes its meaning, takes a new `version` along.
+ */
+
+const count = z.int().min(0);
+const whole = z.int().min(1);
+const side = z.enum(['length', 'width', 'any']);
+const runs = z.enum(['length', 'width', 'unknown', 'none']);
+
+const fraction = z.string().regex(/^-?\d+(\/\d+)?$/);
+
+const length = z
+  .object({
+    mm: fraction.describe('exact number of millimetres, a fraction in lowest terms'),
+    rounded: z.number().describe('the same to a thousandth of a millimetre, halves up'),
+  })
+  .meta({ id: 'length' });
+
+const span = {
+  file: z.string(),
+  line: whole,
+  column: whole.describe('in code points, from 1'),
+  length: count.describe('code points on that line'),
+};
+
+const place = z
+  .discriminatedUnion('kind', [
+    z.object({ kind: z.literal('span'), ...span }),
+    z.object({ kind: z.literal('file'), file: z.string() }),
+    z.object({ kind: z.literal('argument'), argument: z.string() }),
+    z.object({ kind: z.literal('facet'), file: z.string(), facet: count }),
+    z.object({ kind: z.literal('none') }),
+  ])
+  .meta({ id: 'place' });
+
+const diagnostic = z
+  .object({
+    code: z.string().regex(/^[A-Z]\d\d$/),
+    severity: z.enum(['fatal', 'error', 'warning', 'note']),
+    place,
+    message: z.string(),
+    hints: z.array(z.string()),
+    related: z.array(z.object({ place, message: z.string() })),
+    fix: z.object({ ...span, text: z.string().describe('what the characters there become') }).nullable(),
+  })
+  .meta({ id: 'diagnostic' });
+
+const from = z.enum(['option', 'session', 'kit', 'built-in']).describe('who set it');
+
+const settings = z
+  .object({
+    units: z.object({ value: z.enum(['in', 'mm', 'both']), from }),
+    ruler: z.object({ value: z.array(length), from }),
+    paper: z.object({
+      value: z.object({ name: z.string(), width: length.nullable(), height: length.nullable() }),
+      from,
+    }),
+    margin: z.object({ value: length, from }),
+    effort: z.object({ value: z.object({ name: z.string(), steps: count }), from }),
+  })
+  .meta({ id: 'settings' });
+
+function document<const Name extends string, Fields extends z.ZodRawShape>(name: Name, fields: Fields) {
+  return z.object({
+    schema: z.literal(`cardwright/${name}`),
+    version: z.literal(1),
+    diagnostics: z.array(diagnostic),
+    ...fields,
+  });
+}
+
+const tile = z
+  .object({
+    name: z.string(),
+    label: z.string(),
+    note: z.string().nullable(),
+    count,
+    footprint: z.object({ across: length, along: length }).nullable(),
+  })
+  .meta({ id: 'tile' });
+
+const member = z.object({
+  label: z.string(),
+  tile: z.string().nullable().describe('null for a loose part'),
+  part: z.string(),
+  note: z.string().nullable(),
+  each: count.describe('in one tile'),
+  count: count.describe('in all'),
+  at: z.object(span),
+});
+
+const partKind = z
+  .object({
+    length,
+    width: length,
+    grain: side,
+    flutes: side,
+    goodSide: z.boolean(),
+    count,
+    members: z.array(member),
+  })
+  .meta({ id: 'parts' });
+
+const demand = {
+  name: z.string(),
+  thickness: length,
+  nominal: length,
+  measured: length.nullable(),
+  hasGrain: z.boolean(),
+  hasFlutes: z.boolean(),
+  tool: z.string().nullable(),
+  kerf: length,
+  leastStrip: length,
+  longestCut: length.nullable(),
+  worthKeeping: z.object({ long: length, short: length }).nullable(),
+  parts: z.array(partKind),
+};
+
+const box = z
+  .object({ left: length, bottom: length, length, width: length })
+  .describe('from the datum, the left bottom corner of the squared-up sheet')
+  .meta({ id: 'box' });
+
+const sheet = z
+  .object({
+    length,
+    width: length,
+    trim: z.object({ left: length, right: length, bottom: length, top: length }),
+    grain: runs,
+    flutes: runs,
+    available: z.union([count, z.literal('as needed')]),
+    price: z.object({ amount: z.string().describe('an exact fraction'), currency: z.string() }).nullable(),
+    isOffcut: z.boolean(),
+    trueEdges: z.boolean(),
+    label: z.string().nullable(),
+    where: z.string().nullable(),
+    note: z.string().nullable(),
+  })
+  .meta({ id: 'sheet' });
+
+const point = z.object({ left: length, bottom: length });
+
+const cutStep = {
+  number: whole,
+  piece: z.object({ name: z.string(), box, count: whole.describe('pieces like it, cut alike') }),
+  marks: z.array(length).describe('running, from the datum edge of the piece, to the near side of each cut'),
+  runs: z.array(
+    z.object({
+      size: length,
+      count: whole,
+      cuts: count,
+      endsAt: length,
+      gives: z.array(
+        z.object({ what: z.enum(['part', 'strip', 'keep', 'scrap']), name: z.string(), count: whole }),
+      ),
+    }),
+  ),
+  remains: length.nullable(),
+  lines: z.array(z.object({ from: point, to: point })),
+};
+
+const step = z
+  .discriminatedUnion('kind', [
+    z.object({
+      kind: z.literal('square up'),
+      number: whole,
+      length,
+      width: length,
+      trims: z.object({ left: length, right: length, bottom: length, top: length }),
+      diagonal: z.object({
+        length,
+        isExact: z.boolean(),
+        error: length.describe('length less the true diagonal, to a hundredth of a millimetre'),
+      }),
+    }),
+    z.object({
+      kind: z.literal('label'),
+      number: whole,
+      labels: z.array(z.object({ label: z.string(), count: whole })),
+    }),
+    z.object({ kind: z.literal('rip'), ...cutStep }),
+    z.object({ kind: z.literal('crosscut'), ...cutStep }),
+  ])
+  .meta({ id: 'step' });
+
+const layout = z
+  .object({
+    first: whole.describe('number of the first sheet cut so, counted over the material'),
+    times: whole,
+    sheet,
+    inside: box.describe('the squared-up sheet within the sheet as bought'),
+    pieces: z.array(z.object({ label: z.string(), box, turned: z.boolean(), steps: z.array(whole) })),
+    leftovers: z.array(z.object({ box, keep: z.string().nullable() })),
+    strips: z.array(z.object({ name: z.string(), box })),
+    steps: z.array(step),
+  })
+  .meta({ id: 'layout' });
+
+const cutMaterial = z.object({
+  ...demand,
+  sheets: count.describe('sheets and offcuts used'),
+  bound: z.object({ sheets: count, argument: z.string() }),
+  proof: z.object({
+    kind: z.enum(['fewest', 'within', 'none']),
+    within: count.nullable().describe('at most so many more than the fewest possible'),
+  }),
+  searchSteps: count.describe('--effort with this number gives the same layouts'),
+  widthsSetOut: count,
+  layouts: z.array(layout),
+  unplaced: z.array(z.object({ label: z.string(), count: whole })),
+});
+
+const files = z
+  .array(z.object({ path: z.string(), written: z.boolean() }))
+  .describe('files written, or that a dry run would write');
+
+const made = { title: z.string(), notes: z.array(z.string()), tiles: z.array(tile) };
+
+const conversion = z
+  .union([
+    z.object({
+      input: z.string(),
+      mm: fraction,
+      text: z.string(),
+      to: z.enum(['in', 'mm']),
+      exact: z.string(),
+      onRuler: z.array(
+        z.object({
+          stepMm: fraction,
+          mm: fraction,
+          errorMm: fraction.describe('true length less the mark'),
+          isExact: z.boolean(),
+          text: z.string(),
+        }),
+      ),
+    }),
+    z.object({
+      input: z.string(),
+      error: z.object({ code: z.string(), message: z.string(), hint: z.string() }),
+    }),
+  ])
+  .meta({ id: 'conversion' });
+
+export const schemas = {
+  cut: document('cut', {
+    settings: settings.nullable(),
+    result: z.object({ ...made, materials: z.array(cutMaterial) }).nullable(),
+    files,
+  }),
+  check: document('check', {
+    settings: settings.nullable(),
+    result: z
+      .object({
+        ...made,
+        verdicts: z.array(
+          z.object({
+            tile: z.string().nullable(),
+            parts: count.describe('in one tile'),
+            materials: z.array(z.object({ name: z.string(), parts: count })),
+          }),
+        ),
+      })
+      .nullable(),
+  }),
+  count: document('count', {
+    settings: settings.nullable(),
+    result: z.object({ ...made, materials: z.array(z.object({ ...demand, count })) }).nullable(),
+  }),
+  convert: document('convert', { conversions: z.array(conversion), files }),
+  explain: document('explain', {
+    codes: z.array(
+      z.object({
+        code: z.string(),
+        severity: z.enum(['fatal', 'error', 'warning', 'note']),
+        title: z.string(),
+        page: z
+          .object({
+            why: z.string(),
+            failing: z.array(z.object({ file: z.string(), text: z.string() })),
+            mended: z.array(z.object({ file: z.string(), text: z.string() })),
+          })
+          .nullable(),
+      }),
+    ),
+  }),
+  new: document('new', { text: z.string(), files }),
+  version: document('version', {
+    cardwright: z.string(),
+    node: z.string(),
+    platform: z.string(),
+    schemas: z.record(z.string(), whole).describe('version of each document by name'),
+  }),
+  failure: document('failure', {
+    exitCode: z.int(),
+    command: z.string().nullable(),
+  }),
+} as const;
+
+export type SchemaName = keyof typeof schemas;
+
+export type Document<Name extends SchemaName> = z.infer<(typeof schemas)[Name]>;
+
+/** The JSON Schema (draft 2020-12) of a document, as `schema NAME` prints it. */
+export function toJsonSchema(name: SchemaName): object {
+  return {
+    title: `cardwright ${name}`,
+    ...z.toJSONSchema(schemas[name], { io: 'input', target: 'draft-2020-12' }),
+  };
+}

@@ -1,0 +1,89 @@
+import type { Batch, MaterialDemand, PartKind, PartMember, TileCount } from '../../model/index.ts';
+import { kindRows } from './cuttingList.ts';
+import { type Showing, showingOf } from './lengths.ts';
+import { type Column, type Lines, paragraph, table } from './lines.ts';
+import { type Look, signsOf } from './signs.ts';
+import { clean, wrap } from './width.ts';
+
+/**
+ * What a batch needs: each tile's parts and how many of them, then the totals of each material. Its own signs
+ * are ASCII everywhere, since such lists are piped into tools that count bytes.
+ */
+export function printCount(batch: Batch, { width }: Look): string {
+  const look: Look = { width, ascii: true };
+  const showing = showingOf(batch.settings, look);
+  const lines = [
+    ...wrap(clean(batch.title), look.width),
+    ...tileParts(batch, showing, look),
+    ...batch.materials.flatMap((demand) => totals(demand, showing, look)),
+  ];
+  return `${lines.map((line) => line.trimEnd()).join('\n')}\n`;
+}
+
+interface Listed {
+  readonly demand: MaterialDemand;
+  readonly kind: PartKind;
+  readonly member: PartMember;
+}
+
+function tileParts({ tiles, materials }: Batch, showing: Showing, look: Look): Lines {
+  const signs = signsOf(look);
+  const all = materials.flatMap((demand) =>
+    demand.parts.flatMap((kind) => kind.members.map((member): Listed => ({ demand, kind, member }))),
+  );
+  const headings: Column[] = [
+    { heading: 'part', align: 'left', wraps: true },
+    { heading: 'of', align: 'left', wraps: true },
+    { heading: `size, ${showing.unit}`, align: 'right', wraps: false },
+    { heading: 'each', align: 'right', wraps: false },
+    { heading: 'in all', align: 'right', wraps: false },
+  ];
+  const section = (heading: string, parts: readonly Listed[]): Lines => {
+    if (parts.length === 0) return ['', ...paragraph(heading, look.width), 'no parts'];
+    const rows = parts.map(({ demand, kind, member }) => [
+      clean(member.part),
+      clean(demand.material.name),
+      showing.pair(kind.length, kind.width),
+      `${member.each}`,
+      `${member.count}`,
+    ]);
+    return [
+      '',
+      ...paragraph(heading, look.width),
+      ...table(headings, rows, { columns: look.width, rule: signs.rule }),
+    ];
+  };
+  const loose = all.filter(({ member }) => member.tile === undefined);
+  return [
+    ...tiles.flatMap((tile) =>
+      section(
+        tileHeading(tile, showing, look),
+        all.filter(({ member }) => member.tile === tile.name),
+      ),
+    ),
+    ...(loose.length === 0 ? [] : section('loose parts', loose)),
+  ];
+}
+
+function tileHeading({ label, count, footprint }: TileCount, showing: Showing, look: Look): string {
+  const { times } = signsOf(look);
+  const size =
+    footprint === undefined
+      ? ''
+      : ` (${showing.pair(footprint.across, footprint.along)}\u00a0${showing.unit})`;
+  return `${count}\u00a0${times}\u00a0${clean(label)}${size}`;
+}
+
+/** Totals by size and rule; the last line adds them up. */
+function totals(demand: MaterialDemand, showing: Showing, look: Look): Lines {
+  const signs = signsOf(look);
+  const { headings, rows } = kindRows(demand, { showing, look });
+  const count = demand.parts.reduce((sum, kind) => sum + kind.count, 0);
+  const name = clean(demand.material.name);
+  const heading = `${name} ${showing.full(demand.material.thickness)}: ${count} ${count === 1 ? 'part' : 'parts'}`;
+  return [
+    '',
+    ...paragraph(heading, look.width),
+    ...table(headings, rows, { columns: look.width, rule: signs.rule }),
+  ];
+}

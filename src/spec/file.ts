@@ -1,0 +1,150 @@
+import {
+  atSpan,
+  diagnose,
+  didYouMean,
+  type Expression,
+  type Named,
+  type Outcome,
+  type Placed,
+  refused,
+  type SpecFile,
+} from '../model/index.ts';
+import { Faults } from './faults.ts';
+import { checkedFields, type Fields, wrongSort } from './fields.ts';
+import { readNamed } from './names.ts';
+import { readCutting, readGrid, readMaterials, readMeasures, readPrint, readStock } from './sections.ts';
+import { readParts, readTiles } from './tiles.ts';
+import { optional, Values } from './values.ts';
+import type { MapNode, Node } from './yaml/node.ts';
+
+type Kind = SpecFile['kind'];
+
+const everywhere: readonly Kind[] = ['kit', 'shelf', 'session'];
+const makers: readonly Kind[] = ['kit', 'session'];
+const session: readonly Kind[] = ['session'];
+
+/** The keys of a file, and in which kinds of file each has its place. */
+const places: Readonly<Record<string, readonly Kind[]>> = {
+  cardwright: everywhere,
+  title: everywhere,
+  note: everywhere,
+  units: everywhere,
+  uses: everywhere,
+  lengths: makers,
+  numbers: makers,
+  grid: makers,
+  levels: makers,
+  materials: everywhere,
+  sheets: everywhere,
+  offcuts: session,
+  parts: makers,
+  tiles: makers,
+  loose: session,
+  make: session,
+  measured: session,
+  cutting: makers,
+  print: makers,
+};
+const later = ['masters', 'fittings', 'racks', 'sets', 'table', 'evenings', 'spares', 'drawer'];
+
+/** Keys not built yet that say what is made: without them nothing may be asked for, which is no second fault. */
+const asksOtherwise = ['sets', 'table', 'evenings'];
+
+/** A file as it stands, with the paths it `uses` still to be followed. */
+export interface ReadFile {
+  readonly file: Omit<SpecFile, 'uses'>;
+  readonly uses: readonly Placed<string>[];
+  /** Something is lost that others lean on, so that nothing more should be said of this file. */
+  readonly isTorn: boolean;
+}
+
+/** Reads all of a file but the files that it uses. */
+export function readFile(map: MapNode): Outcome<ReadFile> {
+  const faults = new Faults();
+  const kind = readKind(map, faults);
+  if (kind === undefined) return refused(...faults.all);
+  const fields = fieldsOfFile(map, kind, faults);
+  const { amount, reference, text, word } = new Values(faults);
+
+  const measures = (key: string): readonly Named<Expression>[] =>
+    optional(fields, key, (value) => readMeasures(value, `the ${key}`, 'measure', faults)) ?? [];
+  const stock = (key: string): SpecFile['sheets'] =>
+    optional(fields, key, (value) => readStock(value, key, faults)) ?? [];
+  const file: ReadFile['file'] = {
+    source: map.at.source,
+    kind,
+    title: optional(fields, 'title', text),
+    note: optional(fields, 'note', text),
+    units: optional(fields, 'units', word(['in', 'mm']))?.value,
+    lengths: measures('lengths'),
+    numbers: measures('numbers'),
+    levels: measures('levels'),
+    grid: optional(fields, 'grid', (value) => readGrid(value, faults)),
+    materials: optional(fields, 'materials', (value) => readMaterials(value, faults)) ?? [],
+    sheets: stock('sheets'),
+    offcuts: stock('offcuts'),
+    parts: optional(fields, 'parts', (value) => readParts(value, 'the parts', 'thing', faults)) ?? [],
+    tiles: optional(fields, 'tiles', (value) => readTiles(value, faults)) ?? [],
+    loose: optional(fields, 'loose', (value) => readParts(value, 'the loose parts', 'free', faults)) ?? [],
+    make: optional(fields, 'make', (value) => {
+      const count = (it: Node): Expression | undefined =>
+        it.kind === 'text' && it.text === 'most' ? new Values(faults).notBuilt(it) : amount(it);
+      return { at: value.at, counts: readNamed(value, 'the counts by tile', 'reference', count, faults) };
+    }),
+    measured:
+      optional(fields, 'measured', (value) =>
+        readMeasures(value, 'the readings by material', 'reference', faults),
+      ) ?? [],
+    cutting: optional(fields, 'cutting', (value) => readCutting(value, faults)),
+    print: optional(fields, 'print', (value) => readPrint(value, faults)),
+  };
+  const uses = optional(fields, 'uses', (value) => readUses(value, reference, faults)) ?? [];
+  if (asksOtherwise.some((key) => map.entries.some((it) => it.key.text === key))) faults.tear();
+  return { value: { file, uses, isTorn: faults.isTorn }, diagnostics: faults.all };
+}
+
+function readKind(map: MapNode, faults: Faults): Kind | undefined {
+  const [first] = map.entries;
+  const entry = map.entries.find(({ key }) => key.text === 'cardwright');
+  if (entry === undefined) {
+    const at = first?.key.at ?? { ...map.at, end: map.at.start + 1 };
+    return faults.report(diagnose('S30', atSpan(at), {}));
+  }
+  if (first !== undefined && first !== entry) {
+    faults.report(diagnose('S32', atSpan(entry.key.at), { first: first.key.text }));
+  }
+  const { value } = entry;
+  if (value.kind !== 'text') return wrongSort(value, 'the kind of the file', 'cardwright: kit', faults);
+  const kind = everywhere.find((it) => it === value.text);
+  if (kind !== undefined) return kind;
+  if (value.text === 'drawer')
+    return faults.report(diagnose('S33', atSpan(value.at), { what: 'cardwright: drawer' }));
+  const meant = didYouMean(value.text, everywhere);
+  return faults.report(diagnose('S31', atSpan(value.at), { found: value.text, meant }));
+}
+
+function fieldsOfFile(map: MapNode, kind: Kind, faults: Faults): Fields {
+  const isMisplaced = (key: string): boolean => Object.hasOwn(places, key) && !places[key]?.includes(kind);
+  for (const { key } of map.entries) {
+    if (!isMisplaced(key.text)) continue;
+    faults.report(diagnose('S35', atSpan(key.at), { key: key.text, kind, kinds: places[key.text] ?? [] }));
+  }
+  const keys = Object.keys(places).filter((key) => !isMisplaced(key));
+  const entries = map.entries.filter(({ key }) => !isMisplaced(key.text));
+  return checkedFields({ ...map, entries }, { where: `a ${kind}`, keys, later }, faults);
+}
+
+function readUses(
+  node: Node,
+  reference: (node: Node, key: string) => Placed<string> | undefined,
+  faults: Faults,
+): readonly Placed<string>[] {
+  const example = node.kind === 'text' ? `uses: [${node.text}]` : 'uses: [../shared/cards.yaml]';
+  const paths = new Values(faults).list(node, 'paths', example, (item) => reference(item, 'uses'));
+  return paths.filter(({ value, at }) => {
+    const isOwn =
+      value !== '' && !/^(?:[\\/~]|[A-Za-z]:|[a-z][a-z+.-]+:)/u.test(value) && !value.includes('\\');
+    if (!isOwn) faults.report(diagnose('S08', atSpan(at), { path: value }));
+    return isOwn;
+  });
+}

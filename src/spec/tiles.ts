@@ -1,0 +1,143 @@
+import {
+  atSpan,
+  diagnose,
+  type Expression,
+  type Named,
+  type PartSpec,
+  type Placed,
+  type TileSpec,
+} from '../model/index.ts';
+import type { Faults } from './faults.ts';
+import { type Fields, readFields, type Shape } from './fields.ts';
+import { type NameRules, readNamed } from './names.ts';
+import { optional, Values } from './values.ts';
+import type { Entry, Node } from './yaml/node.ts';
+
+const partShape: Shape = {
+  where: 'a part',
+  keys: ['of', 'size', 'grain', 'flutes', 'count', 'good side', 'label', 'note', 'like'],
+  later: [
+    ...['outline', 'cuts', 'marks', 'by eye', 'leave', 'mirrored'],
+    ...['lies', 'floor', 'clad', 'accepted', 'folds'],
+  ],
+};
+
+/** Parts without a tile around them: there is nothing that `none` could take away, but beside `like`. */
+export function readParts(
+  node: Node,
+  where: string,
+  rules: NameRules,
+  faults: Faults,
+): readonly Named<PartSpec>[] {
+  return readNamed(node, where, rules, (value) => readPart(value, false, faults), faults);
+}
+
+/** @param isVariant  the part stands in a tile that is like another one, whose part it may change */
+function readPart(node: Node, isVariant: boolean, faults: Faults): PartSpec | undefined {
+  const all = readFields(node, partShape, faults);
+  if (all === undefined) return undefined;
+  const { fields, takenAway } = withoutTaken(all, [], isVariant || all.has('like'), faults);
+  const { amount, flag, pair, reference, text, word } = new Values(faults);
+  const runs = word(['length', 'width', 'any'], ['upright']);
+  return {
+    at: node.at,
+    like: optional(fields, 'like', reference),
+    of: optional(fields, 'of', reference),
+    size: optional(fields, 'size', (value) => {
+      const both = pair(value);
+      return both && { at: both.at, length: both.first, width: both.second };
+    }),
+    grain: optional(fields, 'grain', runs),
+    flutes: optional(fields, 'flutes', runs),
+    count: optional(fields, 'count', (value) => {
+      if (value.kind !== 'text' || value.text !== 'as fits') return amount(value);
+      return new Values(faults).notBuilt(value);
+    }),
+    goodSide: optional(fields, 'good side', flag),
+    label: optional(fields, 'label', text),
+    note: optional(fields, 'note', text),
+    takenAway,
+  };
+}
+
+const tileShape: Shape = {
+  where: 'a tile',
+  keys: ['squares', 'footprint', 'height', 'lengths', 'numbers', 'parts', 'label', 'note', 'like'],
+  later: ['beyond', 'build', 'added', 'edges', 'fittings', 'finish', 'glue order', 'store'],
+};
+
+export function readTiles(node: Node, faults: Faults): readonly Named<TileSpec>[] {
+  return readNamed(node, 'tiles by name', 'free', (value, name) => readTile(value, name, faults), faults);
+}
+
+function readTile(node: Node, name: string, faults: Faults): TileSpec | undefined {
+  const all = readFields(node, tileShape, faults);
+  if (all === undefined) return undefined;
+  const isVariant = all.has('like');
+  const { fields, takenAway } = withoutTaken(all, ['footprint', 'height'], isVariant, faults);
+  const both = fields.get('footprint');
+  if (fields.has('squares') && both !== undefined) {
+    faults.report(diagnose('S46', atSpan(both.key.at), { tile: name }));
+  }
+  const { amount, pair, reference, text } = new Values(faults);
+  const ground = (value: Node): NonNullable<TileSpec['squares']> | undefined => {
+    const sides = pair(value);
+    return sides && { at: sides.at, across: sides.first, along: sides.second };
+  };
+  const measures = (value: Node, key: string): TileSpec['lengths'] =>
+    readNamed(value, `${key} of a tile`, 'measure', orNone(amount, isVariant, faults), faults);
+  return {
+    at: node.at,
+    like: optional(fields, 'like', reference),
+    squares: optional(fields, 'squares', ground),
+    footprint: optional(fields, 'footprint', (value) => (isNone(value) ? 'none' : ground(value))),
+    height: optional(fields, 'height', (value): Expression | 'none' | undefined =>
+      isNone(value) ? 'none' : amount(value),
+    ),
+    lengths: optional(fields, 'lengths', measures) ?? [],
+    numbers: optional(fields, 'numbers', measures) ?? [],
+    parts:
+      optional(fields, 'parts', (value) => {
+        const read = orNone((part: Node) => readPart(part, isVariant, faults), isVariant, faults);
+        return readNamed(value, 'parts by name', 'thing', read, faults);
+      }) ?? [],
+    label: optional(fields, 'label', text),
+    note: optional(fields, 'note', text),
+    takenAway,
+  };
+}
+
+/** Sets the keys aside that are given as `none`. `keeps`: keys for which `none` is a value of their own. */
+function withoutTaken(
+  all: Fields,
+  keeps: readonly string[],
+  isVariant: boolean,
+  faults: Faults,
+): { readonly fields: Fields; readonly takenAway: readonly Placed<string>[] } {
+  const isTaken = ([key, { value }]: readonly [string, Entry]): boolean =>
+    isNone(value) && !keeps.includes(key) && key !== 'like';
+  const taken = [...all].filter(isTaken);
+  if (!isVariant) {
+    for (const [key, { value }] of taken) faults.report(diagnose('S47', atSpan(value.at), { key }));
+  }
+  return {
+    fields: new Map([...all].filter((it) => !isTaken(it))),
+    takenAway: isVariant ? taken.map(([key, it]) => ({ value: key, at: it.key.at })) : [],
+  };
+}
+
+/** A value, or `none` where something is there to be taken away. */
+function orNone<T>(
+  read: (value: Node) => T | undefined,
+  isVariant: boolean,
+  faults: Faults,
+): (value: Node, name: string) => T | 'none' | undefined {
+  return (value, name) => {
+    if (!isNone(value)) return read(value);
+    return isVariant ? 'none' : faults.report(diagnose('S47', atSpan(value.at), { key: name }));
+  };
+}
+
+function isNone(node: Node): boolean {
+  return node.kind === 'text' && node.text === 'none';
+}

@@ -1,0 +1,229 @@
+import { readMeasure } from '../measure/index.ts';
+import {
+  atSpan,
+  diagnose,
+  didYouMean,
+  type Expression,
+  type PaperName,
+  type Placed,
+  type Price,
+  type SizeSpec,
+  type Span,
+  type TrimSpec,
+} from '../model/index.ts';
+import { unseenCharacterIn } from './characters.ts';
+import type { Faults } from './faults.ts';
+import { type Fields, readFields, wrongSort } from './fields.ts';
+import { readAmount } from './sum/readAmount.ts';
+import { clipped, type ListNode, type Node, type TextNode } from './yaml/node.ts';
+
+/** Reads the value of a key, if the key is there. */
+export function optional<T>(
+  fields: Fields,
+  key: string,
+  read: (value: Node, key: string) => T | undefined,
+): T | undefined {
+  const entry = fields.get(key);
+  return entry === undefined ? undefined : read(entry.value, key);
+}
+
+/** Two measures, and where the list of them stands. */
+export interface Pair {
+  readonly at: Span;
+  readonly first: Expression;
+  readonly second: Expression;
+}
+
+/** The simple readers, bound to where faults are told. */
+export class Values {
+  readonly #faults: Faults;
+
+  constructor(faults: Faults) {
+    this.#faults = faults;
+  }
+
+  /** What can't be read is told, and stands there as faulty, so that whoever needs it stays quiet. */
+  readonly amount = (node: Node): Expression => this.#readable(node) ?? { kind: 'faulty', at: node.at };
+
+  /** A text that is printed. */
+  readonly text = (node: Node, key: string): Placed<string> | undefined => {
+    if (node.kind !== 'text')
+      return wrongSort(node, `the text of ${key}`, `${key}: some words`, this.#faults);
+    const why = node.text === '' ? `an empty text stands behind "${key}"` : unprintable(node);
+    if (why !== undefined)
+      return this.#faults.report(diagnose('S43', atSpan(node.at), { what: `the ${key}`, why }));
+    this.#warnOfRemark(node);
+    return { value: node.text.replace(/\s*[\r\n]\s*/gu, ' '), at: node.at };
+  };
+
+  /** A name that stands for something described elsewhere. */
+  readonly reference = (node: Node, key: string): Placed<string> | undefined => {
+    if (node.kind !== 'text') {
+      return wrongSort(node, `the name behind ${key}`, `${key}: NAME`, this.#faults) ?? this.#faults.tear();
+    }
+    return { value: node.text.normalize('NFC'), at: node.at };
+  };
+
+  readonly flag = (node: Node, key: string): Placed<boolean> | undefined =>
+    this.#flag(node, key) ?? this.#faults.tear();
+
+  readonly #flag = (node: Node, key: string): Placed<boolean> | undefined => {
+    if (node.kind !== 'text') return wrongSort(node, 'yes or no', `${key}: yes`, this.#faults);
+    if (node.text === 'yes' || node.text === 'no') return { value: node.text === 'yes', at: node.at };
+    return this.#faults.report(diagnose('S40', atSpan(node.at), { found: clipped(node.text), key }));
+  };
+
+  /** One word of a closed set. */
+  readonly word =
+    <T extends string>(known: readonly T[], later: readonly string[] = []) =>
+    (node: Node, key: string): Placed<T> | undefined => {
+      if (node.kind !== 'text')
+        return wrongSort(node, `one of ${known.join(', ')}`, `${key}: ${known[0]}`, this.#faults);
+      const found = known.find((it) => it === node.text);
+      if (found !== undefined) return { value: found, at: node.at };
+      if (later.includes(node.text)) return this.notBuilt(node);
+      const meant = didYouMean(node.text, known);
+      this.#faults.report(diagnose('S39', atSpan(node.at), { found: clipped(node.text), key, meant, known }));
+      return this.#faults.tear();
+    };
+
+  /** Two measures in square brackets. */
+  readonly pair = (node: Node): Pair => {
+    const faulty: Expression = { kind: 'faulty', at: node.at };
+    return this.#readablePair(node) ?? { at: node.at, first: faulty, second: faulty };
+  };
+
+  #readable(node: Node): Expression | undefined {
+    if (node.kind !== 'text')
+      return wrongSort(node, 'a measure, a name or a sum', '2 3/8, or (square / 2)', this.#faults);
+    if (node.text === 'rest') return this.notBuilt(node);
+    return readAmount(node, this.#faults);
+  }
+
+  #readablePair(node: Node): Pair | undefined {
+    if (node.kind !== 'list') {
+      const sides =
+        node.kind === 'text' ? /^(?<a>.+?)\s*[x×,]\s*(?<b>.+)$/u.exec(node.text)?.groups : undefined;
+      const example = sides === undefined ? '[3, 2 1/2]' : `[${sides.a}, ${sides.b}]`;
+      return wrongSort(node, 'a list of two measures', example, this.#faults);
+    }
+    if (this.#isTornApart(node)) return undefined;
+    const [first, second] = node.items;
+    if (node.items.length !== 2 || first === undefined || second === undefined) {
+      return this.#faults.report(
+        diagnose('S37', atSpan(node.at), {
+          found: node.items.length,
+          wanted: 'two are wanted',
+          comma: decimalComma(node),
+        }),
+      );
+    }
+    return { at: node.at, first: this.amount(first), second: this.amount(second) };
+  }
+
+  readonly list = <T>(
+    node: Node,
+    what: string,
+    example: string,
+    read: (item: Node) => T | undefined,
+  ): readonly T[] => {
+    if (node.kind !== 'list') {
+      this.#faults.tear();
+      return wrongSort(node, `a list of ${what}`, example, this.#faults) ?? [];
+    }
+    return node.items.map(read).filter((it) => it !== undefined);
+  };
+
+  /** A named size, or two measures. */
+  readonly size = (node: Node, key: string): SizeSpec => {
+    if (node.kind !== 'text' || !/^\p{L}/u.test(node.text)) return this.#sizeOfPair(node);
+    const name = paperNames.find((it) => it === node.text.toLowerCase());
+    if (name !== undefined) return { kind: 'named', at: node.at, name };
+    const meant = didYouMean(node.text, paperNames);
+    const known = [...paperNames.map((it) => (it.length === 2 ? it.toUpperCase() : it)), '[length, width]'];
+    this.#faults.report(diagnose('S39', atSpan(node.at), { found: clipped(node.text), key, meant, known }));
+    const faulty: Expression = { kind: 'faulty', at: node.at };
+    return { kind: 'pair', at: node.at, length: faulty, width: faulty };
+  };
+
+  #sizeOfPair(node: Node): SizeSpec {
+    const { at, first, second } = this.pair(node);
+    return { kind: 'pair', at, length: first, width: second };
+  }
+
+  readonly trim = (node: Node): TrimSpec | undefined => {
+    if (node.kind === 'map') {
+      const fields = readFields(
+        node,
+        { where: 'a trim', keys: ['left', 'right', 'bottom', 'top'] },
+        this.#faults,
+      );
+      if (fields === undefined) return undefined;
+      const side = (name: string): Expression | undefined => optional(fields, name, this.amount);
+      return {
+        at: node.at,
+        left: side('left'),
+        right: side('right'),
+        bottom: side('bottom'),
+        top: side('top'),
+      };
+    }
+    const all = this.amount(node);
+    return { at: node.at, left: all, right: all, bottom: all, top: all };
+  };
+
+  readonly price = (node: Node, key: string): Placed<Price> | undefined => {
+    if (node.kind !== 'text') return wrongSort(node, 'a price', `${key}: 2.40 EUR`, this.#faults);
+    const { amount, currency } =
+      /^(?<amount>\d{1,12}(?:\.\d{1,6})?) +(?<currency>[A-Z]{3})$/u.exec(node.text)?.groups ?? {};
+    const reading = amount === undefined ? undefined : readMeasure(amount);
+    if (reading?.kind !== 'bare' || currency === undefined) {
+      return this.#faults.report(diagnose('S45', atSpan(node.at), { found: clipped(node.text) }));
+    }
+    return { value: { amount: reading.number, currency }, at: node.at };
+  };
+
+  notBuilt(node: TextNode): undefined {
+    return this.#faults.report(diagnose('S33', atSpan(node.at), { what: clipped(node.text) }));
+  }
+
+  /** `label: wall #2` ends before the #; two spaces before it show that a remark is meant. */
+  #warnOfRemark({ at, text, isQuoted }: TextNode): void {
+    const lost = /^ (?<lost>#[^\r\n]*)/u.exec(at.source.text.slice(at.end))?.groups?.lost;
+    if (isQuoted || lost === undefined) return;
+    this.#faults.report(diagnose('S24', atSpan(at), { text: clipped(text), lost: clipped(lost.trimEnd()) }));
+  }
+
+  /** `[(a + b, c), 2]`: the comma in the bracket made items of it; told once, at the bracket. */
+  #isTornApart({ items }: ListNode): boolean {
+    const torn = items.find((it) => it.kind === 'text' && countOf('(', it.text) > countOf(')', it.text));
+    if (torn === undefined) return false;
+    this.amount(torn);
+    return true;
+  }
+}
+
+const paperNames: readonly PaperName[] = ['a0', 'a1', 'a2', 'a3', 'a4', 'a5', 'letter', 'legal', 'ledger'];
+
+function countOf(sign: string, text: string): number {
+  return text.split(sign).length - 1;
+}
+
+/** `1.25 in` for the list `[1,25 in, 3]`, which has an item too many. */
+function decimalComma({ items }: ListNode): string | undefined {
+  for (const [index, item] of items.entries()) {
+    const next = items[index + 1];
+    if (item.kind !== 'text' || next?.kind !== 'text' || next.at.start !== item.at.end + 1) continue;
+    if (/^\d+$/u.test(item.text) && /^\d/u.test(next.text)) return `${item.text}.${next.text}`;
+  }
+  return undefined;
+}
+
+/** Why a text can't be printed on one line; undefined where it can. Line ends that were typed become spaces. */
+export function unprintable({ text, isQuoted }: TextNode): string | undefined {
+  const isEscaped = isQuoted && /[\r\n]/u.test(text);
+  const found =
+    unseenCharacterIn(text) ??
+    (text.includes('\t') ? { name: 'a tab' } : isEscaped ? { name: 'a line end' } : undefined);
+  return found === undefined ? undefined : `the text holds ${found.name}, which can't be printed`;
+}

@@ -1,0 +1,91 @@
+import { describe, expect, it } from 'vitest';
+import { explainPages } from '../../src/cli/explain/index.ts';
+import type { Example } from '../../src/cli/explainPage.ts';
+import { type Code, catalogue } from '../../src/model/index.ts';
+import { type Ran, run, type Setting } from './memoryWorld.ts';
+
+const codes = Object.keys(catalogue) as readonly Code[]; // its keys are what `Code` is made of
+
+/** An example of a page, run as it says in a folder that holds its files alone. */
+async function play({ files, run: argv, stdin, meanwhile }: Example): Promise<Ran> {
+  const setting: Setting = {
+    files,
+    ...(stdin === undefined ? {} : { stdin }),
+    ...(meanwhile === 'Ctrl-C is pressed' ? { signal: 'SIGINT' } : {}),
+    ...(meanwhile === 'the process is asked to end' ? { signal: 'SIGTERM' } : {}),
+    ...(meanwhile === 'a fault of our own' ? { bug: true } : {}),
+    ...(meanwhile === 'standard output is a terminal' ? { terminal: { stdout: true } } : {}),
+  };
+  return run(argv, setting);
+}
+
+interface Said {
+  readonly errors: readonly string[];
+  readonly all: readonly string[];
+}
+
+function saidBy({ stderr, stdout }: Ran): Said {
+  const written = [...stderr.matchAll(/: (error|warning|note) ([A-Z]\d\d): /g)];
+  const inJson: readonly { severity: string; code: string }[] = stdout.startsWith('{\n')
+    ? JSON.parse(stdout).diagnostics
+    : [];
+  const said = [
+    ...written.map(([, severity = '', code = '']) => ({ severity, code })),
+    ...inJson.map(({ severity, code }) => ({ severity: severity === 'fatal' ? 'error' : severity, code })),
+  ];
+  return {
+    errors: said.filter(({ severity }) => severity === 'error').map(({ code }) => code),
+    all: said.map(({ code }) => code),
+  };
+}
+
+describe('each code', () => {
+  it.each(codes)(
+    '%s: its failing example says so and nothing worse, its mended one does not',
+    async (code) => {
+      const failing = await play(explainPages[code].failing);
+      const failed = saidBy(failing);
+      expect(failed.all, failing.stderr).toContain(code);
+      expect(
+        failed.errors.filter((it) => it !== code),
+        failing.stderr,
+      ).toEqual([]);
+
+      const mended = await play(explainPages[code].mended);
+      const said = saidBy(mended);
+      expect(said.all, mended.stderr).not.toContain(code);
+      expect(said.errors, mended.stderr).toEqual([]);
+      expect(mended.code, mended.stderr).toBe(0);
+    },
+  );
+
+  it.each(codes)('%s has a page that can be read', async (code) => {
+    const { stdout, code: end } = await run(['explain', code.toLowerCase()]);
+    expect(end).toBe(0);
+    expect(stdout).toContain(`${code}  ${catalogue[code].title}`);
+    expect(explainPages[code].why).toMatch(/^\S.{20,}[.?!]$/s);
+    for (const heading of ['Fails', 'Mended']) expect(stdout).toContain(`\n${heading}\n`);
+  });
+
+  it.each(codes)('%s is worded as its neighbours are', (code) => {
+    expect(catalogue[code].title).toMatch(/^\S.*[^.]$/);
+    expect(catalogue[code].title).not.toMatch(/to be written|invalid|oops|please/i);
+  });
+});
+
+describe('explain', () => {
+  it('lists all codes by room', async () => {
+    const { stdout } = await run(['explain']);
+    const listed = [...stdout.matchAll(/^ {2}([A-Z]\d\d) /gm)].map(([, code]) => code);
+    expect([...listed].sort()).toEqual([...codes].sort());
+    expect(stdout).toMatch(/^Measures$/m);
+  });
+
+  it('gives them as JSON', async () => {
+    const { stdout } = await run(['explain', 'C01', '--json']);
+    expect(JSON.parse(stdout)).toMatchObject({
+      schema: 'cardwright/explain',
+      codes: [{ code: 'C01', severity: 'fatal', page: { why: explainPages.C01.why } }],
+    });
+  });
+});

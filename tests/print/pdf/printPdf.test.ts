@@ -1,0 +1,225 @@
+import { readFileSync } from 'node:fs';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { toDrawnMm } from '../../../src/measure/index.ts';
+import type { Made, Paper } from '../../../src/model/index.ts';
+import { printPdf } from '../../../src/print/pdf/index.ts';
+import { demand, inch, kind, member, mm, sheet } from '../../plan/byHand.ts';
+import { a4, letter, madeOf, vineyard } from '../page/evening.ts';
+import { type ReadBack, readBack } from './readBack.ts';
+
+const program = {
+  version: '0.0.0',
+  readFont: (name: string) => readFileSync(new URL(`../../../shared/fonts/${name}`, import.meta.url)),
+};
+
+async function printed(made: Made): Promise<Uint8Array> {
+  const { value } = await printPdf(made, [], program);
+  if (value === undefined) throw new Error('nothing was printed');
+  return value;
+}
+
+const onPaper = (paper: Paper): Made => vineyard({ paper: { value: paper, from: 'option' } });
+
+describe('the paper', () => {
+  // Source: ISO 216 (A4 210 × 297 mm, A3 297 × 420, A5 148 × 210) and ANSI/ASME Y14.1 (8 1/2 × 11,
+  // 11 × 17 in); a point is 1/72 in (ISO 32000), so 1 mm is 360/127 pt.
+  it.each([
+    ['a4', a4, (210 * 360) / 127, (297 * 360) / 127],
+    ['a3', { name: 'a3', width: mm(297), height: mm(420) }, (297 * 360) / 127, (420 * 360) / 127],
+    ['a5', { name: 'a5', width: mm(148), height: mm(210) }, (148 * 360) / 127, (210 * 360) / 127],
+    ['letter', letter, 612, 792],
+    ['ledger', { name: 'ledger', width: inch(11), height: inch(17) }, 792, 1224],
+    ['what A4 and Letter share', 'shared', (210 * 360) / 127, 792],
+  ] as const)('is exact for %s', async (_, paper, widthPt, heightPt) => {
+    const { pages } = await readBack(await printed(onPaper(paper)));
+    for (const { box } of pages) {
+      expect(box[0]).toBe(0);
+      expect(box[1]).toBe(0);
+      expect(Math.abs(box[2]! - widthPt)).toBeLessThan(0.0001);
+      expect(Math.abs(box[3]! - heightPt)).toBeLessThan(0.0001);
+    }
+  });
+
+  it('without room for the bars is refused, and nothing is printed', async () => {
+    const small = onPaper({ name: 'custom', width: mm(90), height: mm(140) });
+    const { value, diagnostics } = await printPdf(small, [], program);
+    expect(value).toBeUndefined();
+    expect(diagnostics.map(({ code }) => code)).toEqual(['O21']);
+  });
+});
+
+describe('a printed session, read back', () => {
+  let back: ReadBack;
+  const made = vineyard();
+  beforeAll(async () => {
+    back = await readBack(await printed(made));
+  });
+
+  it('asks the printer not to scale', () => {
+    // Source: ISO 32000, ViewerPreferences: PrintScaling None.
+    expect(back.viewerPreferences).toMatchObject({ PrintScaling: 'None', DisplayDocTitle: true });
+  });
+
+  it('carries title, language and a bookmark for each material', () => {
+    expect(back.title).toBe('Vineyard, two evenings');
+    expect(back.language).toBe('en');
+    expect(back.bookmarks).toEqual([
+      'Start here',
+      'greyboard',
+      'twin-wall card',
+      'foam',
+      'packet card',
+      'Cutting list',
+    ]);
+  });
+
+  it('embeds every font it uses', () => {
+    for (const { fonts } of back.pages) {
+      expect(fonts.length).toBeGreaterThan(0);
+      for (const { name, isEmbedded } of fonts) {
+        expect(name).toMatch(/^[A-Z]{6}\+IBMPlexSans/);
+        expect(isEmbedded).toBe(true);
+      }
+    }
+  });
+
+  it('has on each page a bar of 100 mm and one of 4 in, true within 0.01 pt', () => {
+    // Source: 1 in = 25.4 mm (NBS Circular 572 addendum); a point is 1/72 in (ISO 32000).
+    for (const { paths } of back.pages) {
+      const lengths = paths
+        .filter((path) => path.length === 2 && path[0]![1] === path[1]![1])
+        .map(([from, to]) => Math.abs(to![0] - from![0]));
+      expect(lengths.filter((it) => Math.abs(it - 7200 / 25.4) < 0.01)).toHaveLength(1);
+      expect(lengths.filter((it) => Math.abs(it - 4 * 72) < 0.01)).toHaveLength(1);
+    }
+  });
+
+  it('says on each page what the bars check, and which page it is', () => {
+    back.pages.forEach(({ texts }, index) => {
+      const all = texts.map(({ text }) => text);
+      expect(all).toContain('checks the printer, not the drawing');
+      expect(all).toContain(`page ${index + 1} of ${back.pages.length}`);
+    });
+  });
+
+  it('says in its largest line whether a page may be measured', () => {
+    for (const { texts } of back.pages) {
+      const largest = Math.max(...texts.map(({ sizePt }) => sizePt));
+      const [line, ...more] = texts.filter(({ sizePt }) => sizePt === largest);
+      expect(line!.text).toMatch(
+        /^(drawn at 1:\d+, mark out with your rule|nothing to measure on this page)$/,
+      );
+      expect(more).toEqual([]);
+    }
+  });
+
+  it('shows every label of the plan', () => {
+    const all = back.pages.flatMap(({ texts }) => texts.map(({ text }) => text)).join('\n');
+    for (const { pieces } of made.plans.flatMap(({ sheets }) => sheets)) {
+      for (const { member: of } of pieces) expect(all).toContain(of.label);
+    }
+  });
+
+  it('draws each piece around its label at the stated scale, within 0.05 mm', () => {
+    const sheets = made.plans.flatMap((it) => it.sheets);
+    let found = 0;
+    for (const { texts, paths } of back.pages) {
+      const scale = Number(/1:(\d+),/.exec(texts.map(({ text }) => text).join('\n'))?.[1]);
+      if (!Number.isFinite(scale)) continue;
+      const boxes = paths.filter((path) => path.length === 4).map(boxOf);
+      for (const { text, x, y } of texts) {
+        const pieces = sheets.flatMap((it) => it.pieces).filter((it) => it.member.label === text);
+        const around = boxes.filter((it) => it.left < x && x < it.right && it.bottom < y && y < it.top);
+        if (pieces.length === 0 || around.length === 0) continue;
+        const smallest = around.reduce((a, b) => (area(a) < area(b) ? a : b));
+        const sizes = [smallest.right - smallest.left, smallest.top - smallest.bottom].map(
+          (pt) => (pt / 72) * 25.4 * scale,
+        );
+        const fits = pieces.some(
+          ({ box }) =>
+            Math.abs(toDrawnMm(box.length) - sizes[0]!) < 0.05 * scale &&
+            Math.abs(toDrawnMm(box.width) - sizes[1]!) < 0.05 * scale,
+        );
+        expect(fits, `${text} is ${sizes.join(' × ')} mm`).toBe(true);
+        found++;
+      }
+    }
+    expect(found).toBeGreaterThan(20);
+  });
+
+  it('sets fractions that read as fractions', () => {
+    const all = back.pages.flatMap(({ texts }) => texts.map(({ text }) => text)).join('\n');
+    expect(all).toMatch(/2\s?13\u204416/u);
+  });
+});
+
+describe('bytes', () => {
+  it('are the same on a second run', async () => {
+    const [first, second] = [await printed(vineyard()), await printed(vineyard())];
+    expect(Buffer.compare(first, second)).toBe(0);
+  });
+
+  it('hold no date but the one that is always there', async () => {
+    const text = Buffer.from(await printed(vineyard())).toString('latin1');
+    expect(text.match(/D:\d{14}Z/g)).toEqual(['D:19700101000000Z']);
+  });
+});
+
+describe('names that the font has no letters for', () => {
+  const named = (label: string): Made =>
+    madeOf('Night', [demand([kind(mm(80), mm(50), [member(label, 2)])], [sheet(mm(297), mm(210))])]);
+
+  it.each([
+    ['an emoji', 'moon 🌙', 'U+1F319'],
+    ['an emoji of several', 'kin 👨‍👩‍👧', 'U+1F468'],
+    ['Hebrew', 'קיר', 'U+05E7'],
+    ['Chinese', '墙 1', 'U+5899'],
+  ])('get a mark and a warning for %s', async (_, label, code) => {
+    const { value, diagnostics } = await printPdf(named(label), [], program);
+    expect(diagnostics.map((it) => it.code)).toEqual(['O20']);
+    expect(diagnostics[0]!.message).toContain(code);
+    const { pages } = await readBack(value!);
+    const all = pages.flatMap(({ texts }) => texts.map(({ text }) => text)).join('\n');
+    expect(all).toContain('\ufffd');
+    expect(all).not.toContain([...label].find((it) => it.codePointAt(0)! > 0xff));
+  });
+
+  it.each(['Mauer – außen', 'łąka', 'стена', 'τείχος', 'e\u0301tage', '½ wall'])(
+    'set %s as it is',
+    async (label) => {
+      const { value, diagnostics } = await printPdf(named(label), [], program);
+      expect(diagnostics).toEqual([]);
+      const { pages } = await readBack(value!);
+      const all = pages.flatMap(({ texts }) => texts.map(({ text }) => text)).join('\n');
+      expect(all.normalize('NFC')).toContain(label.normalize('NFC'));
+    },
+  );
+
+  it('let no control character through', async () => {
+    const { value } = await printPdf(named('a\u001b[31mb\u0007\u202ec'), [], program);
+    const { pages } = await readBack(value!);
+    const all = pages.flatMap(({ texts }) => texts.map(({ text }) => text));
+    expect(all).toContain('a[31mbc');
+  });
+});
+
+interface Rectangle {
+  readonly left: number;
+  readonly right: number;
+  readonly bottom: number;
+  readonly top: number;
+}
+
+function boxOf(path: readonly (readonly [number, number])[]): Rectangle {
+  const [xs, ys] = [path.map(([x]) => x), path.map(([, y]) => y)];
+  return {
+    left: Math.min(...xs),
+    right: Math.max(...xs),
+    bottom: Math.min(...ys),
+    top: Math.max(...ys),
+  };
+}
+
+function area({ left, right, bottom, top }: Rectangle): number {
+  return (right - left) * (top - bottom);
+}
