@@ -1,4 +1,5 @@
 import { expand } from './expand/index.ts';
+import { fit, verdictsSaid } from './fit/index.ts';
 import type { Made, MaterialLayouts, Outcome, Overrides, SearchProgress, Spec } from './model/index.ts';
 import { pack } from './pack/index.ts';
 import { plan } from './plan/index.ts';
@@ -7,6 +8,7 @@ import { plan } from './plan/index.ts';
  * Start reading here.
  *
  *   texts ─readSpec→ Spec ─expand→ Batch ─pack→ MaterialLayouts ─plan→ MaterialPlan ─print→ bytes
+ *                                    └──fit→ TileFits, and what is wrong with them
  *
  * Reading texts is the caller's, since `uses` asks for further files. The search is the one slow arrow: it
  * yields its progress, so that whoever drives it can show it or stop it.
@@ -15,15 +17,19 @@ export function* pipeline(spec: Spec, overrides: Overrides): Generator<SearchPro
   const { value: batch, diagnostics } = expand(spec, overrides);
   if (batch === undefined) return { value: undefined, diagnostics };
 
+  const { units, firstUnit, ruler } = batch.settings;
+  const fits = batch.builds.map((build) => fit(build, { ruler: ruler.value, wander: batch.wander }));
+  const style = { units: units.value, firstUnit, ruler: ruler.value };
+  const said = [...diagnostics, ...fits.flatMap((it) => verdictsSaid(it, style))];
+
   const layouts: MaterialLayouts[] = [];
-  const said = [...diagnostics];
   for (const demand of batch.materials) {
     const packed = yield* pack(demand, batch.settings.effort.value.steps);
     if (packed.value !== undefined) layouts.push(packed.value);
     said.push(...packed.diagnostics);
   }
   const plans = plan(layouts, batch.settings);
-  return { value: { spec, batch, layouts, plans }, diagnostics: said };
+  return { value: { spec, batch, fits, layouts, plans }, diagnostics: said };
 }
 
 /** Drives a search to its end without looking at its progress. */

@@ -3,6 +3,7 @@ import {
   atSpan,
   type Batch,
   diagnose,
+  type Length,
   type MaterialDemand,
   type MaterialSpec,
   type Outcome,
@@ -81,9 +82,19 @@ export function expand(spec: Spec, overrides: Overrides): Outcome<Batch> {
     notes: spec.files.flatMap(({ note }) => (note === undefined ? [] : [note.value])),
     tiles: made.map(({ worked, count }) => tileCount(worked, count)),
     materials: demands,
+    builds: made.flatMap(({ worked, count }) =>
+      worked.build === undefined || count === 0 ? [] : [worked.build],
+    ),
+    wander: wanderOf([...sessions, ...kits], workings),
     settings,
   };
   return { value: batch, diagnostics: faults.all };
+}
+
+/** How far the knife may wander: the first that says so, a session before its kits. */
+function wanderOf(files: readonly SpecFile[], workings: Workings): Length | undefined {
+  const said = files.map(({ cutting }) => cutting?.wander).find((it) => it !== undefined);
+  return said && lengthOf(said, 'zero', fileScope, workings);
 }
 
 /** Tonight's calipers go over the shelf's, in every sum. */

@@ -29,7 +29,8 @@ export interface Bench {
 export function fit(build: Build, { ruler, wander }: Bench): TileFit {
   const closing = unclosed(build);
   const { marks, faults: unmarked } = marking(build, ruler);
-  const { contacts, overlaps } = touchingOf(build);
+  const touching = touchingOf(build);
+  const { contacts, overlaps } = touching;
   const visible = new Visible(build, contacts);
   return {
     build,
@@ -38,7 +39,7 @@ export function fit(build: Build, { ruler, wander }: Bench): TileFit {
       ...unmarked,
       ...stickingOut(build, unclosedWays(closing)),
       ...overlaps,
-      ...floating(build, contacts),
+      ...floating(build, touching),
       ...levelFaults(build),
       ...rackFaults(build),
       ...habitFaults(build, contacts, visible),

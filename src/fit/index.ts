@@ -3,3 +3,4 @@ export { type Bench, fit } from './fit.ts';
 export { topsAt } from './levels.ts';
 export { meets, type Profile, type Profiles, profilesOf, turnedRight } from './mating.ts';
 export { neighbours } from './neighbours.ts';
+export { verdictsSaid } from './saying.ts';

@@ -58,7 +58,9 @@ export function marking(build: Build, ruler: NonEmpty<Length>): Marking {
     .filter((it) => it !== undefined);
   const serves = furtherRules.flatMap((rules) => {
     const other = chooseMarks(sizes, sums, rules, build.slack);
-    return other.kind === 'found' ? [other.marks.filter(isRounded)] : [];
+    return other.kind === 'found'
+      ? [other.marks.filter((it, index) => !equal(it.mark, nearest[index]?.mark ?? it.exact))]
+      : [];
   });
   const sizeOf = cutTo(nearest);
   const failing = sums.filter((it) => !closesBy(it, sizeOf, build.slack));
@@ -225,8 +227,8 @@ function isCheaper(a: Cost, b: Cost): boolean {
 function candidates(size: CutSize, ruler: NonEmpty<Length>, slack: Length): readonly Marked[] {
   const marks = ruler.flatMap((scale) => candidatesOn(size, scale, slack));
   const exact = marks.find(({ mark }) => equal(mark, size.exact));
-  if (exact !== undefined) return [{ ...exact, isChosen: false }];
   const [nearest] = marks;
+  if (exact !== undefined) return [{ ...exact, isChosen: !equal(exact.mark, nearest?.mark ?? exact.mark) }];
   return marks.map((it) => ({ ...it, isChosen: it !== nearest }));
 }
 
@@ -246,8 +248,8 @@ function candidatesOn(size: CutSize, scale: Length, slack: Length): readonly Mar
 
 const fewBelow = 3n;
 
-function isRounded({ exact, mark, isChosen }: Marked): boolean {
-  return isChosen || !equal(exact, mark);
+function isRounded({ exact, mark }: Marked): boolean {
+  return !equal(exact, mark);
 }
 
 function firstOfEachWay(sums: readonly Sum[]): readonly Sum[] {

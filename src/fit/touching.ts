@@ -64,10 +64,10 @@ function leastOf(shared: Readonly<Record<Way, Length>>): Way {
   return ways.reduce((least, way) => (compare(shared[way], shared[least]) < 0 ? way : least), 'across');
 }
 
-/** Pieces that no chain of touching pieces joins to the largest group. */
+/** Pieces that no chain of touching pieces joins to the largest group; what shares space hangs together. */
 export function floating(
   build: Build,
-  contacts: readonly Contact[],
+  { contacts, overlaps }: Touching,
 ): readonly Extract<Fault, { kind: 'floats' }>[] {
   const group = new Map<StandingPart, StandingPart>(build.parts.map((it) => [it, it]));
   const rootOf = (part: StandingPart): StandingPart => {
@@ -79,7 +79,7 @@ export function floating(
     }
     return root;
   };
-  for (const { part, other } of contacts) group.set(rootOf(part), rootOf(other));
+  for (const { part, other } of [...contacts, ...overlaps]) group.set(rootOf(part), rootOf(other));
 
   const sizes = new Map<StandingPart, number>();
   for (const part of build.parts) sizes.set(rootOf(part), (sizes.get(rootOf(part)) ?? 0) + 1);

@@ -85,7 +85,8 @@ export interface Stood {
 
 export function standUp(
   outer: Row,
-  more: Partial<Pick<Ground, 'added' | 'height' | 'glueLine' | 'footprint'>> & Partial<Build> = {},
+  more: Partial<Pick<Ground, 'added' | 'height' | 'glueLine' | 'footprint'>> &
+    Partial<Omit<Build, 'added' | 'height' | 'glueLine' | 'footprint'>> = {},
 ): Stood {
   const said: Diagnostic[] = [];
   const sizing: Sizing = {
@@ -94,7 +95,7 @@ export function standUp(
     show: (it) => `${toFraction(it)} mm`,
   };
   const footprint = more.footprint ?? { across: mm(60), along: mm(60) };
-  const height = more.height as Length | undefined;
+  const { height } = more;
   const ground: Ground = {
     tile: 'tile',
     footprint,
@@ -102,7 +103,7 @@ export function standUp(
     heightAt: here,
     glueLine: sizing.glueLine,
     row: outer,
-    added: (more.added as Ground['added']) ?? [],
+    added: more.added ?? [],
   };
   const standing = stand(ground, sizing);
   if (standing === undefined) return { build: undefined, said };

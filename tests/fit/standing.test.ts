@@ -128,7 +128,7 @@ describe('a tile stood up from its rows', () => {
           member: shelter,
           place: { kind: 'against', side: 'top', of: { value: 'deck', at: here } },
         },
-      ] as never,
+      ],
     });
     expect(said).toEqual([]);
     // The gaps: (70 − 3 × 5) / 2 = 27.5.
@@ -157,7 +157,7 @@ describe('a tile stood up from its rows', () => {
           member: planter,
           place: { kind: 'against', side: 'top', of: { value: 'base', at: here } },
         },
-      ] as never,
+      ],
     });
     expect(said).toEqual([]);
     const soilPiece = build!.parts.find(({ name }) => name === 'soil')!;
@@ -212,7 +212,7 @@ describe('a tile stood up from its rows', () => {
             member: member(crate),
             place: { kind: 'at', corner: { across: mm(across), along: mm(along), up: mm(up) } },
           },
-        ] as never,
+        ],
       }).build!;
     expect(kinds(at(10, 10, 5))).toEqual([]);
     expect(kinds(at(10, 10, 6))).toEqual(['floats']);

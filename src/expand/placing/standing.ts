@@ -86,7 +86,7 @@ class Names {
   readonly #taken = new Map<string, Span>();
 
   constructor({ row, added }: Ground, { report }: Sizing) {
-    const members = [row, ...added.map(({ member }) => member)].flatMap(allMembers);
+    const members = [row, ...added.map(({ member }) => member)].flatMap((it) => allMembers(it));
     for (const { member, count } of members) {
       if (member.kind === 'part' && member.own.name === undefined) {
         this.#times.set(member.part.name, (this.#times.get(member.part.name) ?? 0) + count);

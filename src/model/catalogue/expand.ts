@@ -414,6 +414,13 @@ export const expandCodes = {
           : `the glue order leaves "${name}" out`,
     hint: () => 'name every part of the build once, or leave the order out',
   }),
+  E69: entry({
+    severity: 'error',
+    title: 'a sum that leans on a rest',
+    say: ({ part, size }: { part: string; size: Side }) =>
+      `the ${size} of "${part}" is the rest, so no sum can lean on it`,
+    hint: () => 'give it a size, or lean on what leaves it the rest',
+  }),
   E68: entry({
     severity: 'error',
     title: 'a rack without its inside',

@@ -1,5 +1,6 @@
 import { cliCodes } from './cli.ts';
 import { expandCodes } from './expand.ts';
+import { fitCodes } from './fit.ts';
 import { measureCodes } from './measure.ts';
 import { packCodes } from './pack.ts';
 import { planCodes } from './plan.ts';
@@ -13,6 +14,7 @@ export const catalogue = {
   ...measureCodes,
   ...specCodes,
   ...expandCodes,
+  ...fitCodes,
   ...packCodes,
   ...planCodes,
   ...printCodes,

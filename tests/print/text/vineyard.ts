@@ -144,12 +144,15 @@ export const batch: Batch = {
     },
   ],
   materials: all.map((it) => it.demand),
+  builds: [],
+  wander: undefined,
   settings,
 };
 
 export const vineyard: Made = {
   spec: { files: [{ source: { path: 'by-hand.yaml', text: '' } }] } as never,
   batch,
+  fits: [],
   layouts: all,
   plans: plan(all, settings),
 };
