@@ -28,13 +28,11 @@ const { metafile } = await build({
   legalComments: 'none',
   logLevel: 'warning',
   define: { __CARDWRIGHT_VERSION__: JSON.stringify(version) },
-  // Some libraries were written for CommonJS and ask for what a module does not have by itself.
-  banner: {
-    js: "import{createRequire as __createRequire}from'node:module';const require=__createRequire(import.meta.url);",
-  },
+  plugins: [withoutChildProcesses()],
 });
 
 mkdirSync(dist, { recursive: true });
+for (const path of Object.keys(metafile.outputs)) giveRequire(join(root, path));
 const packages = packagesIn(metafile);
 writeFileSync(join(dist, 'LICENSES.txt'), licences(packages));
 writeFileSync(join(dist, 'built'), `${version}\n`);
@@ -42,6 +40,28 @@ const bytes = Object.values(metafile.outputs).reduce((sum, it) => sum + it.bytes
 console.log(
   `built ${Object.keys(metafile.outputs).length} files, ${Math.round(bytes / 1024)} KB, from ${packages.length} packages`,
 );
+
+/** The parser of arguments could start other programs, which we never do; not even loading that costs less. */
+function withoutChildProcesses() {
+  return {
+    name: 'without child processes',
+    setup(it) {
+      it.onResolve({ filter: /^(node:)?child_process$/ }, () => ({ path: 'none', namespace: 'none' }));
+      it.onLoad({ filter: /.*/, namespace: 'none' }, () => ({
+        contents: 'export default {}; export const spawn = undefined',
+      }));
+    },
+  };
+}
+
+/** Some libraries were written for CommonJS and ask for what a module does not have by itself. */
+function giveRequire(path) {
+  const text = readFileSync(path, 'utf8');
+  if (!text.includes('typeof require')) return;
+  const banner =
+    "import{createRequire as __createRequire}from'node:module';const require=__createRequire(import.meta.url);";
+  writeFileSync(path, `${banner}${text}`);
+}
 
 function packagesIn({ outputs }) {
   const found = new Set();

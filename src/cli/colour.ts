@@ -1,4 +1,3 @@
-import { Chalk, type ColorSupportLevel } from 'chalk';
 import type { Sink, World } from './world.ts';
 
 export type ColourChoice = 'auto' | 'always' | 'never';
@@ -13,11 +12,21 @@ export interface Paint {
 }
 
 /** Each stream is judged by itself: one may be a terminal and the other not. */
-export function paintFor(choice: ColourChoice, sink: Sink, environment: World['environment']): Paint {
-  const level: ColorSupportLevel = hasColour(choice, sink, environment) ? 1 : 0;
-  const chalk = new Chalk({ level });
-  return { error: chalk.red, warning: chalk.yellow, note: chalk.cyan, strong: chalk.bold, faint: chalk.dim };
+export async function paintFor(
+  choice: ColourChoice,
+  sink: Sink,
+  environment: World['environment'],
+): Promise<Paint> {
+  if (!hasColour(choice, sink, environment)) return noPaint;
+  const { Chalk } = await import('chalk');
+  const { red, yellow, cyan, bold, dim } = new Chalk({ level: 1 });
+  return { error: red, warning: yellow, note: cyan, strong: bold, faint: dim };
 }
+
+const asItIs = (text: string): string => text;
+
+/** For what is no screen. */
+export const noPaint: Paint = { error: asItIs, warning: asItIs, note: asItIs, strong: asItIs, faint: asItIs };
 
 /**
  * --color over NO_COLOR over FORCE_COLOR over TERM=dumb over whether it is a terminal.

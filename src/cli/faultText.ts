@@ -35,15 +35,6 @@ export function faultText(diagnostics: readonly Diagnostic[], look: Look, paint:
   return `${[...blocks, end.join('\n')].join('\n')}\n`;
 }
 
-/** For what is no screen. */
-export const noPaint: Paint = {
-  error: (text) => text,
-  warning: (text) => text,
-  note: (text) => text,
-  strong: (text) => text,
-  faint: (text) => text,
-};
-
 /** Nobody reads further, and a broken file can have a fault in each of its lines. */
 const mostShown = 100;
 

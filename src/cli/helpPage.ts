@@ -20,8 +20,7 @@ export function helpPage(command: CommandName | undefined, look: Look): string {
 function overview(width: number): readonly string[] {
   const pages: readonly (readonly [string, CommandPage])[] = Object.entries(commands);
   return [
-    'Usage',
-    '  cardwright COMMAND [options] FILE…',
+    'Usage: cardwright COMMAND [options] FILE…',
     '',
     ...wrap(
       'Reads a tile kit written in fractional inches or millimetres and prints the cutting sheets for it. FILE is a kit or a session; several make one session; - is standard input.',
@@ -61,8 +60,7 @@ function overview(width: number): readonly string[] {
 function commandLines(command: CommandName, width: number): readonly string[] {
   const page: CommandPage = commands[command];
   return [
-    'Usage',
-    `  ${page.usage}`,
+    `Usage: ${page.usage}`,
     '',
     ...page.about.flatMap((text) => [...wrap(text, width), '']),
     'Options',

@@ -21,9 +21,12 @@ import type { Files, FileTrouble, Signal, Sink, World } from './world.ts';
 export function nodeWorld(version: string): World {
   return {
     files,
-    stdin: process.stdin,
-    stdout: sinkOf(process.stdout),
-    stderr: sinkOf(process.stderr),
+    // Streams are opened when they are first used: each costs milliseconds that --help does not have.
+    get stdin() {
+      return process.stdin;
+    },
+    stdout: sinkOf(() => process.stdout),
+    stderr: sinkOf(() => process.stderr),
     environment: process.env,
     about: { version, node: process.version, platform: `${process.platform}-${process.arch}` },
     clock: {
@@ -176,21 +179,31 @@ function troubleOf(error: unknown): FileTrouble {
   return { kind, reason: reasons[code] ?? `the system says ${code}` };
 }
 
-function sinkOf(stream: NodeJS.WriteStream): Sink {
+function sinkOf(open: () => NodeJS.WriteStream): Sink {
   let isClosed = false;
-  stream.on('error', (error: NodeJS.ErrnoException) => {
-    // Whoever read us has read enough (`| head`): nothing is wrong.
-    if (error.code === 'EPIPE' || error.code === 'ERR_STREAM_DESTROYED') isClosed = true;
-    else throw error;
-  });
+  let opened: NodeJS.WriteStream | undefined;
+  const stream = (): NodeJS.WriteStream => {
+    if (opened !== undefined) return opened;
+    opened = open();
+    opened.on('error', (error: NodeJS.ErrnoException) => {
+      // Whoever read us has read enough (`| head`): nothing is wrong.
+      if (error.code === 'EPIPE' || error.code === 'ERR_STREAM_DESTROYED') isClosed = true;
+      else throw error;
+    });
+    return opened;
+  };
   return {
     write: (chunk) =>
       new Promise((resolve) => {
         if (isClosed) resolve();
-        else stream.write(chunk, () => resolve());
+        else stream().write(chunk, () => resolve());
       }),
-    isTerminal: stream.isTTY === true,
-    columns: stream.isTTY ? stream.columns : undefined,
+    get isTerminal() {
+      return stream().isTTY === true;
+    },
+    get columns() {
+      return stream().isTTY ? stream().columns : undefined;
+    },
     get isClosed() {
       return isClosed;
     },

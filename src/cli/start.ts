@@ -7,6 +7,4 @@ declare const __CARDWRIGHT_VERSION__: string;
 export async function start(): Promise<void> {
   const world = nodeWorld(__CARDWRIGHT_VERSION__);
   process.exitCode = await main(process.argv.slice(2), world);
-  // Signals that were listened to and an open standard input would keep the process alive.
-  process.stdin.unref?.();
 }

@@ -1,7 +1,6 @@
 import { type Diagnostic, isError } from '../model/index.ts';
 import type { Manner } from './arguments.ts';
 import { paintFor } from './colour.ts';
-import { faultText } from './faultText.ts';
 import { inAscii, type Look, lookOf } from './terminal.ts';
 import type { World } from './world.ts';
 
@@ -21,19 +20,24 @@ export interface Voice {
 
 export function voiceOf({ json, quiet, color }: Manner, world: World): Voice {
   const { stdout, stderr, environment } = world;
-  const aside = lookOf(stderr, environment);
+  const aside = (): Look => lookOf(stderr, environment);
   return {
     json,
-    look: lookOf(stdout, environment),
-    showsProgress: stderr.isTerminal && !quiet,
+    get look() {
+      return lookOf(stdout, environment);
+    },
+    get showsProgress() {
+      return !quiet && stderr.isTerminal;
+    },
     product: (chunk) => stdout.write(chunk),
     faults: async (diagnostics) => {
       const told = quiet ? diagnostics.filter(isError) : diagnostics;
       if (json || told.length === 0) return;
-      await stderr.write(faultText(told, aside, paintFor(color, stderr, environment)));
+      const { faultText } = await import('./faultText.ts');
+      await stderr.write(faultText(told, aside(), await paintFor(color, stderr, environment)));
     },
     remark: async (text) => {
-      if (!quiet && !json) await stderr.write(`${aside.ascii ? inAscii(text) : text}\n`);
+      if (!quiet && !json) await stderr.write(`${aside().ascii ? inAscii(text) : text}\n`);
     },
   };
 }

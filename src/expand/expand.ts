@@ -41,7 +41,9 @@ import { fileScope, Workings } from './workings.ts';
 export function expand(spec: Spec, overrides: Overrides): Outcome<Batch> {
   const faults = new Faults();
   const sights = new Sights(spec);
-  const sessions = spec.files.filter(({ kind }) => kind === 'session');
+  // A file that is named twice is still one file.
+  const named = [...new Set(spec.files)];
+  const sessions = named.filter(({ kind }) => kind === 'session');
   const kits = sights.files.filter(({ kind }) => kind === 'kit');
   const workings = new Workings(sights, new Likes(sights, faults), faults);
   for (const session of sessions) takeReadings(session, workings);
@@ -56,8 +58,8 @@ export function expand(spec: Spec, overrides: Overrides): Outcome<Batch> {
   const stock = stockOf(sights.files, rules, workings);
   const tiles = sights.files.flatMap((file) => file.tiles.map((it) => workedTile({ ...it, file }, workings)));
   lookAtSharedParts(sights.files, workings);
-  const loose = spec.files.flatMap((file) => file.loose.map((it) => workedPart(it, undefined, workings)));
-  const counts = countsOf(spec.files, overrides, workings);
+  const loose = named.flatMap((file) => file.loose.map((it) => workedPart(it, undefined, workings)));
+  const counts = countsOf(named, overrides, workings);
   const settings = settingsOf(sessions, kits, overrides, workings);
 
   const bySpec = new Map(tiles.map((worked) => [worked.spec, worked]));
@@ -79,7 +81,7 @@ export function expand(spec: Spec, overrides: Overrides): Outcome<Batch> {
   });
   const batch: Batch = {
     title: titleOf(sessions, spec.files),
-    notes: spec.files.flatMap(({ note }) => (note === undefined ? [] : [note.value])),
+    notes: named.flatMap(({ note }) => (note === undefined ? [] : [note.value])),
     tiles: made.map(({ worked, count }) => tileCount(worked, count)),
     materials: demands,
     builds: made.flatMap(({ worked, count }) =>

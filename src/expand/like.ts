@@ -111,12 +111,16 @@ export class Likes {
     return { chain: [...chain.values()], beyond: next === undefined ? undefined : known.get(next.value) };
   }
 
-  #baseOf({ value: { like }, file }: Definition<TileSpec>): Definition<TileSpec> | undefined {
+  #baseOf({ name, value: { like }, file }: Definition<TileSpec>): Definition<TileSpec> | undefined {
     if (like === undefined) return undefined;
     const { tiles } = this.#sights.from(file);
     const found = tiles.get(like.value);
     if (found === undefined) {
-      const { facts, beside } = unknown(like.value, atSpan(like.at), [...tiles.keys()]);
+      const { facts, beside } = unknown(
+        like.value,
+        atSpan(like.at),
+        [...tiles.keys()].filter((it) => it !== name),
+      );
       this.#faults.report(diagnose('E22', atSpan(like.at), facts, beside));
       return undefined;
     }

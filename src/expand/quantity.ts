@@ -29,11 +29,17 @@ export interface Quantity {
 
 /** Why two quantities don't go together. */
 export type Misfit =
-  | { readonly kind: 'unlike'; readonly left: Quantity['kind']; readonly right: Quantity['kind'] }
+  /** `which` counts the operands from 0. */
+  | { readonly kind: 'unlike'; readonly left: Unlike; readonly right: Unlike }
   | { readonly kind: 'divided by zero' }
   | { readonly kind: 'step not above zero' }
   /** A bare number beside a length, in a file that doesn't say its units. */
   | { readonly kind: 'unit not known'; readonly which: number };
+
+export interface Unlike {
+  readonly which: number;
+  readonly kind: Quantity['kind'];
+}
 
 export type Worked = { readonly quantity: Quantity } | { readonly misfit: Misfit };
 
@@ -108,7 +114,9 @@ function kindOf(dimension: number): 'number' | 'length' | 'area' | undefined {
 }
 
 function unlike(left: Quantity, right: Quantity): Worked {
-  return { misfit: { kind: 'unlike', left: left.kind, right: right.kind } };
+  return {
+    misfit: { kind: 'unlike', left: { which: 0, kind: left.kind }, right: { which: 1, kind: right.kind } },
+  };
 }
 
 type Alike =
@@ -125,8 +133,12 @@ function madeAlike(operands: readonly [Quantity, ...Quantity[]], units: FileUnit
   for (const [which, operand] of operands.entries()) {
     if (operand.kind === telling.kind) converted.push(operand.value);
     else if (operand.kind !== 'bare' || telling.kind === 'area') {
-      const [left, right] = which < operands.indexOf(telling) ? [operand, telling] : [telling, operand];
-      return { misfit: { kind: 'unlike', left: left.kind, right: right.kind } };
+      const pair = [
+        { which, kind: operand.kind },
+        { which: operands.indexOf(telling), kind: telling.kind },
+      ] as const;
+      const [left, right] = which < pair[1].which ? pair : [pair[1], pair[0]];
+      return { misfit: { kind: 'unlike', left, right } };
     } else if (telling.kind === 'number') converted.push(operand.value);
     else if (units === undefined) return { misfit: { kind: 'unit not known', which } };
     else converted.push(bareAsMillimetres(operand.value, units));

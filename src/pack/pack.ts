@@ -15,7 +15,8 @@ import { kerfTooWide, noSheets, sheetsUsedUp, tooFine, whyNowhere } from './faul
 import { gridOf } from './grid.ts';
 import { type Job, liesOf } from './job.ts';
 import { pose } from './pose.ts';
-import { search } from './search/search.ts';
+import { boughtOf, search } from './search/search.ts';
+import { tidied } from './search/tidy.ts';
 import { verify } from './verify.ts';
 
 /**
@@ -54,7 +55,14 @@ export function* pack(
     const missing = count - counts[part]! + found.leftOut[part]!;
     return missing > 0 ? [{ part, count: missing }] : [];
   });
-  const layouts = toLayouts(job, measured.grid, found.sheets);
+  const last = { step: found.steps, sheets: boughtOf(job, found.sheets), bound: bound.sheets };
+  const tidying = tidied(job, found.sheets);
+  let tidy = tidying.next();
+  while (!tidy.done) {
+    yield { material: demand.material.name, ...last };
+    tidy = tidying.next();
+  }
+  const layouts = toLayouts(job, measured.grid, tidy.value);
   const bought = layouts.reduce((sum, { sheet, times }) => sum + (sheets[sheet]!.isOffcut ? 0 : times), 0);
   const value: MaterialLayouts = {
     demand,

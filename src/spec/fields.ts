@@ -30,10 +30,10 @@ export function checkedFields(map: MapNode, { where, keys, later = [] }: Shape, 
     } else if (later.includes(key.text)) {
       faults.report(diagnose('S33', atSpan(key.at), { what: key.text }));
     } else if (!isGlued(entry, [...keys, ...later], faults)) {
-      const all = [...keys, ...later];
-      const meant = didYouMean(key.text, all);
-      faults.report(diagnose('S34', atSpan(key.at), { key: key.text, where, meant, known: keys }));
-      misspelt.push([nearest(key.text, all) ?? '', entry]);
+      const meant = nearest(key.text, [...keys, ...later]);
+      const asked = meant === undefined ? '' : didYouMean(key.text, [meant]);
+      faults.report(diagnose('S34', atSpan(key.at), { key: key.text, where, meant: asked, known: keys }));
+      if (meant !== undefined) misspelt.push([meant, entry]);
     }
   }
   // What was most likely meant is there after all, so nobody is told that it is missing.

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { faultText, noPaint } from '../../src/cli/faultText.ts';
+import { noPaint } from '../../src/cli/colour.ts';
+import { faultText } from '../../src/cli/faultText.ts';
 import { atSpan, type Diagnostic, type Source } from '../../src/model/index.ts';
 
 const look = { width: 80, ascii: false };

@@ -14,6 +14,8 @@ export interface Setting {
   readonly unwritable?: Readonly<Record<string, string>>;
   /** Makes the first reading of a file throw. */
   readonly bug?: boolean;
+  /** What the program calls itself. */
+  readonly version?: string;
   /** What the clock goes on by at each look. */
   readonly tickMs?: number;
 }
@@ -91,7 +93,7 @@ function worldOf(
     stdout: sinkOf(out, terminal.stdout ?? false, terminal.columns),
     stderr: sinkOf(err, terminal.stderr ?? false, terminal.columns),
     environment: { LC_ALL: 'C.UTF-8', ...setting.environment },
-    about: { version: '1.2.3', node: 'v20.19.0', platform: 'test-cpu' },
+    about: { version: setting.version ?? '1.2.3', node: 'v20.19.0', platform: 'test-cpu' },
     clock: {
       nowMs: () => {
         nowMs += tickMs;

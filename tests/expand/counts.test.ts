@@ -56,6 +56,11 @@ describe('what is made', () => {
     expect(value?.tiles.map(({ name, count }) => `${count} ${name}`)).toEqual(['3 hut', '4 wall']);
   });
 
+  it('is not doubled by naming a file twice', () => {
+    const [file] = specOf(`${session}make: { hut: 2 }\n`, files).files;
+    expect(expand({ files: [file, file] }, {}).value?.tiles).toMatchObject([{ name: 'hut', count: 2 }]);
+  });
+
   it('names the argument that asks for an unknown tile', () => {
     const { diagnostics } = expandText(kit, {}, make(['wal', 2]));
     expect(diagnostics).toMatchObject([
@@ -65,6 +70,16 @@ describe('what is made', () => {
         message: 'unknown tile "wal"; did you mean "wall"?',
       },
     ]);
+  });
+
+  it('changes no label: letters are given to all tiles at hand', () => {
+    const walls = kit.replace('hut:', 'wattle fence:').replace('wall:', 'wicker fence:');
+    const labels = (overrides: Overrides) =>
+      batchOf(walls, {}, overrides).materials.flatMap(({ parts }) =>
+        parts.flatMap(({ members }) => members.map(({ label }) => label)),
+      );
+    expect(labels({})).toEqual(['WAF roof', 'WIF face']);
+    expect(labels(make(['wicker fence', 1]))).toEqual(['WIF face']);
   });
 
   it('multiplies what one tile needs', () => {

@@ -133,9 +133,9 @@ numbers: { b: (square x square) }
     check(`
 numbers: { n: 3 }
 lengths: { a: (square + n), b: (n / square x 1), c: (square x square x square) }
-#             ^^^^^^^^^^^^ error E10: can't take a length and a plain number together
-#                               ^^^^^^^^^^ error E10: can't divide a plain number by a length
-#                                                   ^^^^^^^^^^^^^^^^^^^^^^^^^^ error E10: can't multiply an area by a length
+#             ^^^^^^^^^^^^ error E10: "square" is a length, "n" a plain number: they don't go together
+#                               ^^^^^^^^^^ error E10: "n" is a plain number, "square" a length: the one can't be divided by the other
+#                                                   ^^^^^^^^^^^^^^^^^^^^^^^^^^ error E10: "square x square" is an area, "square" a length: there is no measure for their product
 `);
   });
 
@@ -184,6 +184,32 @@ lengths: { a: 100 m, b: 100.001 m, c: (0 - 101 m) }
 #                       ^^^^^^^^^ error E13: comes to 3937 6/127 in; lengths go to 100 m
 #                                     ^^^^^^^^^^^ error E13: comes to -3976 48/127 in; lengths go to 100 m
 `);
+  });
+
+  it('of digits (E16)', () => {
+    check(`
+numbers:
+  n: 123456789012345678901234567890
+  o: (n x n x n x n)
+  l: (o x o)
+  k: (l x l)
+#    ^^^^^^^ error E16: "(l x l)" comes to a number of more than 300 digits
+  j: (k x k)
+`);
+  });
+
+  it('of names that lean on names (E17), told once', () => {
+    const chain = Array.from({ length: 900 }, (_, index) => `  n${index}: n${index + 1}\n`).join('');
+    const { diagnostics } = expandText(`numbers:\n${chain}  n900: 1\n`);
+    expect(diagnostics.map(({ code }) => code)).toEqual(['E17']);
+    const short = chain.split('\n').slice(600).join('\n');
+    expect(expandText(`numbers:\n${short}  n900: 1\n`).diagnostics).toEqual([]);
+  });
+
+  it('does not count the signs of a long sum as depth', () => {
+    const long = (name: string) => `(${name}${' + 1'.repeat(110)})`;
+    const names = Array.from({ length: 20 }, (_, index) => `  n${index}: ${long(`n${index + 1}`)}\n`);
+    expect(expandText(`numbers:\n${names.join('')}  n20: 1\n`).diagnostics).toEqual([]);
   });
 
   it('of counts (E14, E15)', () => {

@@ -93,6 +93,14 @@ make: { low wall: 1 }
     expect(across).toEqual(['6 in', '4 in']);
   });
 
+  it('is cut alike where it changes nothing: its parts join the kinds of the first', () => {
+    const kinds = (text: string) =>
+      batchOf(`${kit}${text}`).materials.flatMap(({ parts }) =>
+        parts.map(({ length, width, grain }) => ({ length, width, grain })),
+      );
+    expect(kinds(`${wall}  same: { like: wall }\n`)).toEqual(kinds(wall));
+  });
+
   it('may be like a variant', () => {
     const batch = batchOf(`${kit}${wall}  b: { like: wall, lengths: { rise: 2 } }
   c: { like: b, parts: { face: none } }

@@ -1,12 +1,15 @@
 import { describe, expect, it } from 'vitest';
 import { specPages } from '../../src/cli/explain/spec.ts';
 import type { Example } from '../../src/cli/explainPage.ts';
+import { expand } from '../../src/expand/index.ts';
 import { read } from './check.ts';
 
-/** The codes of all faults of an example; only reading is run here, the whole program elsewhere. */
+/** The codes of all faults of an example, read and worked out; the whole program is run elsewhere. */
 function codesOf({ files }: Example): readonly string[] {
   const { 'kit.yaml': kit = '', ...others } = files;
-  return read(kit, others).diagnostics.map(({ code }) => code);
+  const { value, diagnostics } = read(kit, others);
+  const worked = value === undefined ? [] : expand(value, {}).diagnostics;
+  return [...diagnostics, ...worked].map(({ code }) => code);
 }
 
 describe('the pages of explain', () => {

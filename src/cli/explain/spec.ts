@@ -2,7 +2,8 @@ import type { specCodes } from '../../model/catalogue/spec.ts';
 import { type Example, type ExplainPage, kit } from '../explainPage.ts';
 
 const head = 'cardwright: kit\nunits: in\n';
-const body = `materials: { card: { thickness: 1/16 } }
+const body = `grid: { square: 3 }
+materials: { card: { thickness: 1/16 } }
 sheets: { card: [{ size: [16, 12] }] }
 tiles: { wall: { parts: { face: { of: card, size: [3, 2] } } } }
 `;
@@ -282,10 +283,8 @@ export const specPages: Readonly<Record<keyof typeof specCodes, ExplainPage>> = 
   },
   S46: {
     why: 'A tile covers so many squares of the grid, or has a footprint of its own. Both would say the same thing twice.',
-    failing: kit(
-      `${head}grid: { square: 3 }\n${body.replace('parts:', 'squares: [2, 1], footprint: [6, 3], parts:')}`,
-    ),
-    mended: kit(`${head}grid: { square: 3 }\n${body.replace('parts:', 'squares: [2, 1], parts:')}`),
+    failing: kit(`${head}${body.replace('parts:', 'squares: [2, 1], footprint: [6, 3], parts:')}`),
+    mended: kit(`${head}${body.replace('parts:', 'squares: [2, 1], parts:')}`),
   },
   S47: {
     why: 'none takes a key away that would come from another part or tile by like. Without like there is nothing to take away.',
@@ -319,7 +318,7 @@ export const specPages: Readonly<Record<keyof typeof specCodes, ExplainPage>> = 
   S64: {
     why: 'Sums go to 500 characters and 40 brackets in each other. Pieces of it with names of their own read better.',
     failing: sum(`(rise${' + 1/16'.repeat(80)})`),
-    mended: sum('(rise + 80 x 1/16)'),
+    mended: sum('(rise + 80 x 1/16 in)'),
   },
   S65: {
     why: 'Sums know + - x / (also as − × * · ÷), brackets, smaller of, larger of, up to, down to and nearest, and nothing else.',

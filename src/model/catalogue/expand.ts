@@ -75,9 +75,13 @@ export const expandCodes = {
     severity: 'error',
     title: 'kinds that do not go together',
     say: ({ how, left, right }: Unlike) =>
-      how === 'product' || how === 'quotient'
-        ? `can't ${how === 'product' ? `multiply ${a(left)} by` : `divide ${a(left)} by`} ${a(right)}`
-        : `can't take ${a(left)} and ${a(right)} together`,
+      `"${left.text}" is ${a(left.kind)}, "${right.text}" ${a(right.kind)}: ${
+        how === 'product'
+          ? 'there is no measure for their product'
+          : how === 'quotient'
+            ? "the one can't be divided by the other"
+            : "they don't go together"
+      }`,
     hint: ({ how, asLength }) => {
       if (how === 'product') return 'a length times a length is an area; there is nothing beyond';
       if (how === 'quotient') return 'a length over a length is a number, a length over a number is a length';
@@ -438,8 +442,8 @@ interface Unknown {
 
 interface Unlike {
   readonly how: string;
-  readonly left: string;
-  readonly right: string;
+  readonly left: { readonly text: string; readonly kind: string };
+  readonly right: { readonly text: string; readonly kind: string };
   /** The number with a unit in it, where that would make a length of it. */
   readonly asLength: string | undefined;
 }

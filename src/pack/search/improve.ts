@@ -1,4 +1,5 @@
 import { areaOf, type Job } from '../job.ts';
+import type { Filling } from './filling.ts';
 import { keysOf, orderKeys } from './orders.ts';
 import { type Dice, drawPatience } from './random.ts';
 import { type Copies, type OpenSheet, Placer, type Score, scoreCount } from './sheet.ts';
@@ -16,6 +17,9 @@ export class Squeeze {
   leftOut: number[];
   leftOutArea: number;
   readonly sheets: OpenSheet[];
+  /** The state with the least left out so far. */
+  closest: Filling;
+  private closestArea: number;
   private readonly job: Job;
   private readonly copies: Copies;
   private readonly placer: Placer;
@@ -43,6 +47,8 @@ export class Squeeze {
     this.sheets = sheets.map((sheet) => ({ ...sheet }));
     this.leftOut = [...leftOut];
     this.leftOutArea = this.areaOfParts(leftOut);
+    this.closest = { sheets, leftOut };
+    this.closestArea = this.leftOutArea;
     this.placer = new Placer(job, copies);
     this.dice = dice;
     this.keys = orderKeys.map((_, order) => keysOf(copies, order));
@@ -66,6 +72,11 @@ export class Squeeze {
     }
     this.leftOut = left;
     this.leftOutArea = this.areaOfParts(left);
+    if (this.leftOutArea < this.closestArea) {
+      this.closestArea = this.leftOutArea;
+      // Trees are copied before they are changed, so these stay as they are.
+      this.closest = { sheets: this.sheets.map((sheet) => ({ ...sheet })), leftOut: left };
+    }
     return true;
   }
 

@@ -5,6 +5,7 @@ import { Squeeze } from './improve.ts';
 import { Dice } from './random.ts';
 import { boughtIn, type Limit, type Progress } from './search.ts';
 import type { Copies, OpenSheet } from './sheet.ts';
+import { gathered } from './tidy.ts';
 import { collectParts } from './tree.ts';
 
 /**
@@ -23,34 +24,50 @@ export function* improve(
 ): Generator<Progress, { readonly filling: Filling; readonly steps: number }> {
   const dice = new Dice(1);
   let best = from;
+  let nearMiss: Filling | undefined;
   let taken = 0;
   let patience = 1;
   let tried = 0;
+  const say = () => ({ step: taken, sheets: before + boughtIn(job, best), bound: bound.sheets });
+  function* squeezed(proposal: Filling, most: number): Generator<Progress, Filling> {
+    const squeeze = new Squeeze(job, copies, proposal.sheets, proposal.leftOut, dice);
+    while (taken < Math.min(most, limit.steps) && squeeze.leftOut.length > 0) {
+      squeeze.step();
+      taken++;
+      if (taken % stepsBetweenYields === 0) yield say();
+    }
+    return squeeze.closest;
+  }
+
   while (taken < limit.steps) {
     const proposals = proposalsFor(job, copies, best, bound.sheets - before);
     if (proposals.length === 0) break;
     const proposal = proposals[tried % proposals.length]!;
     if (tried > 0 && tried % proposals.length === 0) patience *= 2;
-    const squeeze = new Squeeze(job, copies, proposal.sheets, proposal.leftOut, dice);
     // A lone proposal may have all that is left; several take turns, with growing patience.
-    const last = proposals.length === 1 ? Number.POSITIVE_INFINITY : taken + 2000 * patience;
-    while (taken < Math.min(last, limit.steps) && squeeze.leftOut.length > 0) {
-      squeeze.step();
-      taken++;
-      if (taken % stepsBetweenYields === 0)
-        yield { step: taken, sheets: before + boughtIn(job, best), bound: bound.sheets };
-    }
-    const result: Filling = {
-      sheets: squeeze.sheets.filter(({ root }) => root !== null),
-      leftOut: squeeze.leftOut,
-    };
+    const most = proposals.length === 1 ? Number.POSITIVE_INFINITY : taken + 2000 * patience;
+    const closest = yield* squeezed(proposal, most);
+    if (closest.leftOut.length > 0 && proposal.sheets.length < best.sheets.length) nearMiss = closest;
+    const result = { ...closest, sheets: closest.sheets.filter(({ root }) => root !== null) };
     if (isBetter(meritOf(job, copies, result), meritOf(job, copies, best))) {
       best = result;
+      nearMiss = undefined;
       tried = 0;
       patience = 1;
     } else tried++;
   }
-  return { filling: best, steps: taken };
+  // Where nothing fewer is possible, some steps still go into leaving one sheet as empty as can be.
+  if (nearMiss === undefined && best.sheets.length > 1 && best.leftOut.length === 0) {
+    nearMiss = yield* squeezed(withoutEmptiest(best), taken + stepsOfGathering);
+  }
+  return { filling: gathered(job, copies, best, nearMiss), steps: taken };
+}
+
+function withoutEmptiest({ sheets }: Filling): Filling {
+  const emptiest = sheets.reduce((a, b) => (b.filled < a.filled ? b : a));
+  const leftOut: number[] = [];
+  if (emptiest.root !== null) collectParts(emptiest.root, leftOut);
+  return { sheets: sheets.filter((sheet) => sheet !== emptiest), leftOut };
 }
 
 /** Sheets to try in place of those of `filling`, with the parts that have lost their place. */
@@ -111,3 +128,4 @@ function withAllSheets(job: Job, { sheets, leftOut }: Filling): Filling {
 }
 
 const stepsBetweenYields = 64;
+const stepsOfGathering = 1000;

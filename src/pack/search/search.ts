@@ -90,7 +90,8 @@ export function* search(job: Job, counts: readonly number[], limit: Limit): Gene
   return { sheets: found, leftOut, steps: bettered.steps, bound: known };
 }
 
-function boughtOf(job: Job, sheets: readonly FilledSheet[]): number {
+/** Sheets that are no offcuts. */
+export function boughtOf(job: Job, sheets: readonly FilledSheet[]): number {
   return sheets.reduce((sum, { kind, times }) => sum + (job.sheets[kind]!.cost > 0 ? times : 0), 0);
 }
 

@@ -120,7 +120,9 @@ export class Placer {
     const width = copies.width[part]!;
     this.sheet = sheet;
     if ((lies & Lie.straight) !== 0) this.lookLying(length, width, false, kind.length, kind.width);
-    if ((lies & Lie.turned) !== 0 && length !== width) {
+    // A square lies the same both ways, but only one of them may be right for its grain.
+    const isTurnNew = length !== width || (lies & Lie.straight) === 0;
+    if ((lies & Lie.turned) !== 0 && isTurnNew) {
       this.lookLying(width, length, true, kind.length, kind.width);
     }
   }

@@ -31,9 +31,10 @@ function tileParts({ tiles, materials }: Batch, showing: Showing, look: Look): L
   const all = materials.flatMap((demand) =>
     demand.parts.flatMap((kind) => kind.members.map((member): Listed => ({ demand, kind, member }))),
   );
+  const isNarrow = look.width < 56;
   const headings: Column[] = [
     { heading: 'part', align: 'left', wraps: true },
-    { heading: 'of', align: 'left', wraps: true },
+    ...(isNarrow ? [] : [{ heading: 'of', align: 'left', wraps: true } as const]),
     { heading: `size, ${showing.unit}`, align: 'right', wraps: false },
     { heading: 'each', align: 'right', wraps: false },
     { heading: 'in all', align: 'right', wraps: false },
@@ -41,8 +42,9 @@ function tileParts({ tiles, materials }: Batch, showing: Showing, look: Look): L
   const section = (heading: string, parts: readonly Listed[]): Lines => {
     if (parts.length === 0) return ['', ...paragraph(heading, look.width), 'no parts'];
     const rows = parts.map(({ demand, kind, member }) => [
-      clean(member.part),
-      clean(demand.material.name),
+      ...(isNarrow
+        ? [`${clean(member.part)}, ${clean(demand.material.name)}`]
+        : [clean(member.part), clean(demand.material.name)]),
       showing.pair(kind.length, kind.width),
       `${member.each}`,
       `${member.count}`,

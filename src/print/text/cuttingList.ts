@@ -18,12 +18,10 @@ export interface Table {
 export function kindRows(demand: MaterialDemand, { showing, look }: Setting): Table {
   const signs = signsOf(look);
   const { hasGrain, hasFlutes } = demand.material;
+  const sizes = sizeColumns({ showing, look });
   const headings: Column[] = [
     { heading: 'count', align: 'right', wraps: false },
-    { heading: `size, ${showing.unit}`, align: 'right', wraps: false },
-    ...(showing.otherPair === undefined
-      ? []
-      : [{ heading: `size, ${showing.otherUnit}`, align: 'right', wraps: false } as const]),
+    ...sizes.headings,
     ...(hasGrain ? [{ heading: 'grain', align: 'left', wraps: true } as const] : []),
     ...(hasFlutes ? [{ heading: 'flutes', align: 'left', wraps: true } as const] : []),
     { heading: 'labels', align: 'left', wraps: true },
@@ -32,8 +30,7 @@ export function kindRows(demand: MaterialDemand, { showing, look }: Setting): Ta
     .sort(largestFirst)
     .map((kind) => [
       `${kind.count}`,
-      showing.pair(kind.length, kind.width),
-      ...(showing.otherPair === undefined ? [] : [showing.otherPair(kind.length, kind.width)]),
+      ...sizes.cells(kind),
       ...(hasGrain ? [sideWords(kind.grain)] : []),
       ...(hasFlutes ? [sideWords(kind.flutes)] : []),
       [
@@ -42,6 +39,32 @@ export function kindRows(demand: MaterialDemand, { showing, look }: Setting): Ta
       ].join(', '),
     ]);
   return { headings, rows };
+}
+
+interface SizeColumns {
+  readonly headings: readonly Column[];
+  readonly cells: (kind: PartKind) => readonly string[];
+}
+
+const narrow = 60;
+
+/** The size; where both units are asked for, the other in a column of its own or, in little room, below. */
+function sizeColumns({ showing, look }: Setting): SizeColumns {
+  const { unit, otherUnit, pair, otherPair } = showing;
+  const first: Column = { heading: `size, ${unit}`, align: 'right', wraps: false };
+  if (otherPair === undefined) {
+    return { headings: [first], cells: ({ length, width }) => [pair(length, width)] };
+  }
+  if (look.width < narrow) {
+    return {
+      headings: [{ heading: `size, ${unit} [${otherUnit}]`, align: 'right', wraps: true }],
+      cells: ({ length, width }) => [`${pair(length, width)} [${otherPair(length, width)}]`],
+    };
+  }
+  return {
+    headings: [first, { ...first, heading: `size, ${otherUnit}` }],
+    cells: ({ length, width }) => [pair(length, width), otherPair(length, width)],
+  };
 }
 
 function largestFirst(a: PartKind, b: PartKind): number {

@@ -41,7 +41,11 @@ export function table(
     Math.max(widthOf(column.heading), ...rows.map((row) => widthOf(row[i] ?? ''))),
   );
   const spare = columns - sumOf(natural) - gap * (headings.length - 1);
-  const widths = spare >= 0 ? natural : narrowed(headings, rows, natural, -spare);
+  const widths =
+    spare >= 0
+      ? natural
+      : (narrowed(headings, rows, { natural, missing: -spare, between: / / }) ??
+        narrowed(headings, rows, { natural, missing: -spare, between: /[ \u00a0]/ }));
   if (widths === undefined) return rows.flatMap((row) => asList(headings, row, columns));
 
   const setRow = (cells: readonly string[]): Lines => {
@@ -60,24 +64,29 @@ export function table(
   return [...setRow(headings.map(({ heading }) => heading)), underline, ...rows.flatMap(setRow)];
 }
 
-const leastWords = 10;
+const leastWords = 8;
+
+interface Narrowing {
+  readonly natural: readonly number[];
+  readonly missing: number;
+  /** Where a column of words may be broken. */
+  readonly between: RegExp;
+}
 
 /** Takes the missing room from the widest wrapping columns; undefined where they can't give it. */
 function narrowed(
   headings: readonly Column[],
   rows: readonly (readonly string[])[],
-  natural: readonly number[],
-  missing: number,
+  { natural, missing, between }: Narrowing,
 ): readonly number[] | undefined {
   const widths = [...natural];
   const least = headings.map((column, i) => {
-    const longestWord = Math.max(
-      0,
-      ...rows.flatMap((row) => (row[i] ?? '').split(' ')).map((word) => Math.min(widthOf(word), 24)),
-    );
-    return column.wraps
-      ? Math.max(widthOf(column.heading), Math.min(leastWords, natural[i]!), longestWord)
-      : natural[i]!;
+    if (!column.wraps) return natural[i]!;
+    // What is aligned at its right end are numbers: these stay whole.
+    const breaks = column.align === 'right' ? / / : between;
+    const words = rows.flatMap((row) => (row[i] ?? '').split(breaks));
+    const longestWord = Math.max(0, ...words.map((word) => Math.min(widthOf(word), 24)));
+    return Math.max(widthOf(column.heading), Math.min(leastWords, natural[i]!), longestWord);
   });
   for (let left = missing; left > 0; left--) {
     let widest = -1;

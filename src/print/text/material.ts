@@ -149,7 +149,9 @@ function sheetHeading(plan: SheetPlan, total: number, { showing, look }: Setting
       : `cut ${times} ${what}s like this:${label}${where} ${size}`;
   const words = [`No.\u00a0${numbersOf(plan, look)} of ${total}`, stock, ...runsWords(sheet, look)];
   const lines = paragraph(words.join(', '), look.width);
-  return [...lines, signsOf(look).rule.repeat(Math.max(...lines.map(widthOf)))];
+  const note =
+    sheet.note === undefined ? [] : paragraph(clean(sheet.note), look.width, `${signsOf(look).dot} `);
+  return [...lines, signsOf(look).rule.repeat(Math.max(...lines.map(widthOf))), ...note];
 }
 
 /** Which way grain and flutes lie on the table when the sheet lies as drawn. */

@@ -20,10 +20,13 @@ export function printText(made: Made, look: Look): string {
 
 function head({ batch, plans }: Made, showing: Showing, look: Look): Lines {
   const rule = signsOf(look).heavyRule.repeat(look.width);
-  const materials = plans.map(
-    ({ demand, sheets, proof }) =>
-      `${clean(demand.material.name)}: ${sheets.length === 0 ? 'nothing' : `${stockWords(sheets)}${costWords(sheets)}`}${proofWords(proof)}`,
-  );
+  const materials = batch.materials.map(({ material }) => {
+    const plan = plans.find((it) => it.demand.material.name === material.name);
+    if (plan === undefined || plan.sheets.length === 0)
+      return `${clean(material.name)}: nothing could be laid out`;
+    const { sheets, proof } = plan;
+    return `${clean(material.name)}: ${stockWords(sheets)}${costWords(sheets)}${proofWords(proof)}`;
+  });
   return [
     rule,
     ...wrap(clean(batch.title), look.width),
@@ -33,6 +36,11 @@ function head({ batch, plans }: Made, showing: Showing, look: Look): Lines {
     ...paragraph(sizesWords(batch, showing, look), look.width, 'Sizes    '),
     ...paragraph(marksWords(look), look.width, 'Marks    '),
     ...batch.notes.flatMap((note) => paragraph(clean(note), look.width, 'Note     ')),
+    ...batch.tiles.flatMap(({ label, note, count }) =>
+      note === undefined || count === 0
+        ? []
+        : paragraph(`${clean(label)}: ${clean(note)}`, look.width, 'Note     '),
+    ),
   ];
 }
 

@@ -163,12 +163,13 @@ export function centred(text: string, columns: number): string {
 
 /**
  * Breaks a text at its spaces into lines of at most `columns`; a word that is wider than a line is broken
- * where the line ends. A no-break space holds its neighbours together and is printed as a space.
+ * where the line ends. A no-break space holds its neighbours together as long as they fit a line, and is
+ * printed as a space.
  */
 export function wrap(text: string, columns: number): readonly string[] {
   const lines: string[] = [];
   let line = '';
-  for (const word of text.split(' ').filter((it) => it !== '')) {
+  for (const word of wordsOf(text, columns)) {
     const joined = line === '' ? word : `${line} ${word}`;
     if (widthOf(joined) <= columns) {
       line = joined;
@@ -181,6 +182,13 @@ export function wrap(text: string, columns: number): readonly string[] {
   }
   if (line !== '' || lines.length === 0) lines.push(line);
   return lines.map((it) => it.replaceAll('\u00a0', ' '));
+}
+
+function wordsOf(text: string, columns: number): readonly string[] {
+  return text
+    .split(' ')
+    .flatMap((held) => (widthOf(held) <= columns ? [held] : held.split('\u00a0')))
+    .filter((word) => word !== '');
 }
 
 function breakWord(word: string, columns: number): readonly string[] {

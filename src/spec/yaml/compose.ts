@@ -85,20 +85,24 @@ function survey(tokens: readonly CST.Token[]): {
   const waiting: { readonly token: CST.Token; readonly depth: number }[] = [];
   const tags: CST.SourceToken[] = [];
   let beyond: number | undefined;
-  const wait = (depth: number, ...tokens: readonly (CST.Token | null | undefined)[]): void => {
+  const wait = (depth: number, tokens: readonly (CST.Token | null | undefined)[]): void => {
     for (const token of tokens) if (token !== null && token !== undefined) waiting.push({ token, depth });
   };
-  wait(0, ...tokens);
+  wait(0, tokens);
   for (let next = waiting.pop(); next !== undefined; next = waiting.pop()) {
     const { token, depth } = next;
     if (token.type === 'tag') tags.push(token);
-    if (token.type === 'document') wait(depth, ...token.start, token.value);
+    if (token.type === 'document') wait(depth, [...token.start, token.value]);
     if (!('items' in token)) continue;
     if (depth + 1 > deepest) {
       beyond = Math.min(beyond ?? token.offset, token.offset);
       continue;
     }
-    for (const item of token.items) wait(depth + 1, ...item.start, item.key, ...(item.sep ?? []), item.value);
+    for (const item of token.items) {
+      wait(depth + 1, item.start);
+      wait(depth + 1, item.sep ?? []);
+      wait(depth + 1, [item.key, item.value]);
+    }
   }
   return { beyond, tags };
 }

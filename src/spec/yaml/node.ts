@@ -40,8 +40,10 @@ export interface FaultyNode {
   readonly at: Span;
 }
 
+/** Never beyond the text: what is missing at its end is pointed at there. */
 export function span(source: Source, start: number, end: number): Span {
-  return { source, start, end };
+  const last = source.text.length;
+  return { source, start: Math.min(start, last), end: Math.min(Math.max(start, end), last) };
 }
 
 /** What a message calls a node that is not what was wanted. */

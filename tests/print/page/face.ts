@@ -10,9 +10,15 @@ const fonts = {
   semibold: read('IBMPlexSans-SemiBold.woff'),
 };
 
+const ems = new Map<string, number>();
+
 /** The fonts of the project measured by fontkit itself, without the renderer. */
 export const face: Typeface = {
-  widthMm: (text, weight, sizePt) =>
-    (fonts[weight].layout(text).advanceWidth / fonts[weight].unitsPerEm) * sizePt * mmPerPt,
+  widthMm: (text, weight, sizePt) => {
+    const key = `${weight} ${text}`;
+    const em = ems.get(key) ?? fonts[weight].layout(text).advanceWidth / fonts[weight].unitsPerEm;
+    ems.set(key, em);
+    return em * sizePt * mmPerPt;
+  },
   has: (codePoint) => fonts.regular.hasGlyphForCodePoint(codePoint),
 };

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { Made, MaterialLayouts, Settings } from '../../../src/model/index.ts';
 import { plan } from '../../../src/plan/index.ts';
 import { type Look, printText, widthOf } from '../../../src/print/text/index.ts';
+import { anyLayouts } from '../../plan/anyLayouts.ts';
 import {
   crosscut,
   demand,
@@ -242,6 +243,12 @@ describe('the words', () => {
     expect(printText(made, file)).toContain('Not on any sheet: 2 × lid.');
   });
 
+  it('say of which material nothing could be laid out', () => {
+    const text = printText({ ...vineyard, plans: vineyard.plans.slice(1) }, file);
+    expect(text).toContain('greyboard: nothing could be laid out\n');
+    expect(text).toContain('twinwall: 3 sheets, the fewest possible\n');
+  });
+
   it('follow the trim edge by edge', () => {
     const asked = demand(
       [kind(mm(50), mm(30), [member('lid', 1)])],
@@ -260,6 +267,23 @@ describe('the words', () => {
     );
     expect(words.replaceAll(/\s+/g, ' ')).toContain(
       'Square up: true the bottom edge (take 2 off); square the left edge from it (take 3 off); check: 57 × 38, and',
+    );
+  });
+});
+
+describe('whatever the layout', () => {
+  it('the picture fits the width, closes its frame, and every label can be read', () => {
+    fc.assert(
+      fc.property(anyLayouts, fc.constantFrom(40, 80, 133), fc.boolean(), (material, width, ascii) => {
+        const made = withLayouts([material]);
+        const text = printText(made, { width, ascii });
+        for (const line of linesOf(text)) expect(widthOf(line)).toBeLessThanOrEqual(width);
+        for (const { label } of material.demand.parts.flatMap((it) => it.members)) {
+          expect(text.replaceAll(/\s+/g, ' ')).toContain(label);
+        }
+        if (!ascii) expect(text.match(/┏/g)?.length).toBe(text.match(/┛/g)?.length);
+      }),
+      { numRuns: 80 },
     );
   });
 });

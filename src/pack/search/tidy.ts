@@ -1,0 +1,200 @@
+import { areaOf, type Job, type JobSheet } from '../job.ts';
+import { construct, recipes } from './construct.ts';
+import { copiesOf } from './copies.ts';
+import { openingOf } from './cuttable.ts';
+import type { Filling } from './filling.ts';
+import type { FilledSheet } from './search.ts';
+import type { Copies, OpenSheet } from './sheet.ts';
+import { alongOf, collectParts, crossOf, lineOf, type Node, Shape } from './tree.ts';
+
+/** How a person likes a sheet's layout; the first difference decides. */
+interface Liking {
+  /** The more the leftovers are one large rectangle, the higher; whole 64ths, so that trifles don't count. */
+  readonly keeps: number;
+  /** Different widths to set out. */
+  readonly settings: number;
+  readonly cuts: number;
+  /** It is ripped first, then crosscut. */
+  readonly startsWithRip: boolean;
+}
+
+/**
+ * Lays each sheet out anew, with the same parts on it, in all the quick ways there are, and keeps the layout
+ * that a person likes best.
+ */
+export function* tidied(job: Job, sheets: readonly FilledSheet[]): Generator<void, FilledSheet[]> {
+  const better: FilledSheet[] = [];
+  for (const sheet of sheets) {
+    better.push({ ...sheet, root: yield* tidiedTree(job, sheet) });
+    yield;
+  }
+  return better;
+}
+
+function* tidiedTree(job: Job, { kind, root, kindOf }: FilledSheet): Generator<void, Node> {
+  const parts: number[] = [];
+  collectParts(root, parts);
+  const { copies, numbers } = copiesOfParts(job, parts, kindOf);
+  const sheet = job.sheets[kind]!;
+  let best = root;
+  let liking = likingOf(root, sheet, job);
+  for (const recipe of recipes) {
+    const { sheets, leftOut } = yield* construct(job, copies, recipe, [kind]);
+    const other = sheets[0]?.root ?? null;
+    if (leftOut.length > 0 || sheets.length !== 1 || other === null) continue;
+    const itsLiking = likingOf(other, sheet, job);
+    if (!isLiked(itsLiking, liking)) continue;
+    renumber(other, numbers);
+    best = other;
+    liking = itsLiking;
+  }
+  return ripsFirst(best, sheet, job);
+}
+
+/**
+ * A row of columns that are all divided alike is as well a column of rows: the same cuts and settings, but long
+ * rips come first and the crosscuts after them.
+ *
+ *     ┌────┬──────┬────┐        ┌────┬──────┬────┐
+ *     │    │      │    │        ├────┴──────┴────┤ ← rip
+ *     ├────┼──────┼────┤   =    │                │
+ *     │    │      │    │        │                │
+ *     └────┴──────┴────┘        └────────────────┘
+ */
+function ripsFirst(root: Node, sheet: JobSheet, job: Job): Node {
+  if (root.shape !== Shape.row) return root;
+  const columns = root.kids.map((column) => [...column.kids].sort((a, b) => b.height - a.height));
+  const [first] = columns;
+  const isGrid =
+    first !== undefined &&
+    first.length > 1 &&
+    root.kids.every((column, i) => {
+      const kids = columns[i]!;
+      return (
+        kids.length === first.length &&
+        kids.every((kid, j) => kid.width === column.width && kid.height === first[j]!.height)
+      );
+    });
+  if (!isGrid) return root;
+  const rows = first.map((_, j) =>
+    lineOf(
+      Shape.row,
+      columns.map((column) => column[j]!),
+      job.rules,
+    ),
+  );
+  const turned = lineOf(Shape.column, rows, job.rules);
+  return openingOf(turned, sheet, job.rules) === undefined ? root : turned;
+}
+
+/** Some parts as copies of their own, and the numbers they have elsewhere. */
+function copiesOfParts(
+  job: Job,
+  parts: readonly number[],
+  kindOf: Int32Array,
+): { copies: Copies; numbers: number[] } {
+  // By kind, so that equal parts are placed in a row whatever their numbers are.
+  const numbers = [...parts].sort((a, b) => kindOf[a]! - kindOf[b]! || a - b);
+  const counts = job.kinds.map(() => 0);
+  for (const part of numbers) counts[kindOf[part]!]!++;
+  return { copies: copiesOf(job, counts), numbers };
+}
+
+function renumber(node: Node, numbers: readonly number[]): void {
+  if (node.shape === Shape.part) node.part = numbers[node.part]!;
+  else for (const kid of node.kids) renumber(kid, numbers);
+}
+
+/**
+ * The near miss of a search for one sheet fewer, with the parts it left out on a sheet of their own: all
+ * that is left over in the end lies on that one sheet. Taken if the leftovers are better so.
+ */
+export function gathered(job: Job, copies: Copies, filling: Filling, nearMiss: Filling | undefined): Filling {
+  if (nearMiss === undefined || filling.leftOut.length > 0) return filling;
+  const kinds = new Set(filling.sheets.map(({ kind }) => kind));
+  for (const kind of kinds) {
+    const used = nearMiss.sheets.filter((sheet) => sheet.kind === kind && sheet.root !== null).length;
+    const allowed = filling.sheets.filter((sheet) => sheet.kind === kind).length;
+    if (used + 1 > allowed) continue;
+    const last = onOneSheet(job, copies, nearMiss.leftOut, kind);
+    if (last === undefined) continue;
+    const sheets = [...nearMiss.sheets.filter(({ root }) => root !== null), last];
+    if (keepsOf(job, sheets) > keepsOf(job, filling.sheets)) return { sheets, leftOut: [] };
+  }
+  return filling;
+}
+
+function keepsOf(job: Job, sheets: readonly OpenSheet[]): number {
+  return sheets.reduce((sum, { root, kind }) => {
+    const sheet = job.sheets[kind]!;
+    return root === null ? sum : sum + leftovers(root, sheet, job).reduce((a, b) => a + b * b, 0);
+  }, 0);
+}
+
+function onOneSheet(job: Job, copies: Copies, parts: readonly number[], kind: number): OpenSheet | undefined {
+  const { copies: alone, numbers } = copiesOfParts(job, parts, copies.kindOf);
+  for (const recipe of recipes) {
+    const run = construct(job, alone, recipe, [kind]);
+    let next = run.next();
+    while (!next.done) next = run.next();
+    const { sheets, leftOut } = next.value;
+    const [only] = sheets;
+    if (leftOut.length > 0 || sheets.length !== 1 || only === undefined || only.root === null) continue;
+    renumber(only.root, numbers);
+    return only;
+  }
+  return undefined;
+}
+
+function isLiked(a: Liking, b: Liking): boolean {
+  if (a.keeps !== b.keeps) return a.keeps > b.keeps;
+  if (a.settings !== b.settings) return a.settings < b.settings;
+  if (a.cuts !== b.cuts) return a.cuts < b.cuts;
+  return a.startsWithRip && !b.startsWithRip;
+}
+
+function likingOf(root: Node, sheet: JobSheet, job: Job): Liking {
+  const area = areaOf(sheet);
+  const keeps = leftovers(root, sheet, job).reduce((sum, it) => sum + (it / area) * (it / area), 0);
+  const widths = new Set<number>();
+  const cuts = countCuts(root, widths);
+  return {
+    keeps: Math.floor(keeps * 64),
+    settings: widths.size,
+    cuts,
+    startsWithRip: root.shape === Shape.column,
+  };
+}
+
+/** Areas of what is left over: beside the whole tree, and beside each kid of a line. */
+function leftovers(root: Node, sheet: JobSheet, job: Job): number[] {
+  const left: number[] = [];
+  const [endX, endY] = [sheet.length - root.width, sheet.width - root.height];
+  const isEndFirst = openingOf(root, sheet, job.rules) === 'end first';
+  left.push(endX * (isEndFirst ? sheet.width : root.height));
+  left.push(endY * (isEndFirst ? root.width : sheet.length));
+  beside(root, left);
+  return left.filter((area) => area > 0);
+}
+
+function beside(node: Node, left: number[]): void {
+  for (const kid of node.kids) {
+    const gap = crossOf(node, node.shape) - crossOf(kid, node.shape);
+    if (gap > 0) left.push(gap * alongOf(kid, node.shape));
+    beside(kid, left);
+  }
+}
+
+function countCuts(node: Node, widths: Set<number>): number {
+  let cuts = 0;
+  node.kids.forEach((kid, i) => {
+    widths.add(alongOf(kid, node.shape));
+    if (i > 0) cuts++;
+    if (crossOf(kid, node.shape) < crossOf(node, node.shape)) {
+      widths.add(crossOf(kid, node.shape));
+      cuts++;
+    }
+    cuts += countCuts(kid, widths);
+  });
+  return cuts;
+}

@@ -1,0 +1,173 @@
+import type { Length, PlannedPiece } from '../../model/index.ts';
+import type { Frame } from './frame.ts';
+import { type Area, circle, line, type Mark, type Point } from './mark.ts';
+import { emptyRoom, inflated, overlap, type Room } from './room.ts';
+import { stack } from './rowsInside.ts';
+import type { Sizes } from './sizes.ts';
+import { areaOf, type Typeface, widthOf, wordsAround } from './type.ts';
+
+/** What a letter in the picture stands for. */
+export interface Keyed {
+  readonly key: string;
+  readonly label: string;
+  readonly size: string;
+  readonly count: number;
+}
+
+/** Letters for pieces without room for words: one letter for all that are alike. */
+export function keyPieces(
+  face: Typeface,
+  sizes: Sizes,
+  pieces: readonly PlannedPiece[],
+  kerf: Length,
+  frame: Frame,
+  room: Room,
+  outer: Area,
+): { readonly marks: readonly Mark[]; readonly keyed: readonly Keyed[] } {
+  const alike = new Map<string, PlannedPiece[]>();
+  for (const piece of pieces) {
+    const name = `${piece.member.label}\n${sizes.pair(piece.box.length, piece.box.width)}`;
+    const before = alike.get(name);
+    if (before === undefined) alike.set(name, [piece]);
+    else before.push(piece);
+  }
+  const groups = [...alike].map(([name, group], index) => {
+    const [label = '', size = ''] = name.split('\n');
+    return { group, keyed: { key: letterOf(index), label, size, count: group.length } };
+  });
+  const marks: Mark[] = [];
+  // All letters that stand in their piece come first, so that no leader is drawn where one is yet to stand.
+  const outside = groups.map(({ group, keyed: { key } }) =>
+    group.filter((piece) => {
+      const row = { role: 'key', text: key } as const;
+      const written = stack(face, room, inflated(frame.area(piece.box), 0.6), [row], false);
+      for (const it of written ?? []) room.take(areaOf(it));
+      marks.push(...(written ?? []));
+      return written === undefined;
+    }),
+  );
+  const drawn = emptyRoom();
+  for (const [index, { keyed }] of groups.entries()) {
+    for (const one of clustersOf(outside[index] ?? [], frame, frame.size(kerf))) {
+      marks.push(...leaderTo(face, keyed.key, one, frame, { words: room, leaders: drawn }, outer));
+    }
+  }
+  return { marks, keyed: groups.map(({ keyed }) => keyed) };
+}
+
+/** `a` … `z`, `aa` … */
+function letterOf(index: number): string {
+  const letter = String.fromCharCode(97 + (index % 26));
+  return index < 26 ? letter : `${letterOf(Math.floor(index / 26) - 1)}${letter}`;
+}
+
+/** Pieces that lie side by side, no farther apart than a kerf: they share a leader. */
+function clustersOf(
+  pieces: readonly PlannedPiece[],
+  frame: Frame,
+  kerfMm: number,
+): readonly (readonly Area[])[] {
+  const waiting = pieces.map(({ box }) => frame.area(box));
+  const clusters: (readonly Area[])[] = [];
+  while (waiting.length > 0) {
+    const cluster = waiting.splice(0, 1);
+    for (const member of cluster) {
+      const reach = inflated(member, kerfMm + 0.05);
+      for (let index = waiting.length - 1; index >= 0; index--) {
+        const other = waiting[index];
+        if (other !== undefined && overlap(reach, other)) cluster.push(...waiting.splice(index, 1));
+      }
+    }
+    clusters.push(cluster);
+  }
+  return clusters;
+}
+
+/** Where a leader may end: in the middle piece first, in its middle first. */
+function endsIn(cluster: readonly Area[]): readonly Point[] {
+  const order = [...cluster].sort((a, b) => a.left - b.left || a.top - b.top);
+  const middle = Math.floor(order.length / 2);
+  const chosen = [middle, 0, order.length - 1, Math.floor(middle / 2)].flatMap((index) => order[index] ?? []);
+  return chosen.flatMap(({ left, right, top, bottom }) =>
+    [0.5, 0.25, 0.75, 0.1, 0.9].map((share) =>
+      right - left > bottom - top
+        ? { x: left + (right - left) * share, y: (top + bottom) / 2 }
+        : { x: (left + right) / 2, y: top + (bottom - top) * share },
+    ),
+  );
+}
+
+/** Where words stand, and where leaders run: these may cross each other, but no words. */
+interface Taken {
+  readonly words: Room;
+  readonly leaders: Room;
+}
+
+/** A letter outside the sheet with a straight leader to the piece, crossing no words; the shortest there is. */
+function leaderTo(
+  face: Typeface,
+  key: string,
+  cluster: readonly Area[],
+  { sheet }: Frame,
+  taken: Taken,
+  outer: Area,
+): readonly Mark[] {
+  const half = widthOf(face, 'key', key) / 2 + 0.4;
+  const ways = endsIn(cluster).flatMap((end) => startsAround(end, sheet).map((start) => ({ start, end })));
+  for (const { start, end } of ways) {
+    const place = { left: start.x - half, right: start.x + half, top: start.y - 2, bottom: start.y + 2 };
+    const from =
+      start.y < sheet.top
+        ? { x: start.x, y: place.bottom }
+        : start.y > sheet.bottom
+          ? { x: start.x, y: place.top }
+          : { x: place.left, y: start.y };
+    const path = alongPath(from, end);
+    const isFree =
+      isWithin(place, outer) &&
+      taken.words.isFree(place) &&
+      taken.leaders.isFree(place) &&
+      path.every(taken.words.isFree);
+    if (!isFree) continue;
+    taken.words.take(place);
+    for (const spot of path) taken.leaders.take(spot);
+    return [
+      line('leader', from, end),
+      { kind: 'patch', role: 'leader end', points: circle(end, 0.45) },
+      wordsAround(face, 'key', key, start),
+    ];
+  }
+  return [];
+}
+
+/** Above, below and to the right of the sheet, the nearest first. */
+function startsAround(end: Point, sheet: Area): readonly Point[] {
+  const starts: Point[] = [];
+  for (let away = 0; away < 90; away += 1.5) {
+    for (const side of away === 0 ? [1] : [-1, 1]) {
+      starts.push(
+        { x: end.x + side * away, y: sheet.top - 3 },
+        { x: sheet.right + 5, y: end.y + side * away },
+        { x: end.x + side * away, y: sheet.bottom + 5.6 },
+      );
+    }
+  }
+  const far = ({ x, y }: Point): number => Math.hypot(x - end.x, y - end.y);
+  return starts.sort((a, b) => far(a) - far(b));
+}
+
+function isWithin(area: Area, outer: Area): boolean {
+  return (
+    area.left > outer.left && area.right < outer.right && area.top > outer.top && area.bottom < outer.bottom
+  );
+}
+
+/** Small squares that touch each other all along a line. */
+function alongPath(from: Point, to: Point): readonly Area[] {
+  const steps = Math.max(1, Math.ceil(Math.hypot(to.x - from.x, to.y - from.y) / 0.6));
+  return Array.from({ length: steps }, (_, index) => {
+    const share = (index + 1) / steps;
+    const [x, y] = [from.x + (to.x - from.x) * share, from.y + (to.y - from.y) * share];
+    return { left: x - 0.3, right: x + 0.3, top: y - 0.3, bottom: y + 0.3 };
+  });
+}

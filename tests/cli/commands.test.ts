@@ -1,0 +1,365 @@
+import { readFileSync } from 'node:fs';
+import Ajv from 'ajv/dist/2020.js';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { brokenKit, type Ran, run, type Setting, soundKit } from './memoryWorld.ts';
+
+const shipped = [
+  'examples/vineyard.yaml',
+  'examples/tram-stop.yaml',
+  'specs/hillside.yaml',
+  'specs/tram-stop.yaml',
+  'shared/card-and-foam.yaml',
+];
+const demo = Object.fromEntries(
+  shipped.map((path) => [path, readFileSync(new URL(`../../${path}`, import.meta.url), 'utf8')]),
+);
+const session = 'examples/vineyard.yaml';
+
+function play(argv: readonly string[], setting: Setting = {}): Promise<Ran> {
+  return run(argv, { files: { ...demo, 'kit.yaml': soundKit, 'broken.yaml': brokenKit }, ...setting });
+}
+
+/** What stands on the last file of a run. */
+function written({ files }: Ran): readonly string[] {
+  return [...files.keys()].filter((it) => !shipped.includes(it) && it !== 'kit.yaml' && it !== 'broken.yaml');
+}
+
+async function validate(name: string, document: unknown): Promise<void> {
+  const { stdout } = await run(['schema', name]);
+  const check = new Ajv({ strict: false }).compile(JSON.parse(stdout));
+  expect(check(document), JSON.stringify(check.errors)).toBe(true);
+}
+
+describe('exit codes and streams', () => {
+  it('0: all is well, the product on stdout, nothing on stderr', async () => {
+    for (const argv of [
+      ['check', session],
+      ['count', session],
+      ['cut', session, '--effort', 'quick'],
+    ]) {
+      const { code, stdout, stderr } = await play(argv);
+      expect(stderr).toBe('');
+      expect(code).toBe(0);
+      expect(stdout.length).toBeGreaterThan(100);
+    }
+  });
+
+  it('1: the spec is wrong, with nothing on stdout', async () => {
+    for (const command of ['check', 'count', 'cut']) {
+      const { code, stdout, stderr } = await play([command, 'broken.yaml']);
+      expect(code).toBe(1);
+      expect(stdout).toBe('');
+      expect(stderr.match(/:\d+:\d+: error/g)).toEqual([':3:9: error', ':4:1: error']);
+      expect(stderr).toMatch(/^ *\| {9}\^{6}$/m);
+      expect(stderr.trimEnd().split('\n').at(-1)).toBe('2 errors');
+    }
+  });
+
+  it('3: a file can not be read', async () => {
+    for (const path of ['none.yaml', 'examples']) {
+      const { code, stderr } = await play(['check', path]);
+      expect(code).toBe(3);
+      expect(stderr).toContain(`${path}: error C40:`);
+    }
+  });
+
+  it('70: a bug of ours, told as one', async () => {
+    const { code, stderr, stdout } = await play(['check', 'kit.yaml'], { bug: true });
+    expect(code).toBe(70);
+    expect(stdout).toBe('');
+    expect(stderr).toContain('error C70: this is a bug in cardwright');
+    expect(stderr).toContain('the sky fell down');
+  });
+
+  it('70 also in JSON, with the same code', async () => {
+    const { code, stdout } = await play(['check', 'kit.yaml', '--json'], { bug: true });
+    expect(code).toBe(70);
+    expect(JSON.parse(stdout)).toMatchObject({ exitCode: 70, diagnostics: [{ code: 'C70' }] });
+  });
+
+  it.each([
+    ['SIGINT', 130],
+    ['SIGTERM', 143],
+  ] as const)('%s ends a run with %d and nothing written', async (signal, expected) => {
+    const ran = await play(['cut', session, '-o', 'x.pdf'], { signal });
+    expect(ran.code).toBe(expected);
+    expect(written(ran)).toEqual([]);
+    expect(ran.stderr).toMatch(/nothing was written/);
+  });
+
+  it('says which step was reached, and the effort that gives it again', async () => {
+    const { code, stderr } = await play(['cut', session, '--effort', '200000'], {
+      signal: 'SIGINT',
+      tickMs: 100,
+    });
+    expect(code).toBe(130);
+    expect(stderr).toMatch(/at step \d+ of "[a-z ]+"[\s\S]*--effort \d+|before the search began/);
+  });
+
+  it('--quiet leaves errors only', async () => {
+    expect((await play(['cut', session, '-o', 'a.txt', '--quiet'])).stderr).toBe('');
+    expect((await play(['check', 'broken.yaml', '--quiet'])).stderr).toContain('error S');
+  });
+});
+
+describe('outputs', () => {
+  it('take their form from their ending', async () => {
+    const ran = await play([
+      'cut',
+      session,
+      '-o',
+      'a.txt',
+      '-o',
+      'b.PDF',
+      '-o',
+      'c.json',
+      '--effort',
+      'quick',
+    ]);
+    expect(ran.code).toBe(0);
+    expect(ran.stdout).toBe('');
+    expect(ran.text('a.txt')).toContain('retaining wall');
+    expect(ran.text('b.PDF')).toMatch(/^%PDF-1\.\d[\s\S]*%%EOF\n?$/);
+    expect(JSON.parse(ran.text('c.json'))).toMatchObject({ schema: 'cardwright/cut' });
+  });
+
+  it('are never written over unasked, and all are looked at before any is written', async () => {
+    const files = { ...demo, 'b.pdf': 'mine' };
+    const refused = await play(['cut', session, '-o', 'a.txt', '-o', 'b.pdf'], { files });
+    expect(refused.code).toBe(3);
+    expect(refused.stderr).toContain('--force');
+    expect(refused.text('b.pdf')).toBe('mine');
+    expect(refused.files.has('a.txt')).toBe(false);
+
+    const forced = await play(['cut', session, '-o', 'b.pdf', '--force'], { files });
+    expect(forced.code).toBe(0);
+    expect(forced.text('b.pdf')).toMatch(/^%PDF/);
+  });
+
+  it('that can not be written leave the old file, with exit code 3', async () => {
+    const ran = await play(['cut', session, '-o', 'full/a.pdf', '--force'], {
+      files: { ...demo, 'full/a.pdf': 'old' },
+      unwritable: { full: 'no space is left on the disk' },
+    });
+    expect(ran.code).toBe(3);
+    expect(ran.stderr).toContain('no space is left on the disk');
+    expect(ran.text('full/a.pdf')).toBe('old');
+  });
+
+  it('never take the place of what is read', async () => {
+    const ran = await play(['cut', 'kit.yaml', '--format', 'text', '-o', './kit.yaml', '--force']);
+    expect(ran.code).toBe(3);
+    expect(ran.text('kit.yaml')).toBe(soundKit);
+  });
+
+  it('are only named in a dry run, which ends as the run would', async () => {
+    const dry = await play(['cut', session, '-o', 'd.pdf', '--dry-run']);
+    expect(dry).toMatchObject({ code: 0, stdout: 'would write d.pdf\n' });
+    expect(written(dry)).toEqual([]);
+    const refused = await play(['cut', session, '-o', 'd.pdf', '--dry-run'], {
+      files: { ...demo, 'd.pdf': 'mine' },
+    });
+    expect(refused.code).toBe(3);
+    expect(refused.stderr).toContain('d.pdf');
+    expect((await play(['cut', 'broken.yaml', '-o', 'd.pdf', '--dry-run'])).code).toBe(1);
+  });
+
+  it('are not written when something is wrong, unless --partial asks for what can be made', async () => {
+    const files = { 'k.yaml': soundKit.replace('[12, 9] }', '[12, 9], count: 1 }') };
+    const argv = ['cut', 'k.yaml', '--make', 'floor=30', '-o', 'x.txt'];
+    const whole = await run(argv, { files });
+    expect(whole.code).toBe(1);
+    expect(whole.files.has('x.txt')).toBe(false);
+    const partial = await run([...argv, '-o', 'x.pdf', '--partial'], { files });
+    expect(partial.code).toBe(1);
+    expect(partial.text('x.txt')).toContain('NOT AS ASKED');
+    expect(partial.text('x.txt')).toContain('P04');
+    expect(partial.text('x.pdf')).toMatch(/^%PDF/);
+  });
+
+  it('are the same bytes whatever the terminal and the locale', async () => {
+    const argv = ['cut', session, '-o', 'a.txt', '-o', 'a.pdf', '--effort', 'quick'];
+    const one = await play(argv);
+    const other = await play(argv, { environment: { LC_ALL: 'C', COLUMNS: '40', TZ: 'Asia/Tokyo' } });
+    expect(other.text('a.txt')).toBe(one.text('a.txt'));
+    expect(other.files.get('a.pdf')).toEqual(one.files.get('a.pdf'));
+  });
+});
+
+describe('--json', () => {
+  it.each([
+    ['cut', ['cut', session, '--json', '--effort', 'quick']],
+    ['count', ['count', session, '--json']],
+    ['check', ['check', session, '--json']],
+    ['cut', ['cut', 'broken.yaml', '--json']],
+    ['count', ['count', 'broken.yaml', '--json']],
+    ['check', ['check', 'broken.yaml', '--json']],
+    ['failure', ['check', 'none.yaml', '--json']],
+    ['failure', ['cut', '--nope', '--json']],
+    ['convert', ['convert', '2 3/8 in', '2,5', '--json']],
+    ['explain', ['explain', '--json']],
+    ['explain', ['explain', 'C01', '--json']],
+    ['new', ['new', '--json']],
+    ['version', ['--version', '--json']],
+  ])('gives one document of the schema %s: %j', async (name, argv) => {
+    const { stdout, stderr } = await play(argv);
+    expect(stderr).toBe('');
+    const document = JSON.parse(stdout);
+    expect(document).toMatchObject({ schema: `cardwright/${name}`, version: 1 });
+    await validate(name, document);
+  });
+
+  it('names the files beside the document', async () => {
+    const ran = await play(['cut', session, '--json', '-o', 'a.pdf', '--effort', 'quick']);
+    expect(JSON.parse(ran.stdout).files).toEqual([{ path: 'a.pdf', written: true }]);
+    expect(ran.files.has('a.pdf')).toBe(true);
+  });
+
+  it('says where each setting comes from', async () => {
+    const settings = async (...argv: string[]) =>
+      JSON.parse((await play([...argv, '--json'])).stdout).settings;
+    expect((await settings('count', session, '--units', 'mm')).units).toEqual({
+      value: 'mm',
+      from: 'option',
+    });
+    expect((await settings('count', 'kit.yaml')).units).toMatchObject({ value: 'in', from: 'kit' });
+  });
+});
+
+describe('input', () => {
+  it('may come from standard input, whose faults are named so', async () => {
+    expect((await play(['check', '-'], { stdin: soundKit })).code).toBe(0);
+    const { stderr } = await play(['check', '-'], { stdin: brokenKit });
+    expect(stderr).toContain('<stdin>:3:9: error');
+    const uses = soundKit.replace('units: in', 'units: in\nuses: [shared/card-and-foam.yaml]');
+    expect(await play(['check', '-'], { stdin: uses })).toMatchObject({ code: 0, stderr: '' });
+  });
+
+  it('may begin with a byte order mark and end its lines with CRLF', async () => {
+    const plain = await play(['count', 'kit.yaml']);
+    const files = { 'kit.yaml': `\ufeff${soundKit.replaceAll('\n', '\r\n')}` };
+    expect((await run(['count', 'kit.yaml'], { files })).stdout).toBe(plain.stdout);
+    const broken = { 'k.yaml': `\ufeff${brokenKit.replaceAll('\n', '\r\n')}` };
+    const { stderr } = await run(['check', 'k.yaml'], { files: broken });
+    expect(stderr).toContain('k.yaml:3:9: error');
+    expect(stderr).toMatch(/^ *\| {9}\^{6}$/m);
+  });
+
+  it.each([
+    ['an empty file', ''],
+    ['bytes that are no text', new Uint8Array([0x89, 0x50, 0x4e, 0x47, 0, 1, 2, 255])],
+    ['a tab', 'cardwright: kit\n\tunits: in\n'],
+    ['an open quote', 'cardwright: kit\ntitle: "vine\n'],
+    ['a list', '- 1\n- 2\n'],
+    ['a deep nest', `cardwright: kit\ntitle: ${'['.repeat(100_000)}\n`],
+    ['a duplicate key', 'cardwright: kit\nunits: in\nunits: mm\n'],
+  ])('of %s is refused with a code and a place', async (_, bytes) => {
+    const { code, stderr } = await run(['cut', 'k.yaml', '-o', 'x.pdf'], { files: { 'k.yaml': bytes } });
+    expect(code).toBe(1);
+    expect(stderr).toMatch(/^k\.yaml(:\d+:\d+)?: error [A-Z]\d\d: /m);
+  });
+
+  it('with paths of spaces and accents is named whole', async () => {
+    const path = 'my tiles ü/kit 1.yaml';
+    expect((await run(['check', path], { files: { [path]: soundKit } })).code).toBe(0);
+    expect((await run(['check', path], { files: { [path]: brokenKit } })).stderr).toContain(
+      `${path}:3:9: error`,
+    );
+  });
+});
+
+describe('text on the screen', () => {
+  let wide: Record<number, string> = {};
+  beforeAll(async () => {
+    for (const columns of [40, 80, 200]) {
+      const { stdout } = await play(['count', session], { environment: { COLUMNS: `${columns}` } });
+      wide = { ...wide, [columns]: stdout };
+    }
+  });
+
+  it.each([40, 80, 200])('of count keeps within %d columns', (columns) => {
+    const lines = (wide[columns] ?? '').split('\n');
+    expect(lines.length).toBeGreaterThan(20);
+    expect(lines.filter((it) => [...it].length > columns)).toEqual([]);
+  });
+
+  it('follows the terminal before COLUMNS', async () => {
+    const setting = { terminal: { stdout: true, columns: 40 }, environment: { COLUMNS: '200' } };
+    expect((await play(['count', session], setting)).stdout).toBe(wide[40]);
+  });
+
+  it('is ASCII where no more is promised', async () => {
+    for (const argv of [
+      ['count', session],
+      ['cut', session, '--effort', 'quick'],
+      ['check', session],
+      ['explain'],
+    ]) {
+      const { stdout } = await play(argv, { environment: { LC_ALL: '', LC_CTYPE: '', LANG: 'C' } });
+      expect(stdout.match(/[^\x00-\x7f]+/g) ?? []).toEqual([]);
+    }
+  });
+
+  it('shows progress at a terminal only, after a second, and takes it away', async () => {
+    const argv = ['cut', session, '--effort', '3000'];
+    const slow = { terminal: { stderr: true, columns: 80 }, tickMs: 400 };
+    const { stderr } = await play(argv, slow);
+    if (stderr !== '') expect(stderr).toMatch(/^\r\x1b\[K[\s\S]*\r\x1b\[K$/);
+    expect((await play(argv, { terminal: { stderr: true }, tickMs: 0.001 })).stderr).toBe('');
+    expect((await play(argv, { tickMs: 400 })).stderr).toBe('');
+  });
+});
+
+describe('convert', () => {
+  it('answers in the other unit', async () => {
+    const { stdout, code } = await run(['convert', '2 3/8"']);
+    expect(code).toBe(0);
+    // Source: 1 in = 25.4 mm exactly (UCUM [in_i]); 19/8 × 127/5 = 2413/40 mm, computed.
+    expect(stdout).toContain('60.325 mm');
+  });
+
+  it('reads arguments that the shell took apart as one, and shows so', async () => {
+    const { stdout } = await run(['convert', '2', '3/8', 'in']);
+    expect(stdout).toContain('2 3/8 in');
+    expect(stdout).toContain('60.325 mm');
+  });
+
+  it('gives a line of JSON for each line, to the end, whatever fails', async () => {
+    const { stdout, code } = await run(['convert', '-', '--json'], { stdin: '2 3/8"\n2,5\n60 mm\r\n7' });
+    const lines = stdout
+      .trimEnd()
+      .split('\n')
+      .map((it) => JSON.parse(it));
+    expect(code).toBe(1);
+    expect(lines).toMatchObject([
+      { input: '2 3/8"', mm: '2413/40', text: '60.325 mm' },
+      { input: '2,5', error: { code: expect.stringMatching(/^M\d\d$/) } },
+      { input: '60 mm', mm: '60' },
+      { input: '7', error: {} },
+    ]);
+  });
+
+  it('gives a text line for each, and names the lines that failed', async () => {
+    const { stdout, stderr, code } = await run(['convert', '-'], { stdin: '1 in\nx\n\n2 in\n' });
+    expect(code).toBe(1);
+    expect(stdout.split('\n').filter((it) => it.includes(' mm'))).toHaveLength(2);
+    expect(stderr).toContain('<stdin>:2:1: error');
+  });
+});
+
+describe('new', () => {
+  it('writes a kit that cuts as it stands', async () => {
+    const { stdout } = await run(['new']);
+    const { code, stderr } = await run(['cut', 'k.yaml', '-o', 'x.pdf', '-q'], {
+      files: { 'k.yaml': stdout },
+    });
+    expect(stderr).toBe('');
+    expect(code).toBe(0);
+  });
+
+  it('never writes over a file', async () => {
+    const ran = await run(['new', 'k.yaml'], { files: { 'k.yaml': 'mine' } });
+    expect(ran.code).toBe(3);
+    expect(ran.text('k.yaml')).toBe('mine');
+  });
+});

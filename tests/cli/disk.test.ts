@@ -1,0 +1,65 @@
+import {
+  chmodSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  statSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { nodeWorld } from '../../src/cli/nodeWorld.ts';
+
+const { files } = nodeWorld('1.2.3');
+const bytes = new TextEncoder().encode('new');
+let folder = '';
+
+beforeEach(() => {
+  folder = mkdtempSync(join(tmpdir(), 'cardwright-test-'));
+});
+afterEach(() => rmSync(folder, { recursive: true }));
+
+describe('writing to the disk', () => {
+  it('replaces a file, keeps its rights, and leaves nothing beside it', () => {
+    const path = join(folder, 'a.pdf');
+    writeFileSync(path, 'old');
+    chmodSync(path, 0o640);
+    expect(files.write(path, bytes)).toBeUndefined();
+    expect(readFileSync(path, 'utf8')).toBe('new');
+    expect(statSync(path).mode & 0o777).toBe(0o640);
+    expect(readdirSync(folder)).toEqual(['a.pdf']);
+  });
+
+  it('replaces what a link leads to, not the link', () => {
+    const path = join(folder, 'real.pdf');
+    writeFileSync(path, 'old');
+    symlinkSync(path, join(folder, 'link.pdf'));
+    expect(files.write(join(folder, 'link.pdf'), bytes)).toBeUndefined();
+    expect(readFileSync(path, 'utf8')).toBe('new');
+  });
+
+  it('says why it can not', () => {
+    mkdirSync(join(folder, 'sub'));
+    expect(files.write(join(folder, 'sub'), bytes)).toMatchObject({ kind: 'folder' });
+    expect(files.write(join(folder, 'none', 'a.pdf'), bytes)).toMatchObject({ kind: 'missing' });
+    expect(files.write(join(folder, 'x'.repeat(300)), bytes)).toMatchObject({
+      reason: 'the path is too long',
+    });
+    expect(files.refusal(join(folder, 'none', 'a.pdf'))).toBeDefined();
+    expect(files.refusal(join(folder, 'a.pdf'))).toBeUndefined();
+  });
+
+  it.skipIf(!existsSync('/dev/full'))('says so when the disk is full', () => {
+    expect(files.write('/dev/full', bytes)).toMatchObject({ reason: 'no space is left on the disk' });
+  });
+
+  it('reads no folder, and names what is not there', () => {
+    expect(files.read(folder)).toMatchObject({ kind: 'folder' });
+    expect(files.read(join(folder, 'none'))).toMatchObject({ kind: 'missing' });
+  });
+});
