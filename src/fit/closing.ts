@@ -1,4 +1,4 @@
-import { compare, isPositive, minus, rational, scaled, sum, zero } from '../measure/index.ts';
+import { compare, isPositive, larger, minus, rational, scaled, sum, zero } from '../measure/index.ts';
 import {
   type Build,
   type Fault,
@@ -51,7 +51,8 @@ export function sumsOf(build: Build): readonly Sum[] {
       },
     ];
   });
-  const { row, footprint, height } = build;
+  const { row, footprint } = build;
+  const height = standsHigher(build) ? undefined : build.height;
   const whole = (way: Way, room: Length, from: Unclosed['from'], at: Unclosed['at']): Sum => ({
     what: 'the tile',
     at,
@@ -66,6 +67,34 @@ export function sumsOf(build: Build): readonly Sum[] {
     whole('across', footprint.across, 'footprint', row.at),
     whole('along', footprint.along, 'footprint', row.at),
     ...(height === undefined ? [] : [whole('up', height.value, 'height', row.at)]),
+  ];
+}
+
+/** True where what was added stands above the rows, so that the height isn't theirs to make. */
+function standsHigher({ row, parts }: Build): boolean {
+  return parts.some(({ block }) => compare(block.high.up, row.block.high.up) > 0);
+}
+
+/** Where added pieces make the height, how far they fall short of it; over it they stick out, which is told there. */
+function notHighEnough(build: Build): readonly Unclosed[] {
+  const { height, row, slack, parts } = build;
+  if (height === undefined || !standsHigher(build)) return [];
+  const extent = parts.map(({ block }) => block.high.up).reduce(larger, zero);
+  if (missBy(extent, height.value, slack) >= 0) return [];
+  return [
+    {
+      kind: 'does not close',
+      at: row.at,
+      what: 'the tile',
+      isWhole: true,
+      way: 'up',
+      extent,
+      room: height.value,
+      from: 'height',
+      slack,
+      sum: [],
+      right: [],
+    },
   ];
 }
 
@@ -98,7 +127,7 @@ export function unclosed(build: Build): readonly Unclosed[] {
       right: rightSizes(row, way, minus(room, extent), room),
     });
   }
-  return faults;
+  return [...faults, ...notHighEnough(build)];
 }
 
 function nameOfRow(row: StandingRow): string {

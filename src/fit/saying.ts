@@ -94,7 +94,7 @@ function said(fault: Fault, tile: string, words: Words): Diagnostic {
         declared: words.brief(declared),
         by: words.full(size(apart)),
         miss: isNegative(apart) ? 'low' : 'high',
-        lip: words.brief(lip),
+        lip: showExact(lip, words.unit),
       } as const;
       return diagnose('F06', atSpan(fault.at), facts);
     }
