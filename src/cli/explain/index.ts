@@ -2,6 +2,7 @@ import type { Code } from '../../model/index.ts';
 import type { ExplainPage } from '../explainPage.ts';
 import { cliPages } from './cli.ts';
 import { expandPages } from './expand.ts';
+import { fitPages } from './fit.ts';
 import { measurePages } from './measure.ts';
 import { packPages } from './pack.ts';
 import { planPages } from './plan.ts';
@@ -13,6 +14,7 @@ export const explainPages: Readonly<Record<Code, ExplainPage>> = {
   ...measurePages,
   ...specPages,
   ...expandPages,
+  ...fitPages,
   ...packPages,
   ...planPages,
   ...printPages,
