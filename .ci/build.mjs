@@ -9,6 +9,17 @@ const root = fileURLToPath(new URL('..', import.meta.url));
 const dist = join(root, 'dist');
 const { version } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
 
+// Loading them costs milliseconds at each start.
+const unused = [
+  // The parser of arguments could start other programs, which we never do.
+  { filter: /^(node:)?child_process$/, instead: 'export default {}' },
+  // WOFF2 fonts are packed with it; ours are WOFF.
+  {
+    filter: /^brotli\/decompress\.js$/,
+    instead: 'export default () => { throw new Error("a WOFF2 font, where WOFF is wanted") }',
+  },
+];
+
 rmSync(dist, { recursive: true, force: true });
 const { metafile } = await build({
   absWorkingDir: root,
@@ -28,7 +39,7 @@ const { metafile } = await build({
   legalComments: 'none',
   logLevel: 'warning',
   define: { __CARDWRIGHT_VERSION__: JSON.stringify(version) },
-  plugins: [withoutChildProcesses()],
+  plugins: [without(unused)],
 });
 
 mkdirSync(dist, { recursive: true });
@@ -41,15 +52,15 @@ console.log(
   `built ${Object.keys(metafile.outputs).length} files, ${Math.round(bytes / 1024)} KB, from ${packages.length} packages`,
 );
 
-/** The parser of arguments could start other programs, which we never do; not even loading that costs less. */
-function withoutChildProcesses() {
+/** Takes out what a library brings along for work that is never asked of it here. */
+function without(modules) {
   return {
-    name: 'without child processes',
+    name: 'without what is not used',
     setup(it) {
-      it.onResolve({ filter: /^(node:)?child_process$/ }, () => ({ path: 'none', namespace: 'none' }));
-      it.onLoad({ filter: /.*/, namespace: 'none' }, () => ({
-        contents: 'export default {}; export const spawn = undefined',
-      }));
+      for (const { filter, instead } of modules) {
+        it.onResolve({ filter }, ({ path }) => ({ path, namespace: instead }));
+        it.onLoad({ filter, namespace: instead }, () => ({ contents: instead }));
+      }
     },
   };
 }

@@ -150,7 +150,7 @@ export const commands = {
     options: [...working, ...everywhere],
     examples: [
       { line: 'cardwright check specs/hillside.yaml', says: 'a kit' },
-      { line: 'cardwright check - < examples/tram-stop.yaml', says: 'standard input; not run by name' },
+      { line: 'cardwright check - < specs/tram-stop.yaml', says: 'a kit from standard input' },
     ],
   },
   convert: {

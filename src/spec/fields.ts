@@ -32,7 +32,11 @@ export function checkedFields(map: MapNode, { where, keys, later = [] }: Shape, 
     } else if (!isGlued(entry, [...keys, ...later], faults)) {
       const meant = nearest(key.text, [...keys, ...later]);
       const asked = meant === undefined ? '' : didYouMean(key.text, [meant]);
-      faults.report(diagnose('S34', atSpan(key.at), { key: key.text, where, meant: asked, known: keys }));
+      const facts = { key: key.text, where, meant: asked, known: keys };
+      const isKnown = meant !== undefined && keys.includes(meant);
+      faults.report(
+        diagnose('S34', atSpan(key.at), facts, isKnown ? { fix: { span: key.at, text: meant } } : {}),
+      );
       if (meant !== undefined) misspelt.push([meant, entry]);
     }
   }
@@ -63,12 +67,7 @@ export function readEntries(node: Node, where: string, faults: Faults): readonly
 export function readMap(node: Node, where: string, faults: Faults): MapNode | undefined {
   if (node.kind === 'map') return node;
   faults.tear();
-  return wrongSort(
-    node,
-    where.startsWith('the ') ? `a map for ${where}` : `a map, ${where},`,
-    '{ key: value }',
-    faults,
-  );
+  return wrongSort(node, `a map for ${where}`, '{ key: value }', faults);
 }
 
 /** Says that a node is of the wrong sort, unless it has been told to be faulty already. */
@@ -96,6 +95,13 @@ function isGlued({ key, value }: Entry, known: readonly string[] | undefined, fa
   if (before === undefined || behind === undefined) return false;
   if (known !== undefined && !known.includes(before)) return false;
   faults.tear();
-  faults.report(diagnose('S23', atSpan(key.at), { found: key.text, instead: `${before}: ${behind}` }));
+  faults.report(
+    diagnose(
+      'S23',
+      atSpan(key.at),
+      { found: key.text, instead: `${before}: ${behind}` },
+      { fix: { span: key.at, text: `${before}: ${behind}` } },
+    ),
+  );
   return true;
 }

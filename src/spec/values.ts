@@ -4,6 +4,7 @@ import {
   diagnose,
   didYouMean,
   type Expression,
+  nearest,
   type PaperName,
   type Placed,
   type Price,
@@ -71,7 +72,19 @@ export class Values {
   readonly #flag = (node: Node, key: string): Placed<boolean> | undefined => {
     if (node.kind !== 'text') return wrongSort(node, 'yes or no', `${key}: yes`, this.#faults);
     if (node.text === 'yes' || node.text === 'no') return { value: node.text === 'yes', at: node.at };
-    return this.#faults.report(diagnose('S40', atSpan(node.at), { found: clipped(node.text), key }));
+    const instead = /^(?:true|on|y|yes)$/iu.test(node.text)
+      ? 'yes'
+      : /^(?:false|off|n|no)$/iu.test(node.text)
+        ? 'no'
+        : undefined;
+    return this.#faults.report(
+      diagnose(
+        'S40',
+        atSpan(node.at),
+        { found: clipped(node.text), key },
+        instead === undefined ? {} : { fix: { span: node.at, text: instead } },
+      ),
+    );
   };
 
   /** One word of a closed set. */
@@ -83,8 +96,15 @@ export class Values {
       const found = known.find((it) => it === node.text);
       if (found !== undefined) return { value: found, at: node.at };
       if (later.includes(node.text)) return this.notBuilt(node);
-      const meant = didYouMean(node.text, known);
-      this.#faults.report(diagnose('S39', atSpan(node.at), { found: clipped(node.text), key, meant, known }));
+      const meant = nearest(node.text, known);
+      const facts = {
+        found: clipped(node.text),
+        key,
+        meant: meant === undefined ? '' : didYouMean(node.text, [meant]),
+        known,
+      };
+      const fix = meant === undefined ? {} : { fix: { span: node.at, text: meant } };
+      this.#faults.report(diagnose('S39', atSpan(node.at), facts, fix));
       return this.#faults.tear();
     };
 
@@ -123,6 +143,7 @@ export class Values {
           found: node.items.length,
           wanted: 'two are wanted',
           comma: decimalComma(node),
+          missing: missingComma(node),
         }),
       );
     }
@@ -215,6 +236,15 @@ const paperNames: readonly PaperName[] = ['a0', 'a1', 'a2', 'a3', 'a4', 'a5', 'l
 
 function countOf(sign: string, text: string): number {
   return text.split(sign).length - 1;
+}
+
+/** `[16, 12]` for the list `[16 12]`, which has one item that is no measure. */
+function missingComma({ items }: ListNode): string | undefined {
+  const [only, second] = items;
+  if (only?.kind !== 'text' || second !== undefined || readMeasure(only.text).kind !== 'refused')
+    return undefined;
+  const sizes = /^(?<a>[^\s()]+)\s+(?<b>[^\s()]+)$/u.exec(only.text)?.groups;
+  return sizes && `[${sizes.a}, ${sizes.b}]`;
 }
 
 /** `1.25 in` for the list `[1,25 in, 3]`, which has an item too many. */

@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import Ajv from 'ajv/dist/2020.js';
+import { Ajv2020 } from 'ajv/dist/2020.js';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { brokenKit, type Ran, run, type Setting, soundKit } from './memoryWorld.ts';
 
@@ -26,7 +26,7 @@ function written({ files }: Ran): readonly string[] {
 
 async function validate(name: string, document: unknown): Promise<void> {
   const { stdout } = await run(['schema', name]);
-  const check = new Ajv({ strict: false }).compile(JSON.parse(stdout));
+  const check = new Ajv2020({ strict: false }).compile(JSON.parse(stdout));
   expect(check(document), JSON.stringify(check.errors)).toBe(true);
 }
 

@@ -27,7 +27,7 @@ interface Said {
 function saidBy({ stderr, stdout }: Ran): Said {
   const written = [...stderr.matchAll(/: (error|warning|note) ([A-Z]\d\d): /g)];
   const inJson: readonly { severity: string; code: string }[] = stdout.startsWith('{\n')
-    ? JSON.parse(stdout).diagnostics
+    ? (JSON.parse(stdout).diagnostics ?? [])
     : [];
   const said = [
     ...written.map(([, severity = '', code = '']) => ({ severity, code })),

@@ -84,6 +84,23 @@ make: {}
   });
 });
 
+describe('what would mend it', () => {
+  it.each([
+    ['cutting: { kref: 1/32 }', 'cutting: { kerf: 1/32 }'],
+    ['cutting: {kerf:1/32}', 'cutting: {kerf: 1/32}'],
+    ['loose: { a: { grain: lenght } }', 'loose: { a: { grain: length } }'],
+    ['loose: { a: { good side: True } }', 'loose: { a: { good side: yes } }'],
+    ['lengths: { a: b + 1 }', 'lengths: { a: (b + 1) }'],
+  ])('of %s is the edit to %s', (text, mended) => {
+    const head = 'cardwright: session\n';
+    const [fault] = read(head + text).diagnostics;
+    const { span, text: instead } = fault?.fix ?? {};
+    const edited = span && span.source.text.slice(0, span.start) + instead + span.source.text.slice(span.end);
+    expect(edited).toBe(head + mended);
+    expect(read(head + mended).diagnostics).toEqual([]);
+  });
+});
+
 describe('the values of keys', () => {
   it('wants the right sort', () => {
     check(`
@@ -103,6 +120,11 @@ uses: shelf.yaml
   });
 
   it('shows how a size is written', () => {
+    const hint = (size: string) =>
+      read(`cardwright: session\nloose: { a: { size: ${size} } }\n`).diagnostics[0]?.hints;
+    expect(hint('[16 12]')).toEqual(['a comma is missing: [16, 12]']);
+    expect(hint('[1,25, 3]')).toEqual(['a decimal comma? write 1.25']);
+    expect(hint('[3 1/2]')).toEqual(['[3, 2 1/2]']);
     expect(read('cardwright: session\nloose: { a: { size: 3 x 2 1/2 } }\n').diagnostics[0]?.hints).toEqual([
       '[3, 2 1/2]',
     ]);
@@ -131,18 +153,18 @@ materials:
   it('takes words of closed sets', () => {
     check(`
 units: inch
-#      ^^^^ error S39: "inch" is no units
+#      ^^^^ error S39: "units" can't be "inch"
 loose:
   a: { grain: lenght, flutes: across }
-#             ^^^^^^ error S39: "lenght" is no grain; did you mean "length"?
-#                             ^^^^^^ error S39: "across" is no flutes
+#             ^^^^^^ error S39: "grain" can't be "lenght"; did you mean "length"?
+#                             ^^^^^^ error S39: "flutes" can't be "across"
 offcuts: { card: [{ size: A4, grain: unknown, count: as needed }, { size: A44 }] }
-#                                                                         ^^^ error S39: "A44" is no size; did you mean "a4"?
+#                                                                         ^^^ error S39: "size" can't be "A44"; did you mean "a4"?
 print: { units: cm, paper: Leter }
-#               ^^ error S39: "cm" is no units
-#                          ^^^^^ error S39: "Leter" is no paper; did you mean "letter"?
+#               ^^ error S39: "units" can't be "cm"
+#                          ^^^^^ error S39: "paper" can't be "Leter"; did you mean "letter"?
 cutting: { effort: quik }
-#                  ^^^^ error S39: "quik" is no effort; did you mean "quick"?
+#                  ^^^^ error S39: "effort" can't be "quik"; did you mean "quick"?
 `);
   });
 

@@ -1,5 +1,5 @@
-import { describe, it } from 'vitest';
-import { check } from './check.ts';
+import { describe, expect, it } from 'vitest';
+import { check, read } from './check.ts';
 
 describe('YAML, where it would mislead', () => {
   it('takes a decimal comma for a comma, and says so', () => {
@@ -116,6 +116,12 @@ units: in
 `);
   });
 
+  it('says that a # hides the bracket which is missing', () => {
+    const { diagnostics } = read('cardwright: session\nloose: { a: { label: wall #2 } }\nunits: in\n');
+    expect(diagnostics).toMatchObject([{ code: 'S12', related: [{ message: 'this is a remark' }] }]);
+    expect(diagnostics[0]?.hints[0]).toContain('quotes around a text that holds a #');
+  });
+
   it('points at the bracket that closes nothing', () => {
     check(`
 loose:
@@ -160,6 +166,33 @@ units: in
 title: a
 units: mm
 ^^^^^ error S16: "units" is here twice
+`);
+  });
+
+  it('points at where a comma is missing', () => {
+    check(`
+loose:
+  a: { of: card size: [1, 2] }
+#          ^^^^^^^^^^ fatal S27: a comma is missing in "card size:"
+`);
+    check(`
+loose:
+  a: { size: [1, 2] of: card }
+#                   ^^^^^^^^ fatal S27: a comma is missing before "of: card"
+`);
+    check(`
+loose:
+  a: { of: card
+#          ^^^^ fatal S27: a comma is missing in "card size:"
+       size: [1, 2] }
+`);
+    check(`
+sheets: { card: [{ size: A4 } { size: A3 }] }
+#                             ^^^^^^^^^^ fatal S27: a comma is missing before "{ size: A3"
+`);
+    check(`
+loose: { a: { note: soon: paint it, size: [1, 2] } }
+#                   ^^^^^^^^^^^^^^ fatal S26: "soon: paint it" holds a second colon and a space
 `);
   });
 

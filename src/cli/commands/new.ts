@@ -32,6 +32,6 @@ export async function newKit(request: Request, world: World, voice: Voice): Prom
 
 /** As it can be pasted into a shell. */
 function shellQuoted(path: string): string {
-  const safe = path.startsWith('-') ? `-- ${path}` : path;
-  return /^[\w@%+=:,./ -]*$/.test(safe) && !/\s/.test(path) ? safe : `'${path.replaceAll("'", `'\\''`)}'`;
+  const quoted = /^[\w@%+=:,./-]+$/.test(path) ? path : `'${path.replaceAll("'", `'\\''`)}'`;
+  return path.startsWith('-') ? `-- ${quoted}` : quoted;
 }

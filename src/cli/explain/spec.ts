@@ -198,6 +198,11 @@ export const specPages: Readonly<Record<keyof typeof specCodes, ExplainPage>> = 
     failing: added('note: for later: paint it'),
     mended: added('note: "for later: paint it"'),
   },
+  S27: {
+    why: 'In square brackets and in braces a comma stands between two items, also at the end of a line.',
+    failing: part('count: 2 label: front'),
+    mended: part('count: 2, label: front'),
+  },
   S30: {
     why: 'The first line of a file says what it is: a kit describes tiles, a shelf materials and sheets, a session what to make.',
     failing: kit(`units: in\n${body}`),

@@ -64,7 +64,7 @@ export const specCodes = {
     hint: () => 'a path such as ../shared/cards.yaml',
   }),
 
-  // YAML: S10 to S26
+  // YAML: S10 to S27
   S10: entry({
     severity: 'fatal',
     title: 'a tab that indents',
@@ -198,6 +198,13 @@ export const specCodes = {
         ? 'quotes around a text, braces around a map'
         : `"${found}" in quotes if it is a text, { ${found} } if it is a map`,
   }),
+  S27: entry({
+    severity: 'fatal',
+    title: 'a comma that is missing',
+    say: ({ found, isBehind }: { found: string; isBehind: boolean }) =>
+      isBehind ? `a comma is missing before "${found}"` : `a comma is missing in "${found}"`,
+    hint: () => 'in brackets a comma stands between two items: { size: [3, 2], count: 2 }',
+  }),
 
   // What a file may say: S30 to S47
   S30: entry({
@@ -256,11 +263,16 @@ export const specCodes = {
       found: number;
       wanted: string;
       comma: string | undefined;
+      missing?: string | undefined;
       example?: string;
     }) =>
       `${found === 0 ? 'nothing stands' : found === 1 ? 'one item stands' : `${found} items stand`} where ${wanted}`,
-    hint: ({ comma, example = '[3, 2 1/2]' }) =>
-      comma === undefined ? example : `a decimal comma? write ${comma}`,
+    hint: ({ comma, missing, example = '[3, 2 1/2]' }) =>
+      comma !== undefined
+        ? `a decimal comma? write ${comma}`
+        : missing !== undefined
+          ? `a comma is missing: ${missing}`
+          : example,
   }),
   S38: entry({
     severity: 'error',
@@ -275,7 +287,7 @@ export const specCodes = {
     severity: 'error',
     title: 'a word that is not one of those allowed',
     say: ({ found, key, meant }: { found: string; key: string; meant: string; known: readonly string[] }) =>
-      `"${found}" is no ${key}${meant}`,
+      `"${key}" can't be "${found}"${meant}`,
     hint: ({ known }) => known.join(', '),
   }),
   S40: entry({

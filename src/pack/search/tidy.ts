@@ -5,6 +5,7 @@ import { openingOf } from './cuttable.ts';
 import type { Filling } from './filling.ts';
 import type { FilledSheet } from './search.ts';
 import type { Copies, OpenSheet } from './sheet.ts';
+import { inStrips, sheetsInOrder, stripWays } from './strips.ts';
 import { alongOf, collectParts, crossOf, lineOf, type Node, Shape } from './tree.ts';
 
 /** How a person likes a sheet's layout; the first difference decides. */
@@ -14,21 +15,53 @@ interface Liking {
   /** Different widths to set out. */
   readonly settings: number;
   readonly cuts: number;
-  /** It is ripped first, then crosscut. */
-  readonly startsWithRip: boolean;
+  /** Sheets that are ripped first, then crosscut. */
+  readonly ripped: number;
 }
 
 /**
- * Lays each sheet out anew, with the same parts on it, in all the quick ways there are, and keeps the layout
- * that a person likes best.
+ * Lays the same parts out on the same sheets anew, in all the quick ways there are, and keeps what a person
+ * likes best: all sheets together in strips, or each sheet by itself.
  */
 export function* tidied(job: Job, sheets: readonly FilledSheet[]): Generator<void, FilledSheet[]> {
-  const better: FilledSheet[] = [];
+  let best: FilledSheet[] = [];
   for (const sheet of sheets) {
-    better.push({ ...sheet, root: yield* tidiedTree(job, sheet) });
+    best.push({ ...sheet, root: yield* tidiedTree(job, sheet) });
     yield;
   }
-  return better;
+  const counts = countsOf(job, sheets);
+  if (counts.reduce((sum, count) => sum + count, 0) > mostInStrips) return best;
+  let liking = likingOfAll(best, job);
+  const order = sheetsInOrder(job, sheets);
+  for (const kinds of [order, order.toReversed()]) {
+    for (const way of stripWays) {
+      const other = inStrips(job, counts, kinds, way);
+      yield;
+      if (other === undefined) continue;
+      const ripped = other.map((sheet) => ({
+        ...sheet,
+        root: ripsFirst(sheet.root, job.sheets[sheet.kind]!, job),
+      }));
+      const itsLiking = likingOfAll(ripped, job);
+      if (!isLiked(itsLiking, liking)) continue;
+      best = ripped;
+      liking = itsLiking;
+    }
+  }
+  return best;
+}
+
+/** Laying so many parts in strips takes a few milliseconds a way; larger batches repeat whole sheets instead. */
+const mostInStrips = 2000;
+
+function countsOf(job: Job, sheets: readonly FilledSheet[]): number[] {
+  const counts = job.kinds.map(() => 0);
+  for (const { root, kindOf, times } of sheets) {
+    const parts: number[] = [];
+    collectParts(root, parts);
+    for (const part of parts) counts[kindOf[part]!]! += times;
+  }
+  return counts;
 }
 
 function* tidiedTree(job: Job, { kind, root, kindOf }: FilledSheet): Generator<void, Node> {
@@ -49,6 +82,20 @@ function* tidiedTree(job: Job, { kind, root, kindOf }: FilledSheet): Generator<v
     liking = itsLiking;
   }
   return ripsFirst(best, sheet, job);
+}
+
+function likingOfAll(sheets: readonly FilledSheet[], job: Job): Liking {
+  const widths = new Set<number>();
+  let keeps = 0;
+  let cuts = 0;
+  let ripped = 0;
+  for (const { kind, root, times } of sheets) {
+    const sheet = job.sheets[kind]!;
+    keeps += keepsOfSheet(root, sheet, job) * times;
+    cuts += countCuts(root, widths) * times;
+    if (root.shape === Shape.column) ripped += times;
+  }
+  return { keeps: Math.floor(keeps * 64), settings: widths.size, cuts, ripped };
 }
 
 /**
@@ -150,20 +197,19 @@ function isLiked(a: Liking, b: Liking): boolean {
   if (a.keeps !== b.keeps) return a.keeps > b.keeps;
   if (a.settings !== b.settings) return a.settings < b.settings;
   if (a.cuts !== b.cuts) return a.cuts < b.cuts;
-  return a.startsWithRip && !b.startsWithRip;
+  return a.ripped > b.ripped;
 }
 
 function likingOf(root: Node, sheet: JobSheet, job: Job): Liking {
-  const area = areaOf(sheet);
-  const keeps = leftovers(root, sheet, job).reduce((sum, it) => sum + (it / area) * (it / area), 0);
   const widths = new Set<number>();
   const cuts = countCuts(root, widths);
-  return {
-    keeps: Math.floor(keeps * 64),
-    settings: widths.size,
-    cuts,
-    startsWithRip: root.shape === Shape.column,
-  };
+  const keeps = Math.floor(keepsOfSheet(root, sheet, job) * 64);
+  return { keeps, settings: widths.size, cuts, ripped: root.shape === Shape.column ? 1 : 0 };
+}
+
+function keepsOfSheet(root: Node, sheet: JobSheet, job: Job): number {
+  const area = areaOf(sheet);
+  return leftovers(root, sheet, job).reduce((sum, it) => sum + (it / area) * (it / area), 0);
 }
 
 /** Areas of what is left over: beside the whole tree, and beside each kid of a line. */

@@ -12,6 +12,8 @@ export interface Keyed {
   readonly label: string;
   readonly size: string;
   readonly count: number;
+  /** False where not even a leader found its way to any of them. */
+  readonly isShown: boolean;
 }
 
 /** Letters for pieces without room for words: one letter for all that are alike. */
@@ -52,7 +54,8 @@ export function keyPieces(
       marks.push(...leaderTo(face, keyed.key, one, frame, { words: room, leaders: drawn }, outer));
     }
   }
-  return { marks, keyed: groups.map(({ keyed }) => keyed) };
+  const shown = new Set(marks.flatMap((mark) => (mark.kind === 'words' ? [mark.text] : [])));
+  return { marks, keyed: groups.map(({ keyed }) => ({ ...keyed, isShown: shown.has(keyed.key) })) };
 }
 
 /** `a` … `z`, `aa` … */

@@ -56,7 +56,7 @@ const entries: readonly (readonly [Draw, string])[] = [
       line('running mark', { x: middleX(box), y: box.top }, { x: middleX(box), y: box.top + 2.4 }),
       wordsAround(face, 'running mark', '4', { x: middleX(box), y: box.top + 4.4 }),
     ],
-    'a mark, this far from the datum edge',
+    'a mark, at both ends of the cut',
   ],
   [
     (box, face) => [wordsAround(face, 'key', 'a', { x: middleX(box), y: middleY(box) })],

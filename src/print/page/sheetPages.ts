@@ -20,8 +20,8 @@ export function sheetPages(flow: Flow, sizes: Sizes, plans: readonly MaterialPla
   let open: number | undefined;
   for (const plan of plans) {
     for (const [index, sheet] of plan.sheets.entries()) {
-      // One scale for all pictures where it costs none of them more than half its size: they compare better,
-      // and several share a page.
+      // One scale for all pictures where it costs none of them more than half its size: they compare
+      // better, and several share a page.
       const own = scaleFor(flow, sizes, sheet);
       const wanted = coarsest <= 2 * own ? coarsest : own;
       const { scale, block } = fitting(flow, sizes, plan, sheet, wanted);
@@ -38,7 +38,7 @@ export function sheetPages(flow: Flow, sizes: Sizes, plans: readonly MaterialPla
   }
 }
 
-/** A picture with all its steps on one page, if the next coarser scale or the one after makes it so. */
+/** A picture with all its steps on one page, if a scale that is a little coarser makes it so. */
 function fitting(
   flow: Flow,
   sizes: Sizes,
@@ -48,12 +48,10 @@ function fitting(
 ): { readonly scale: number; readonly block: Block } {
   const first = { scale: wanted, block: blockOf(flow, sizes, plan, sheet, wanted) };
   if (first.block.allMm <= flow.fullMm) return first;
-  const from = scales.indexOf(wanted) + 1;
-  for (const scale of scales.slice(from, from + 2)) {
-    const block = blockOf(flow, sizes, plan, sheet, scale);
-    if (block.allMm <= flow.fullMm) return { scale, block };
-  }
-  return first;
+  const coarser = scales.find((scale) => scale > wanted && scale <= wanted * 1.34);
+  const second = coarser === undefined ? undefined : blockOf(flow, sizes, plan, sheet, coarser);
+  if (coarser === undefined || second === undefined || second.allMm > flow.fullMm) return first;
+  return { scale: coarser, block: second };
 }
 
 function statementOf(scale: number): string {
@@ -245,8 +243,11 @@ function rows(
     ];
     return entriesOf(face, lines, lead, 1.1);
   };
-  const ofKey = ({ key, label, size, count }: Picture['keyed'][number], index: number): readonly Entry[] => {
-    const said = `${label}, ${size}${count === 1 ? '' : `, ${count} here`}`;
+  const ofKey = (
+    { key, label, size, count, isShown }: Picture['keyed'][number],
+    index: number,
+  ): readonly Entry[] => {
+    const said = `${label}, ${size}${count === 1 ? '' : `, ${count} here`}${isShown ? '' : ' (too small to point at)'}`;
     const lines = wrapped(face, 'text', said, width - 8).map((text): Row => ({ text, indentMm: 8 }));
     const isLast = index === keyed.length - 1;
     return entriesOf(

@@ -38,28 +38,35 @@ function squareUp({ trims, length, width, diagonal }: SquareUp, sizes: Sizes): r
   return [`${size}; off the edges: ${named.join(', ')}`, check];
 }
 
+/** Each run with its running marks: what lies before a mark, and after the last one, and what it becomes. */
 function cut(step: CutStep, sizes: Sizes): readonly string[] {
   const verb = step.kind === 'rip' ? 'Rip' : 'Crosscut';
   const { name, count } = step.piece;
   const piece =
-    name === 'sheet' ? 'the sheet' : count === 1 ? name : `${count}\u00a0×\u00a0${name}, all alike`;
-  const marks = `${verb} ${piece}: mark ${listed(step.marks.map(sizes.brief))}`;
-  return [marks, step.runs.map((run) => ofRun(run, sizes)).join('; ')];
+    name === 'sheet' ? 'the sheet' : count === 1 ? name : `${count}\u00a0×\u00a0${name}, all alike,`;
+  let used = 0;
+  const runs = step.runs.map((run) => {
+    const marks = step.marks.slice(used, used + run.cuts);
+    used += run.cuts;
+    return ofRun(run, marks, sizes);
+  });
+  return [`${verb} ${piece} at ${runs.join('; ')}`];
+}
+
+function ofRun({ size, count, cuts, endsAt, gives }: Run, marks: readonly Length[], sizes: Sizes): string {
+  const what = named(gives);
+  if (cuts === 0) return `rest\u00a0${sizes.brief(size)} →\u00a0${what}`;
+  const at = listed(marks.map(sizes.brief));
+  if (count === 1) return `${at} →\u00a0${what}`;
+  const check = cuts < count ? 'the rest is the last' : `the last ends at\u00a0${sizes.brief(endsAt)}`;
+  return `${at} →\u00a0${what} (stop at\u00a0${sizes.brief(size)}, cut\u00a0${cuts}, ${check})`;
 }
 
 const mostMarks = 8;
 
 function listed(marks: readonly string[]): string {
   if (marks.length <= mostMarks) return marks.join('\u00a0· ');
-  return `${marks.slice(0, 3).join('\u00a0· ')} … ${marks[marks.length - 1]} (${marks.length} marks)`;
-}
-
-function ofRun({ size, count, cuts, endsAt, gives }: Run, sizes: Sizes): string {
-  const what = named(gives);
-  if (cuts === 0) return `rest ${sizes.brief(size)} → ${what}`;
-  if (count === 1) return `${sizes.brief(size)} → ${what}`;
-  const check = cuts < count ? 'and the rest is the last' : `the last ends at ${sizes.brief(endsAt)}`;
-  return `stop at ${sizes.brief(size)}, cut ${cuts}, ${check} → ${what}`;
+  return `${marks.slice(0, 3).join('\u00a0· ')} … ${marks[marks.length - 1]}`;
 }
 
 /** `strips A, B, scrap`: names of strips share the word. */

@@ -17,14 +17,14 @@ export interface LeadingCuts {
   readonly along: CutStep | undefined;
 }
 
-/** The first cut; and where that only takes a margin off, also the cut of the one strip that it leaves. */
+/** The first cut; and where that leaves one strip and what is left over, also the cut of that strip. */
 export function leadingCuts({ steps }: SheetPlan): LeadingCuts {
   const cuts = steps.filter((step): step is CutStep => step.kind === 'rip' || step.kind === 'crosscut');
   const [first] = cuts;
-  const strips = (first?.runs ?? []).flatMap(({ gives }) => gives).filter(({ what }) => what !== 'scrap');
-  const [strip, ...others] = strips;
-  const isMargin = strip?.what === 'strip' && strip.count === 1 && others.length === 0;
-  const second = isMargin ? cuts.find(({ piece }) => piece.name === strip.name) : undefined;
+  const given = (first?.runs ?? []).flatMap(({ gives }) => gives);
+  const [strip, ...others] = given.filter(({ what }) => what === 'part' || what === 'strip');
+  const isOnlyOne = strip?.what === 'strip' && strip.count === 1 && others.length === 0;
+  const second = isOnlyOne ? cuts.find(({ piece }) => piece.name === strip.name) : undefined;
   const startsAtDatum =
     second !== undefined && isZero(second.piece.box.left) && isZero(second.piece.box.bottom);
   const both = startsAtDatum ? [first, second] : [first];

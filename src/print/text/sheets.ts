@@ -50,12 +50,13 @@ function toMake({ tiles, materials }: Batch, look: Look): string {
   for (const { tile, label, count } of materials.flatMap(({ parts }) => parts.flatMap((it) => it.members))) {
     if (tile === undefined) loose.set(label, (loose.get(label) ?? 0) + count);
   }
-  return [
+  const all = [
     ...tiles
       .filter(({ count }) => count > 0)
       .map(({ label, count }) => `${count}\u00a0${signs.times}\u00a0${clean(label)}`),
     ...[...loose].map(([label, count]) => counted(count, label, signs)),
-  ].join(', ');
+  ];
+  return all.length === 0 ? 'nothing' : all.join(', ');
 }
 
 function sizesWords({ settings }: Batch, showing: Showing, look: Look): string {
@@ -73,7 +74,7 @@ function marksWords(look: Look): string {
   return (
     `all measured from the datum, never from each other: rips from the bottom edge of the piece in hand, ` +
     `with a mark at both ends, crosscuts from its left edge. ${signsOf(look).datum} is the datum of the sheet. ` +
-    'Write the letter of a strip on it as it comes off.'
+    'A letter names the strip beside or below it: write it on the strip as it comes off.'
   );
 }
 

@@ -1,5 +1,5 @@
-import { atSpan, type Diagnostic, diagnose, type Source } from '../../model/index.ts';
-import { span } from './node.ts';
+import { atSpan, type Beside, type Diagnostic, diagnose, type Source } from '../../model/index.ts';
+import { clipped, firstLineOf, span } from './node.ts';
 
 /** What the YAML library says of a fault, in its own code and words. */
 export interface LibraryFault {
@@ -24,7 +24,12 @@ export function reworded(source: Source, fault: LibraryFault): Diagnostic {
     line: lineFrom(text, lineStart),
   };
   return (
-    bySign(at, fault) ?? byQuote(at, fault) ?? byBracket(at, fault) ?? byColon(at, fault) ?? misaligned(at)
+    bySign(at, fault) ??
+    byQuote(at, fault) ??
+    byComma(at, fault) ??
+    byBracket(at, fault) ??
+    byColon(at, fault) ??
+    misaligned(at)
   );
 }
 
@@ -84,6 +89,20 @@ function byQuote(
   return diagnose('S11', atSpan(span(source, opened, opened + 1)), { quote });
 }
 
+/** A comma left out in brackets: YAML then sees a key inside of a value, or something behind its end. */
+function byComma({ source, text, start }: Spot, { code, message }: LibraryFault): Diagnostic | undefined {
+  const isKeyInValue = code === 'BLOCK_IN_FLOW' || code === 'MULTILINE_IMPLICIT_KEY';
+  const isBehindEnd = /at node end$|^Missing , /u.test(message) && !/[\]}]/u.test(text[start] ?? '');
+  if (!(isKeyInValue || isBehindEnd) || bracketsOpenAt(text, start).length === 0) return undefined;
+  const item = (/^[^,\]}]*/u.exec(text.slice(start))?.[0] ?? '').trimEnd();
+  const upToKey = /^.*?:(?=\s|$)/su.exec(item)?.[0] ?? item;
+  const hasTwo = !isBehindEnd && /\s/u.test(upToKey);
+  const found = hasTwo ? upToKey : item === '' ? (text[start] ?? '') : item;
+  const at = atSpan(firstLineOf(span(source, start, start + found.length)));
+  if (isKeyInValue && !hasTwo) return diagnose('S26', at, { found: clipped(found) });
+  return diagnose('S27', at, { found: clipped(found), isBehind: isBehindEnd });
+}
+
 function byBracket({ source, text, start }: Spot, { code, message }: LibraryFault): Diagnostic | undefined {
   const isOpen = code === 'BAD_INDENT' || code === 'MISSING_CHAR' || code === 'UNEXPECTED_TOKEN';
   if (!isOpen || !/flow (?:sequence|map|collection)|flow-(?:seq|map)-end|and end with a/iu.test(message))
@@ -99,15 +118,29 @@ function byBracket({ source, text, start }: Spot, { code, message }: LibraryFaul
   }
   const opened = open.at(-1);
   if (opened === undefined) return undefined;
-  return diagnose('S12', atSpan(span(source, opened, opened + 1)), {
-    bracket: text[opened] ?? '[',
-    missing: 'closing',
-  });
+  const facts = { bracket: text[opened] ?? '[', missing: 'closing' } as const;
+  return diagnose(
+    'S12',
+    atSpan(span(source, opened, opened + 1)),
+    facts,
+    hidingRemark(source, opened, start),
+  );
+}
+
+/** A # inside the brackets that hides one which closes them, as in `{ label: wall #2 }`. */
+function hidingRemark(source: Source, start: number, end: number): Beside {
+  const found = /(?<=\S[ \t])#[^\r\n]*[\]}]/u.exec(source.text.slice(start, end));
+  if (found === null) return {};
+  const first = start + found.index;
+  return {
+    hints: ['quotes around a text that holds a #, which begins a remark otherwise'],
+    related: [{ place: atSpan(span(source, first, first + found[0].length)), message: 'this is a remark' }],
+  };
 }
 
 function byColon(
   { source, text, start, line, lineStart }: Spot,
-  { code }: LibraryFault,
+  { code, message }: LibraryFault,
 ): Diagnostic | undefined {
   const glued = /^\s*(?:- )?(?<key>[\p{L}][\p{L} ]*):(?<rest>\S.*)$/u.exec(line);
   if (glued?.groups?.key !== undefined && code === 'MISSING_CHAR') {
@@ -118,7 +151,7 @@ function byColon(
       instead: `${glued.groups.key}: ${glued.groups.rest}`,
     });
   }
-  if (code === 'MISSING_CHAR' || code === 'MULTILINE_IMPLICIT_KEY') {
+  if (/Implicit|implicit/u.test(message) && code !== 'BLOCK_AS_IMPLICIT_KEY') {
     const found = textFrom(text, start);
     return diagnose('S15', atSpan(span(source, start, start + Math.max(found.length, 1))), {
       why: 'no colon',

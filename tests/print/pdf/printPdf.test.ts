@@ -18,7 +18,10 @@ async function printed(made: Made): Promise<Uint8Array> {
   return value;
 }
 
-const onPaper = (paper: Paper): Made => vineyard({ paper: { value: paper, from: 'option' } });
+const named = (label: string, paper: Paper = 'shared'): Made =>
+  madeOf('Night', [demand([kind(mm(80), mm(50), [member(label, 2)])], [sheet(mm(297), mm(210))])], {
+    paper: { value: paper, from: 'option' },
+  });
 
 describe('the paper', () => {
   // Source: ISO 216 (A4 210 × 297 mm, A3 297 × 420, A5 148 × 210) and ANSI/ASME Y14.1 (8 1/2 × 11,
@@ -31,7 +34,7 @@ describe('the paper', () => {
     ['ledger', { name: 'ledger', width: inch(11), height: inch(17) }, 792, 1224],
     ['what A4 and Letter share', 'shared', (210 * 360) / 127, 792],
   ] as const)('is exact for %s', async (_, paper, widthPt, heightPt) => {
-    const { pages } = await readBack(await printed(onPaper(paper)));
+    const { pages } = await readBack(await printed(named('wall', paper)));
     for (const { box } of pages) {
       expect(box[0]).toBe(0);
       expect(box[1]).toBe(0);
@@ -41,7 +44,7 @@ describe('the paper', () => {
   });
 
   it('without room for the bars is refused, and nothing is printed', async () => {
-    const small = onPaper({ name: 'custom', width: mm(90), height: mm(140) });
+    const small = named('wall', { name: 'custom', width: mm(90), height: mm(140) });
     const { value, diagnostics } = await printPdf(small, [], program);
     expect(value).toBeUndefined();
     expect(diagnostics.map(({ code }) => code)).toEqual(['O21']);
@@ -160,15 +163,12 @@ describe('bytes', () => {
   });
 
   it('hold no date but the one that is always there', async () => {
-    const text = Buffer.from(await printed(vineyard())).toString('latin1');
+    const text = Buffer.from(await printed(named('wall'))).toString('latin1');
     expect(text.match(/D:\d{14}Z/g)).toEqual(['D:19700101000000Z']);
   });
 });
 
 describe('names that the font has no letters for', () => {
-  const named = (label: string): Made =>
-    madeOf('Night', [demand([kind(mm(80), mm(50), [member(label, 2)])], [sheet(mm(297), mm(210))])]);
-
   it.each([
     ['an emoji', 'moon 🌙', 'U+1F319'],
     ['an emoji of several', 'kin 👨‍👩‍👧', 'U+1F468'],

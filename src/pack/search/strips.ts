@@ -1,0 +1,183 @@
+import { areaOf, type Job, type JobSheet, Lie, liesOf } from '../job.ts';
+import { canBeCut } from './cuttable.ts';
+import type { FilledSheet } from './search.ts';
+import { leaf, lineOf, type Node, Shape } from './tree.ts';
+
+/**
+ * Lays parts out as a person does: long strips first, each as wide as what lies in it, one kind beside the
+ * next; low parts of one length stacked in a strip that is wide enough for two.
+ *
+ *     ┌───────────────────────────────┐
+ *     ├──┬──┬──┬──┬──┬──┬──┬──────────┤  strip of one width: a rip, then one stop for its crosscuts
+ *     ├──┴─┬┴──┴┬─┴──┼─┬─┬┴┬──────────┤
+ *     │    │    │    ├─┼─┼─┤          │  strip with a stack: shorter parts of one length, two high
+ *     └────┴────┴────┴─┴─┴─┴──────────┘
+ *
+ * It may need more sheets than a search does, so it only ever stands in for a filling of the same sheets.
+ */
+export interface StripWay {
+  /** Strips run across the sheet's length. */
+  readonly upright: boolean;
+  /** Which of its two ways a part that may turn lies: flat, on end, or as wide as most others. */
+  readonly posture: 'flat' | 'on end' | 'as most';
+  /** A part goes beside wider ones before a strip of its own is opened. */
+  readonly joins: boolean;
+}
+
+export const stripWays: readonly StripWay[] = [false, true].flatMap((upright) =>
+  (['as most', 'flat', 'on end'] as const).flatMap((posture) =>
+    [false, true].map((joins) => ({ upright, posture, joins })),
+  ),
+);
+
+/**
+ * Fills the sheets one after the other.
+ *
+ * @param counts  parts by kind
+ * @param sheets  the kind of each sheet, in the order of filling
+ * @returns       undefined where they don't hold all parts, or a sheet so filled can't be cut by the rules
+ */
+export function inStrips(
+  job: Job,
+  counts: readonly number[],
+  sheets: readonly number[],
+  way: StripWay,
+): FilledSheet[] | undefined {
+  const left = [...counts];
+  const kindOf = Int32Array.from(counts.keys());
+  const filled: FilledSheet[] = [];
+  for (const kind of sheets) {
+    const root = fillSheet(job, left, kind, way);
+    if (root === undefined) continue;
+    if (!canBeCut(root, job.sheets[kind]!, job.rules)) return undefined;
+    filled.push({ kind, root, kindOf, times: 1 });
+  }
+  return left.some((count) => count > 0) ? undefined : filled;
+}
+
+/** A part as it lies: `along` its strip, and `across` it. */
+interface Lying {
+  readonly kind: number;
+  readonly along: number;
+  readonly across: number;
+  readonly turned: boolean;
+}
+
+interface Strip {
+  readonly across: number;
+  along: number;
+  readonly stacks: { readonly along: number; across: number; readonly parts: Lying[] }[];
+}
+
+/** Takes what it lays out of `left`. @returns  undefined where nothing found a place */
+function fillSheet(job: Job, left: number[], sheet: number, way: StripWay): Node | undefined {
+  const { length, width } = job.sheets[sheet]!;
+  const [long, high] = way.upright ? [width, length] : [length, width];
+  const strips: Strip[] = [];
+  let used = 0;
+  for (const part of lyingParts(job, left, sheet, way)) {
+    while (left[part.kind]! > 0) {
+      const place = placeFor(part, strips, long, way);
+      if (place !== undefined) place();
+      else if (part.along <= long && used + part.across <= high) {
+        used += part.across;
+        strips.push({ across: part.across, along: part.along, stacks: [stackOf(part)] });
+      } else break;
+      left[part.kind]!--;
+    }
+  }
+  return strips.length === 0 ? undefined : toTree(strips, job, way);
+}
+
+/** The widest strips come first, and in them the longest parts. */
+function lyingParts(job: Job, left: readonly number[], sheet: number, way: StripWay): Lying[] {
+  const ways = left.map((count, kind) => (count === 0 ? [] : waysToLie(job, kind, sheet, way)));
+  const weight = new Map<number, number>();
+  ways.flat().forEach(({ kind, along, across }) => {
+    weight.set(across, (weight.get(across) ?? 0) + along * left[kind]!);
+  });
+  const [long, high] = extents(job.sheets[sheet]!, way);
+  const isLiked = (a: Lying, b: Lying) => {
+    if (way.posture === 'as most') return weight.get(a.across)! > weight.get(b.across)!;
+    return way.posture === 'flat' ? a.across < b.across : a.across > b.across;
+  };
+  return ways
+    .flatMap((its) => {
+      const fitting = its.filter(({ along, across }) => along <= long && across <= high);
+      const [first, second] = fitting;
+      if (first === undefined) return [];
+      return [second !== undefined && isLiked(second, first) ? second : first];
+    })
+    .sort((a, b) => b.across - a.across || b.along - a.along || a.kind - b.kind);
+}
+
+function extents({ length, width }: JobSheet, { upright }: StripWay): readonly [number, number] {
+  return upright ? [width, length] : [length, width];
+}
+
+function waysToLie(job: Job, kind: number, sheet: number, { upright }: StripWay): Lying[] {
+  const { length, width } = job.kinds[kind]!;
+  const lies = liesOf(job, kind, sheet);
+  return [Lie.straight, Lie.turned].flatMap((lie) => {
+    if ((lies & lie) === 0) return [];
+    const turned = lie === Lie.turned;
+    const [along, across] = turned === upright ? [length, width] : [width, length];
+    return [{ kind, along, across, turned }];
+  });
+}
+
+/** How to lay the part into one of the strips; undefined where it needs one of its own. */
+function placeFor(
+  part: Lying,
+  strips: readonly Strip[],
+  long: number,
+  way: StripWay,
+): (() => void) | undefined {
+  const hasRoom = (strip: Strip) => strip.along + part.along <= long;
+  const equal = strips.find((strip) => strip.across === part.across && hasRoom(strip));
+  if (equal !== undefined) return () => append(equal, part);
+  for (const strip of strips) {
+    const stack = strip.stacks.find(
+      (it) => it.along === part.along && it.across + part.across <= strip.across,
+    );
+    if (stack === undefined) continue;
+    return () => {
+      stack.across += part.across;
+      stack.parts.push(part);
+    };
+  }
+  if (!way.joins) return undefined;
+  const wider = strips.findLast((strip) => strip.across > part.across && hasRoom(strip));
+  return wider === undefined ? undefined : () => append(wider, part);
+}
+
+function append(strip: Strip, part: Lying): void {
+  strip.along += part.along;
+  strip.stacks.push(stackOf(part));
+}
+
+function stackOf(part: Lying): Strip['stacks'][number] {
+  return { along: part.along, across: part.across, parts: [part] };
+}
+
+function toTree(strips: readonly Strip[], job: Job, { upright }: StripWay): Node {
+  const [alongStrip, acrossStrip] = upright ? [Shape.column, Shape.row] : [Shape.row, Shape.column];
+  const toLeaf = ({ kind, along, across, turned }: Lying) =>
+    upright ? leaf(kind, across, along, turned) : leaf(kind, along, across, turned);
+  const rows = strips.map(({ stacks }) =>
+    lineOf(
+      alongStrip,
+      stacks.map(({ parts }) => lineOf(acrossStrip, parts.map(toLeaf), job.rules)),
+      job.rules,
+    ),
+  );
+  return lineOf(acrossStrip, rows, job.rules);
+}
+
+/** The sheets of a filling, each as often as it is cut so: the smallest offcuts first, the largest sheets last. */
+export function sheetsInOrder(job: Job, filled: readonly FilledSheet[]): number[] {
+  const kinds = filled.flatMap(({ kind, times }) => new Array<number>(times).fill(kind));
+  const isBought = (kind: number) => (job.sheets[kind]!.cost > 0 ? 1 : 0);
+  const area = (kind: number) => areaOf(job.sheets[kind]!);
+  return kinds.sort((a, b) => isBought(a) - isBought(b) || area(a) - area(b) || a - b);
+}

@@ -1,0 +1,163 @@
+/**
+ * The budgets, as ratios within one run: `npm run bench`. Exit code 1 when one is over its bar.
+ *
+ *   npm run bench -- --pairs 21      more pairs, for a quieter figure
+ *   npm run bench -- --only check    rows whose name holds that word
+ *
+ * Every row is timed in pairs, the command and bare node one after the other, so that a busy spell hits
+ * both; the row's figure is the median over the pairs.
+ */
+import { spawnSync } from 'node:child_process';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { parseArgs } from 'node:util';
+
+const { values } = parseArgs({
+  options: { pairs: { type: 'string', default: '11' }, only: { type: 'string', default: '' } },
+});
+const pairs = Number(values.pairs);
+const root = fileURLToPath(new URL('../..', import.meta.url));
+const program = join(root, 'bin/cardwright.js');
+const folder = mkdtempSync(join(tmpdir(), 'cardwright-bench-'));
+const rows = [];
+
+// Budget: at most 50 ms over bare node.
+for (const argv of [['--help'], ['--version'], ['completion', 'bash'], ['explain', 'C01']]) {
+  row(argv.join(' '), () => {
+    const { over, bare } = timed(argv);
+    return { figure: over, bar: 50, unit: 'ms over', bare };
+  });
+}
+row('check, demo kit', () => ratio(['check', 'specs/hillside.yaml'], 3));
+row('cut, demo session to PDF', () =>
+  ratio(['cut', 'examples/vineyard.yaml', '-o', join(folder, 'v.pdf'), '--force'], 6),
+);
+
+row('10 000 parts of 8 sizes', () => {
+  const { seconds, megabytes } = batch(10_000);
+  return [
+    { figure: seconds, bar: 2, unit: 's' },
+    { figure: megabytes, bar: 250, unit: 'MB', name: '… their memory' },
+  ];
+});
+row('100 000 of the same', () => {
+  const few = batch(10_000).seconds;
+  const many = batch(100_000).seconds;
+  return { figure: many / few, bar: 3, unit: '× 10 000' };
+});
+row('PDF, beside pdfkit alone', pdfCost);
+
+console.log(
+  `\n${rows.some(({ isOver }) => isOver) ? 'over the bar' : 'all within their bars'} (node ${process.version}, ${pairs} pairs)`,
+);
+rmSync(folder, { recursive: true });
+process.exitCode = rows.some(({ isOver }) => isOver) ? 1 : 0;
+
+function row(name, measure) {
+  if (!name.includes(values.only)) return;
+  for (const { figure, bar, unit, bare, name: own = name, skipped } of [measure()].flat()) {
+    if (skipped !== undefined) {
+      console.log(`${own.padEnd(28)}  SKIPPED: ${skipped}`);
+      continue;
+    }
+    const isOver = !(figure <= bar);
+    rows.push({ isOver });
+    const shown = `${figure.toFixed(figure < 10 ? 2 : 0).padStart(7)} ${unit}`;
+    const beside = bare === undefined ? '' : `  (bare node ${bare.toFixed(0)} ms)`;
+    console.log(
+      `${own.padEnd(28)} ${shown.padEnd(18)} bar ${String(bar).padStart(4)}  ${isOver ? 'OVER' : 'ok'}${beside}`,
+    );
+  }
+}
+
+function ratio(argv, bar) {
+  const { times, bare } = timed(argv);
+  return { figure: times, bar, unit: '× bare node', bare };
+}
+
+/** Medians over the pairs: the surplus over bare node, and the ratio. */
+function timed(argv) {
+  const both = Array.from({ length: pairs }, () => ({
+    whole: run([program, ...argv]).ms,
+    bare: run(['-e', '0']).ms,
+  }));
+  return {
+    over: median(both.map(({ whole, bare }) => whole - bare)),
+    times: median(both.map(({ whole, bare }) => whole / bare)),
+    bare: median(both.map(({ bare }) => bare)),
+  };
+}
+
+function run(argv, environment = {}) {
+  const started = process.hrtime.bigint();
+  const ended = spawnSync(process.execPath, argv, {
+    cwd: root,
+    env: { ...process.env, ...environment },
+    encoding: 'utf8',
+    maxBuffer: 1 << 28,
+  });
+  const ms = Number(process.hrtime.bigint() - started) / 1e6;
+  if (ended.status !== 0) throw new Error(`${argv.join(' ')} ended with ${ended.status}: ${ended.stderr}`);
+  return { ms, stdout: ended.stdout, stderr: ended.stderr };
+}
+
+function median(figures) {
+  const sorted = [...figures].sort((a, b) => a - b);
+  return sorted[Math.floor(sorted.length / 2)];
+}
+
+/** One material, eight sizes, normal effort, to text: seconds over bare node and the most memory held. */
+function batch(count) {
+  const sizes = [
+    '3, 3',
+    '3, 2 7/8',
+    '3, 1 1/2',
+    '2 1/2, 3/4',
+    '1 1/4, 1 1/4',
+    '2, 1',
+    '3, 3/8',
+    '1 15/16, 7/16',
+  ];
+  const parts = sizes.map(
+    (size, i) => `  part ${i + 1}: { of: board, size: [${size}], count: ${count / sizes.length} }`,
+  );
+  const path = join(folder, `${count}.yaml`);
+  writeFileSync(
+    path,
+    `cardwright: session\nunits: in\nmaterials: { board: { thickness: 1/16 } }\nsheets: { board: [{ size: [24, 16] }] }\ncutting: { trim: 1/8 }\nloose:\n${parts.join('\n')}\n`,
+  );
+  // The process says itself how much memory it held at most, as it ends.
+  const teller =
+    "data:text/javascript,process.on('exit',()=>process.stderr.write('peak='+process.resourceUsage().maxRSS))";
+  const runs = Array.from({ length: 3 }, () => {
+    const { ms, stderr } = run([
+      `--import=${teller}`,
+      program,
+      'cut',
+      path,
+      '-o',
+      join(folder, 'b.txt'),
+      '--force',
+      '-q',
+    ]);
+    return { ms: ms - run(['-e', '0']).ms, megabytes: Number(/peak=(\d+)/.exec(stderr)[1]) / 1024 };
+  });
+  return {
+    seconds: median(runs.map(({ ms }) => ms)) / 1000,
+    megabytes: median(runs.map(({ megabytes }) => megabytes)),
+  };
+}
+
+/** What a PDF costs above drawing as many primitives of the same kinds with pdfkit directly. */
+function pdfCost() {
+  const script = join(root, 'tests/bench/pdf.mjs');
+  try {
+    readFileSync(script);
+  } catch {
+    return { skipped: 'tests/bench/pdf.mjs is not there' };
+  }
+  const { stdout } = run([script]);
+  return { figure: Number(stdout.trim()), bar: 1.5, unit: '× pdfkit alone' };
+}
