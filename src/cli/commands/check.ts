@@ -24,10 +24,13 @@ export async function check(request: Request, world: World, voice: Voice): Promi
   const run = spec.value === undefined ? undefined : await layOut(spec.value, overrides.value, voice, world);
   if (run?.kind === 'stopped') return fail([run.diagnostic], 'check', voice);
 
-  const batch = run?.value.value?.batch;
+  const made = run?.value.value;
   const said = withoutFollowUps([...spec.diagnostics, ...(run?.value.diagnostics ?? [])]);
-  if (voice.json) await voice.product(printJson(checkDocument(batch, said)));
-  else if (batch !== undefined && !said.some(isError)) await voice.product(printCheck(batch, voice.look));
+  if (voice.json) await voice.product(printJson(checkDocument(made, said)));
+  // Verdicts are what was asked for, also bad ones; but where a sum or a size has a fault there is none.
+  else if (made !== undefined && said.every((it) => !isError(it) || it.code.startsWith('F'))) {
+    await voice.product(printCheck(made.batch, made.fits, voice.look));
+  }
   await voice.faults(said);
   return exitCodeOf(said);
 }

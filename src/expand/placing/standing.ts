@@ -14,6 +14,7 @@ import {
   type Block,
   type ByWay,
   diagnose,
+  didYouMean,
   type Length,
   type Span,
   type StandingMember,
@@ -23,7 +24,7 @@ import {
   type Way,
   ways,
 } from '../../model/index.ts';
-import { didYouMean } from '../../model/nearest.ts';
+
 import type { Added, Alignment, Ground, PartMember, Rooms, Row } from './rows.ts';
 import {
   alignmentIn,
