@@ -6,7 +6,7 @@ import { demandOf, type PartLine, type RuleLine, type SheetLine } from './demand
 
 // Counted by hand; that a person cuts long strips first is common practice, no source.
 describe('parts in strips', () => {
-  it('cuts a mixed sheet into strips, so that it takes two rounds of cuts and few widths', () => {
+  it('cuts a mixed sheet into strips, so that it takes three rounds of cuts and few widths', () => {
     const trees = treesOf(
       [
         { size: [30, 30], count: 5 },
@@ -19,9 +19,10 @@ describe('parts in strips', () => {
     );
     expect(trees).toHaveLength(1);
     const [tree] = trees;
-    // 30, 29, 25, 5 and 3 are the sizes of the parts; one more frees the rest of the sheet, one a strip's end.
-    expect(widthsOf(tree!).size).toBeLessThanOrEqual(7);
-    expect(roundsOf(tree!)).toBe(2);
+    // Strips, then parts; the third round frees those that are narrower than their strip.
+    expect(roundsOf(tree!)).toBeLessThanOrEqual(3);
+    // 30, 29, 25, 5 and 3 are the sizes of the parts; one more may free the rest of the sheet.
+    expect(widthsOf(tree!).size).toBeLessThanOrEqual(6);
   });
 
   it('lays parts whose grain is bound only as they may lie', () => {

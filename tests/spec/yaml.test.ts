@@ -144,6 +144,28 @@ units: in
 `);
   });
 
+  it('passes over empty lines and remarks to the line that does not line up', () => {
+    check(`
+units: in
+# how it is called
+
+  title: x
+# ^^^^^^^^ fatal S15: this line does not line up with the ones around it
+`);
+  });
+
+  it('points at commas that stand between nothing', () => {
+    check(`
+levels: { low: 3 },
+#                 ^ fatal S15: this comma stands outside of all brackets
+units: in
+`);
+    check(`
+levels: { low: 3,, high: 4 }
+#                ^ fatal S15: nothing stands between this comma and the one before it
+`);
+  });
+
   it('points at a line without a colon', () => {
     check(`
 units: in

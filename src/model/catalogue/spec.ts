@@ -108,14 +108,20 @@ export const specCodes = {
   S15: entry({
     severity: 'fatal',
     title: 'a line that does not fit in',
-    say: ({ why }: { why: 'indentation' | 'no colon' | 'dash behind a key' | 'two commas' }) =>
+    say: ({
+      why,
+    }: {
+      why: 'indentation' | 'no colon' | 'dash behind a key' | 'two commas' | 'comma outside';
+    }) =>
       why === 'no colon'
         ? 'this has no value; a colon and a space are missing'
         : why === 'dash behind a key'
           ? 'a list with dashes begins on the line below its key'
           : why === 'two commas'
             ? 'nothing stands between this comma and the one before it'
-            : 'this line does not line up with the ones around it',
+            : why === 'comma outside'
+              ? 'this comma stands outside of all brackets'
+              : 'this line does not line up with the ones around it',
     hint: ({ why }) =>
       why === 'no colon'
         ? 'KEY: VALUE'
@@ -123,7 +129,9 @@ export const specCodes = {
           ? 'a new line, or a list in brackets: [first, second]'
           : why === 'two commas'
             ? 'one comma between two items'
-            : 'keys of one map begin in the same column, and what belongs to a key further in',
+            : why === 'comma outside'
+              ? 'leave it out; commas stand between items in brackets'
+              : 'keys of one map begin in the same column, and what belongs to a key further in',
   }),
   S16: entry({
     severity: 'error',

@@ -90,28 +90,44 @@ export class BestSheet {
     const [xs, ys] = [across.points.length, up.points.length];
     this.plant(values);
     const rowsBetweenYields = Math.max(1, Math.floor((ys * workBetweenYields) / this.work));
+    // A cut is worth a look only where the near piece is worth more than the one a point smaller: in this
+    // row, and in each column.
+    const rowRises = new Int32Array(xs);
+    const columnRises = new Int32Array(xs * ys);
+    const columnCounts = new Int32Array(xs);
     for (let y = 0; y < ys; y++) {
       if (y % rowsBetweenYields === rowsBetweenYields - 1) yield;
       const row = y * xs;
       const upFrom = up.from[y]!;
       const upCount = up.from[y + 1]! - upFrom;
+      let rowCount = 0;
+      let before = 0;
       for (let x = 0; x < xs; x++) {
+        const below = y > 0 ? value[row - xs + x]! : 0;
         let best = seed[row + x]!;
-        if (x > 0 && value[row + x - 1]! > best) best = value[row + x - 1]!;
-        if (y > 0 && value[row - xs + x]! > best) best = value[row - xs + x]!;
+        if (before > best) best = before;
+        if (below > best) best = below;
         const acrossFrom = across.from[x]!;
         const acrossCount = across.from[x + 1]! - acrossFrom;
-        for (let i = 0; i < acrossCount; i++) {
+        for (let k = 0; k < rowCount; k++) {
+          const i = rowRises[k]!;
+          if (i >= acrossCount) break;
           const both = value[row + i]! + value[row + across.behind[acrossFrom + i]!]!;
           if (both > best) best = both;
         }
         const column = x * ys;
-        for (let i = 0; i < upCount; i++) {
+        const columnCount = columnCounts[x]!;
+        for (let k = 0; k < columnCount; k++) {
+          const i = columnRises[column + k]!;
+          if (i >= upCount) break;
           const both = swapped[column + i]! + swapped[column + up.behind[upFrom + i]!]!;
           if (both > best) best = both;
         }
         value[row + x] = best;
         swapped[column + y] = best;
+        if (best > before) rowRises[rowCount++] = x;
+        if (best > below) columnRises[column + columnCounts[x]!++] = y;
+        before = best;
       }
     }
     return value[xs * ys - 1]!;

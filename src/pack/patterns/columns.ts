@@ -26,11 +26,7 @@ export interface Mix {
  * @source  P. Gilmore, R. Gomory, Multistage cutting stock problems of two and more dimensions, Operations
  *          Research 13 (1965); from memory
  */
-export function* generateColumns(
-  job: Job,
-  counts: readonly number[],
-  first: readonly Pattern[],
-): Generator<void, Mix> {
+export function* generateColumns(job: Job, counts: readonly number[]): Generator<void, Mix> {
   const wanted = counts.flatMap((count, kind) => (count > 0 ? [kind] : []));
   const limited = job.sheets.flatMap((sheet, i) => (Number.isFinite(sheet.available) ? [i] : []));
   const master = new Master(
@@ -46,7 +42,6 @@ export function* generateColumns(
     ]);
     patterns.set(master.add(job.sheets[pattern.sheet]!.cost, column), pattern);
   };
-  for (const pattern of first) add(pattern);
 
   const pricers = job.sheets.map((_, sheet) => pricerFor(job, wanted, sheet));
   let bound: Bound | undefined;

@@ -1,6 +1,10 @@
+import { areaBound, type Bound } from '../bounds/index.ts';
 import { areaOf, type Job } from '../job.ts';
+import { copiesOf } from '../search/copies.ts';
+import type { Filling } from '../search/filling.ts';
 import type { Repeated } from '../search/repeat.ts';
-import type { FilledSheet } from '../search/search.ts';
+import { copiesIn, type FilledSheet } from '../search/search.ts';
+import type { Copies } from '../search/sheet.ts';
 import { leaf, lineOf, type Node, Shape } from '../search/tree.ts';
 import type { Mix } from './columns.ts';
 import { type Pattern, patternOf } from './pattern.ts';
@@ -29,34 +33,74 @@ export function roundDown(job: Job, counts: readonly number[], mix: Mix): Repeat
 }
 
 /**
- * Gives sheets back to the search, the emptiest first, until it has some hundred copies to play with: few
- * copies that were left over by chance seldom go together well.
+ * Picks sheets that the search may take apart again, the emptiest first: few copies that were left over by
+ * chance seldom go together well. So many are picked that there are some hundred copies to play with, and
+ * that their area would go onto as many sheets as the bound leaves for them.
+ *
+ * @returns  how often each sheet of `from` stays as it is, and the others one by one
  */
-export function giveBack(job: Job, from: Repeated, wantedCopies: number): Repeated {
+export function givenBack(
+  job: Job,
+  from: Repeated,
+  bound: Bound,
+  wantedCopies: number,
+): { readonly kept: FilledSheet[]; readonly given: FilledSheet[] } {
   const rest = [...from.rest];
   const available = [...from.available];
   const times = from.sheets.map((sheet) => sheet.times);
-  const counts = from.sheets.map((sheet) => toPattern(job, sheet).counts);
-  const inOrder = [...times.keys()].sort((a, b) => fillOf(job, from, a) - fillOf(job, from, b) || a - b);
-  let copies = rest.reduce((sum, count) => sum + count, 0);
+  const counts = from.sheets.map((sheet) => Array.from(toPattern(job, sheet).counts));
+  const emptiestFirst = [...times.keys()].sort(
+    (a, b) => fillOf(job, from, a) - fillOf(job, from, b) || a - b,
+  );
+  const mayReachBound = () => {
+    const used = from.sheets.reduce((sum, it, i) => sum + (job.sheets[it.kind]!.cost > 0 ? times[i]! : 0), 0);
+    const sheets = job.sheets.map((sheet, i) => ({ ...sheet, available: available[i]! }));
+    return used + areaBound({ ...job, sheets }, rest).sheets <= bound.sheets;
+  };
+  const given: FilledSheet[] = [];
   for (let round = 0; round < mostBack; round++) {
-    for (const i of inOrder) {
-      const each = counts[i]!.reduce((sum, count) => sum + count, 0);
-      if (times[i] === 0 || copies + each > wantedCopies) continue;
+    for (const i of emptiestFirst) {
+      const most = mayReachBound() ? wantedCopies : 3 * wantedCopies;
+      if (times[i] === 0 || copiesIn(rest) + copiesIn(counts[i]!) > most) continue;
       times[i]!--;
       available[from.sheets[i]!.kind]!++;
-      copies += each;
       counts[i]!.forEach((count, kind) => {
         rest[kind]! += count;
       });
+      given.push({ ...from.sheets[i]!, times: 1 });
     }
   }
-  const sheets = from.sheets.flatMap((sheet, i) => (times[i]! > 0 ? [{ ...sheet, times: times[i]! }] : []));
-  return { sheets, rest, available };
+  const kept = from.sheets.flatMap((sheet, i) => (times[i]! > 0 ? [{ ...sheet, times: times[i]! }] : []));
+  return { kept, given };
 }
 
 /** Of the same pattern no more than this are given back. */
-const mostBack = 3;
+const mostBack = 6;
+
+/**
+ * Sheets whose trees come from different places as one filling of numbered copies.
+ *
+ * @param leftOut  by kind
+ */
+export function asFilling(
+  job: Job,
+  sheets: readonly FilledSheet[],
+  leftOut: readonly number[],
+): { readonly copies: Copies; readonly filling: Filling } {
+  const patterns = sheets.map((sheet) => toPattern(job, sheet));
+  const counts = leftOut.map((count, kind) => patterns.reduce((sum, it) => sum + it.counts[kind]!, count));
+  const copies = copiesOf(job, counts);
+  const next = counts.map((_, kind) => counts.slice(0, kind).reduce((sum, count) => sum + count, 0));
+  const take = (kind: number) => next[kind]!++;
+  const number = (node: Node): number => {
+    if (node.shape !== Shape.part) return node.kids.reduce((sum, kid) => sum + number(kid), 0);
+    node.part = take(node.part);
+    return copies.area[node.part]!;
+  };
+  const open = patterns.map(({ sheet, root }) => ({ kind: sheet, root, filled: number(root) }));
+  const left = leftOut.flatMap((count, kind) => Array.from({ length: count }, () => take(kind)));
+  return { copies, filling: { sheets: open, leftOut: left } };
+}
 
 function fillOf(job: Job, { sheets }: Repeated, i: number): number {
   const { counts } = toPattern(job, sheets[i]!);

@@ -32,6 +32,15 @@ export function openingOf(root: Node, sheet: JobSheet, rules: JobRules): Opening
 
   if (!isGapFine(end, rules) || !kids.every((kid) => isFineInside(kid, rules))) return undefined;
 
+  const alone =
+    ((!parts && end === 0) || mayBeCut(high)) &&
+    kids.every((kid) => {
+      const gap = high - crossOf(kid, shape);
+      return isGapFine(gap, rules) && (gap === 0 || mayBeCut(alongOf(kid, shape)));
+    });
+  // A narrow rest is of no use in one length either, and taking it off first costs a cut more.
+  if (alone && parts && rest * narrow <= high) return 'each alone';
+
   if (isGapFine(rest, rules)) {
     const low = crossOf(root, shape);
     const insideFine = kids.every((kid) => low === crossOf(kid, shape) || mayBeCut(alongOf(kid, shape)));
@@ -45,14 +54,11 @@ export function openingOf(root: Node, sheet: JobSheet, rules: JobRules): Opening
       for (const opening of order) if (opening === 'rest first' ? restFirst : endFirst) return opening;
     }
   }
-  const alone =
-    ((!parts && end === 0) || mayBeCut(high)) &&
-    kids.every((kid) => {
-      const gap = high - crossOf(kid, shape);
-      return isGapFine(gap, rules) && (gap === 0 || mayBeCut(alongOf(kid, shape)));
-    });
   return alone ? 'each alone' : undefined;
 }
+
+/** A rest is narrow up to one part in so many of its side. */
+const narrow = 8;
 
 /** Gaps beside the kids are fine by the way lines are measured; left to see are the lengths of cuts. */
 function isFineInside(node: Node, rules: JobRules): boolean {

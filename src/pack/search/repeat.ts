@@ -2,7 +2,7 @@ import type { Bound } from '../bounds/index.ts';
 import { areaOf, type Job, liesOf } from '../job.ts';
 import { construct, recipes, stockOrders } from './construct.ts';
 import { copiesOf } from './copies.ts';
-import type { FilledSheet, Progress } from './search.ts';
+import { boughtOf, copiesIn, type FilledSheet, type Progress } from './search.ts';
 import type { OpenSheet } from './sheet.ts';
 import { collectParts } from './tree.ts';
 
@@ -20,21 +20,20 @@ export interface Repeated {
  */
 export function* repeatGoodSheets(
   job: Job,
-  counts: readonly number[],
+  from: Repeated,
   mostCopies: number,
   bound: Bound,
 ): Generator<Progress, Repeated> {
-  const sheets: FilledSheet[] = [];
-  const rest = [...counts];
-  const available = job.sheets.map((sheet) => sheet.available);
-  let bought = 0;
-  while (rest.reduce((sum, count) => sum + count, 0) > mostCopies) {
+  const sheets: FilledSheet[] = [...from.sheets];
+  const rest = [...from.rest];
+  const available = [...from.available];
+  while (copiesIn(rest) > mostCopies) {
     const now: Job = {
       ...job,
       sheets: job.sheets.map((sheet, i) => ({ ...sheet, available: available[i]! })),
     };
     const filled = fullestSheet(now, rest);
-    yield { step: 0, sheets: bought, bound: bound.sheets };
+    yield { step: 0, sheets: boughtOf(job, sheets), bound: bound.sheets };
     if (filled === undefined) break;
     const { kind } = filled;
     const used = filled.used;
@@ -44,7 +43,6 @@ export function* repeatGoodSheets(
     );
     for (let i = 0; i < used.length; i++) rest[i]! -= used[i]! * times;
     available[kind]! -= times;
-    if (job.sheets[kind]!.cost > 0) bought += times;
     sheets.push({ kind, root: filled.root, kindOf: filled.kindOf, times });
   }
   return { sheets, rest, available };

@@ -1,7 +1,7 @@
 import { areaBound, type Bound, betterOf, dualFeasibleBound } from '../bounds/index.ts';
 import type { Job } from '../job.ts';
 import { generateColumns } from '../patterns/columns.ts';
-import { giveBack, roundDown, toPattern } from '../patterns/rounding.ts';
+import { asFilling, givenBack, roundDown } from '../patterns/rounding.ts';
 import { construct, recipes, stockOrders } from './construct.ts';
 import { copiesOf } from './copies.ts';
 import { type Filling, isBetter, meritOf } from './filling.ts';
@@ -50,44 +50,63 @@ const mostCopies = 400;
  * @param limit   read before every step, so that whoever drives the search may end it early
  */
 export function* search(job: Job, counts: readonly number[], limit: Limit): Generator<Progress, Found> {
-  const total = counts.reduce((sum, count) => sum + count, 0);
   let known = areaBound(job, counts);
   let repeated: Repeated = {
     sheets: [],
     rest: counts,
     available: job.sheets.map((sheet) => sheet.available),
   };
-  if (total > mostCopies) {
-    const good = yield* repeatGoodSheets(job, counts, mostCopies, known);
-    const patterns = good.sheets.map((sheet) => toPattern(job, sheet));
-    const mix = yield* withProgress(generateColumns(job, counts, patterns), () => ({
-      step: 0,
-      sheets: boughtOf(job, good.sheets),
-      bound: known.sheets,
-    }));
+  if (copiesIn(counts) > mostCopies) {
+    const say = () => ({ step: 0, sheets: 0, bound: known.sheets });
+    const mix = yield* withProgress(generateColumns(job, counts), say);
     known = betterOf(known, mix.bound);
-    const rounded = roundDown(job, counts, mix);
-    const left = rounded.rest.reduce((sum, count) => sum + count, 0);
-    repeated = giveBack(job, left <= 5 * mostCopies ? rounded : good, mostCopies / 2);
+    repeated = roundDown(job, counts, mix);
+    // Where limits on cuts spoil the patterns, sheets are filled one after the other and repeated.
+    if (copiesIn(repeated.rest) > 5 * mostCopies) {
+      repeated = yield* repeatGoodSheets(job, repeated, mostCopies, known);
+    }
   }
-  const before = boughtOf(job, repeated.sheets);
-  const copies = copiesOf(job, repeated.rest);
-  const rest: Job = {
-    ...job,
-    sheets: job.sheets.map((sheet, i) => ({ ...sheet, available: repeated.available[i]! })),
-  };
-  const first = yield* bestConstructed(rest, copies, before, known);
+  const few = copiesOf(job, repeated.rest);
+  const bought = boughtOf(job, repeated.sheets);
+  const quick = yield* bestConstructed(withStock(job, repeated.available), few, bought, known);
+  const laid = [...repeated.sheets, ...toFilled(quick, few)];
+  const leftOut = countsOf(job, few, quick.leftOut);
   // Further bounds cost more time than the quick ways take; often there is nothing left to prove.
-  if (before + boughtIn(rest, first) > known.sheets) known = betterOf(known, dualFeasibleBound(job, counts));
-  const bettered = yield* improve(rest, copies, first, limit, known, before);
-  const best = bettered.filling;
-  const found: FilledSheet[] = [...repeated.sheets];
-  for (const { kind, root } of best.sheets) {
-    if (root !== null) found.push({ kind, root, kindOf: copies.kindOf, times: 1 });
-  }
-  const leftOut = job.kinds.map(() => 0);
-  for (const part of best.leftOut) leftOut[copies.kindOf[part]!]!++;
-  return { sheets: found, leftOut, steps: bettered.steps, bound: known };
+  if (boughtOf(job, laid) > known.sheets) known = betterOf(known, dualFeasibleBound(job, counts));
+
+  const { kept, given } = givenBack(job, repeated, known, mostCopies);
+  const { copies, filling } = asFilling(job, [...given, ...toFilled(quick, few)], leftOut);
+  const free = job.sheets.map(({ available }, kind) => available - timesOf(kept, kind));
+  const before = boughtOf(job, kept);
+  const best = yield* improve(withStock(job, free), copies, filling, limit, known, before);
+  return {
+    sheets: [...kept, ...toFilled(best.filling, copies)],
+    leftOut: countsOf(job, copies, best.filling.leftOut),
+    steps: best.steps,
+    bound: known,
+  };
+}
+
+function withStock(job: Job, available: readonly number[]): Job {
+  return { ...job, sheets: job.sheets.map((sheet, kind) => ({ ...sheet, available: available[kind]! })) };
+}
+
+function toFilled({ sheets }: Filling, { kindOf }: Copies): FilledSheet[] {
+  return sheets.flatMap(({ kind, root }) => (root === null ? [] : [{ kind, root, kindOf, times: 1 }]));
+}
+
+function countsOf(job: Job, copies: Copies, parts: readonly number[]): number[] {
+  const counts = job.kinds.map(() => 0);
+  for (const part of parts) counts[copies.kindOf[part]!]!++;
+  return counts;
+}
+
+function timesOf(sheets: readonly FilledSheet[], kind: number): number {
+  return sheets.reduce((sum, it) => sum + (it.kind === kind ? it.times : 0), 0);
+}
+
+export function copiesIn(counts: readonly number[]): number {
+  return counts.reduce((sum, count) => sum + count, 0);
 }
 
 /** Sheets that are no offcuts. */

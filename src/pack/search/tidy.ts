@@ -48,7 +48,9 @@ export function* tidied(job: Job, sheets: readonly FilledSheet[]): Generator<voi
       liking = itsLiking;
     }
   }
-  return best;
+  // What is already cut into comes to hand before what is whole.
+  const isWhole = ({ kind }: FilledSheet) => (job.sheets[kind]!.cost > 0 ? 1 : 0);
+  return best.toSorted((a, b) => isWhole(a) - isWhole(b));
 }
 
 /** Laying so many parts in strips takes a few milliseconds a way; larger batches repeat whole sheets instead. */
@@ -215,11 +217,22 @@ function keepsOfSheet(root: Node, sheet: JobSheet, job: Job): number {
 /** Areas of what is left over: beside the whole tree, and beside each kid of a line. */
 function leftovers(root: Node, sheet: JobSheet, job: Job): number[] {
   const left: number[] = [];
-  const [endX, endY] = [sheet.length - root.width, sheet.width - root.height];
-  const isEndFirst = openingOf(root, sheet, job.rules) === 'end first';
-  left.push(endX * (isEndFirst ? sheet.width : root.height));
-  left.push(endY * (isEndFirst ? root.width : sheet.length));
-  beside(root, left);
+  const opening = openingOf(root, sheet, job.rules);
+  if (opening === 'each alone') {
+    const [long, high] =
+      root.shape === Shape.column ? [sheet.width, sheet.length] : [sheet.length, sheet.width];
+    left.push((long - alongOf(root, root.shape)) * high);
+    for (const kid of root.kids) {
+      left.push((high - crossOf(kid, root.shape)) * alongOf(kid, root.shape));
+      beside(kid, left);
+    }
+  } else {
+    const [endX, endY] = [sheet.length - root.width, sheet.width - root.height];
+    const isEndFirst = opening === 'end first';
+    left.push(endX * (isEndFirst ? sheet.width : root.height));
+    left.push(endY * (isEndFirst ? root.width : sheet.length));
+    beside(root, left);
+  }
   return left.filter((area) => area > 0);
 }
 

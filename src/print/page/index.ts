@@ -1,6 +1,6 @@
 /** Pages composed in millimetres, of marks with meaning; renderers draw them. */
 
-export { digestOfTexts } from './digest.ts';
+export { digestOf, digestOfTexts } from './digest.ts';
 export type {
   Area,
   Mark,

@@ -20,10 +20,7 @@ export function sheetPages(flow: Flow, sizes: Sizes, plans: readonly MaterialPla
   let open: number | undefined;
   for (const plan of plans) {
     for (const [index, sheet] of plan.sheets.entries()) {
-      // One scale for all pictures where it costs none of them more than half its size: they compare
-      // better, and several share a page.
-      const own = scaleFor(flow, sizes, sheet);
-      const wanted = coarsest <= 2 * own ? coarsest : own;
+      const wanted = wantedScale(flow, sizes, plan, sheet, coarsest);
       const { scale, block } = fitting(flow, sizes, plan, sheet, wanted);
       if (
         scale !== open ||
@@ -36,6 +33,23 @@ export function sheetPages(flow: Flow, sizes: Sizes, plans: readonly MaterialPla
       block.draw();
     }
   }
+}
+
+/**
+ * One scale for all pictures where it costs no piece its words and none much of its size: they compare
+ * better, and several share a page. Else the sheet's own.
+ */
+function wantedScale(
+  flow: Flow,
+  sizes: Sizes,
+  plan: MaterialPlan,
+  sheet: SheetPlan,
+  coarsest: number,
+): number {
+  const own = scaleFor(flow, sizes, sheet);
+  if (coarsest === own || coarsest > 2 * own) return own;
+  const lettersAt = (scale: number): number => blockOf(flow, sizes, plan, sheet, scale).letters;
+  return lettersAt(coarsest) <= lettersAt(own) ? coarsest : own;
 }
 
 /** A picture with all its steps on one page, if a scale that is a little coarser makes it so. */
@@ -75,6 +89,8 @@ interface Block {
   /** What has to stay together: heading and picture. */
   readonly leastMm: number;
   readonly allMm: number;
+  /** Kinds of pieces that have a letter in place of words. */
+  readonly letters: number;
   readonly draw: () => void;
 }
 
@@ -108,6 +124,7 @@ function blockOf(flow: Flow, sizes: Sizes, plan: MaterialPlan, sheet: SheetPlan,
   const topMm = Math.max(pictureMm, heightOfAll(beside) + 1);
   return {
     leastMm: headingMm + topMm,
+    letters: keyed.length,
     allMm: headingMm + topMm + 1 + columnsOf(below).heightMm,
     draw: () => {
       heading(flow, sizes, plan, sheet);

@@ -3,6 +3,11 @@ import type { PdfDocument } from './document.ts';
 
 const ptPerMm = 72 / 25.4;
 
+/** To a thousandth of a point: far below what a printer can do, and a good third less to write down. */
+function toPt(mm: number): number {
+  return Math.round(mm * ptPerMm * 1000) / 1000;
+}
+
 const grounds = {
   clear: 'white',
   'step ground': 'white',
@@ -57,8 +62,8 @@ function setLine(document: PdfDocument, role: StrokeRole): void {
 
 function tracePath(document: PdfDocument, { points, closed }: Path): void {
   const [first, ...rest] = points;
-  document.moveTo(first.x * ptPerMm, first.y * ptPerMm);
-  for (const { x, y } of rest) document.lineTo(x * ptPerMm, y * ptPerMm);
+  document.moveTo(toPt(first.x), toPt(first.y));
+  for (const { x, y } of rest) document.lineTo(toPt(x), toPt(y));
   if (closed) document.closePath();
 }
 
@@ -67,8 +72,8 @@ function drawWords(
   { text, at, turned, weight, sizePt }: Extract<Mark, { kind: 'words' }>,
 ): void {
   if (text === '') return;
-  const x = at.x * ptPerMm;
-  const y = at.y * ptPerMm;
+  const x = toPt(at.x);
+  const y = toPt(at.y);
   document.font(weight, sizePt);
   const options = { lineBreak: false, baseline: 'alphabetic' } as const;
   if (!turned) {

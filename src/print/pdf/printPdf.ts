@@ -1,5 +1,5 @@
 import type { Diagnostic, Made, Outcome } from '../../model/index.ts';
-import { digestOfTexts, mmPerPt, type Page, sheetsOf, type Typeface } from '../page/index.ts';
+import { digestOf, digestOfTexts, mmPerPt, type Page, sheetsOf, type Typeface } from '../page/index.ts';
 import { bytesOf, type Fonts, type PdfDocument, startDocument } from './document.ts';
 import { drawPage } from './draw.ts';
 
@@ -25,16 +25,13 @@ export async function printPdf(
   const sheets = sheetsOf(made, diagnostics, program.version, typefaceOf(document));
   if (sheets.value === undefined) return { value: undefined, diagnostics: sheets.diagnostics };
   for (const page of sheets.value) drawPage(document, page);
-  return { value: bytesOf(document, idOf(sheets.value)), diagnostics: sheets.diagnostics };
+  return { value: bytesOf(document, idOf(made, sheets.value)), diagnostics: sheets.diagnostics };
 }
 
-/** From all that is written on the pages, and where. */
-function idOf(pages: readonly Page[]): string {
-  const texts = pages.flatMap(({ widthMm, heightMm, marks }) => [
-    `${widthMm} × ${heightMm}`,
-    ...marks.flatMap((mark) => (mark.kind === 'words' ? [`${mark.text} ${mark.at.x} ${mark.at.y}`] : [])),
-  ]);
-  return digestOfTexts(texts) + digestOfTexts([...texts].reverse());
+/** The inputs tell sessions apart, the pages tell apart how one was printed. */
+function idOf(made: Made, pages: readonly Page[]): string {
+  const shapes = pages.map(({ widthMm, heightMm, marks }) => `${widthMm} × ${heightMm}: ${marks.length}`);
+  return digestOf(made) + digestOfTexts(shapes);
 }
 
 /** Widths as pdfkit itself will set them. */

@@ -94,7 +94,8 @@ function byComma({ source, text, start }: Spot, { code, message }: LibraryFault)
   const isKeyInValue = code === 'BLOCK_IN_FLOW' || code === 'MULTILINE_IMPLICIT_KEY';
   const isBehindEnd = /at node end$|^Missing , /u.test(message) && !/[\]}]/u.test(text[start] ?? '');
   if (!(isKeyInValue || isBehindEnd) || bracketsOpenAt(text, start).length === 0) return undefined;
-  const item = (/^[^,\]}]*/u.exec(text.slice(start))?.[0] ?? '').trimEnd();
+  const rest = isKeyInValue ? text.slice(start) : textFrom(text, start);
+  const item = (/^[^,\]}]*/u.exec(rest)?.[0] ?? '').trimEnd();
   const upToKey = /^.*?:(?=\s|$)/su.exec(item)?.[0] ?? item;
   const hasTwo = !isBehindEnd && /\s/u.test(upToKey);
   const found = hasTwo ? upToKey : item === '' ? (text[start] ?? '') : item;
@@ -169,11 +170,15 @@ function byColon(
 }
 
 function misaligned({ source, text, start, line, lineStart }: Spot): Diagnostic {
+  if (text[start] === ',')
+    return diagnose('S15', atSpan(span(source, start, start + 1)), { why: 'comma outside' });
   // Of a value that goes on where a key stands, the next line is the one that is indented too far.
   const isWholeLine = /^\s*$/u.test(text.slice(lineStart, start));
-  const next = lineStart + line.length + (text[lineStart + line.length] === '\r' ? 2 : 1);
-  const from = isWholeLine || next >= text.length ? lineStart : next;
-  const first = from + (/^\s*/u.exec(lineFrom(text, from))?.[0].length ?? 0);
+  const from = isWholeLine ? lineStart : lineStart + line.length;
+  const passed = /^(?:[ \t]*(?:#[^\r\n]*)?(?:\r\n|[\r\n]))*/u.exec(text.slice(from))?.[0].length ?? 0;
+  // At the end of the text there is no next line.
+  const found = from + passed < text.length ? from + passed : lineStart;
+  const first = found + (/^\s*/u.exec(lineFrom(text, found))?.[0].length ?? 0);
   const length = Math.max(textFrom(text, first).length, 1);
   return diagnose('S15', atSpan(span(source, first, first + length)), { why: 'indentation' });
 }
