@@ -1,5 +1,6 @@
 import { expand } from './expand/index.ts';
 import { fit, verdictsSaid } from './fit/index.ts';
+import { withMends } from './mend/index.ts';
 import type { Made, MaterialLayouts, Outcome, Overrides, SearchProgress, Spec } from './model/index.ts';
 import { pack } from './pack/index.ts';
 import { plan } from './plan/index.ts';
@@ -8,7 +9,7 @@ import { plan } from './plan/index.ts';
  * Start reading here.
  *
  *   texts ─readSpec→ Spec ─expand→ Batch ─pack→ MaterialLayouts ─plan→ MaterialPlan ─print→ bytes
- *                                    └──fit→ TileFits, and what is wrong with them
+ *                                    └──fit→ TileFits, what is wrong with them ─mend→ and what would do
  *
  * Reading texts is the caller's, since `uses` asks for further files. The search is the one slow arrow: it
  * yields its progress, so that whoever drives it can show it or stop it.
@@ -18,9 +19,11 @@ export function* pipeline(spec: Spec, overrides: Overrides): Generator<SearchPro
   if (batch === undefined) return { value: undefined, diagnostics };
 
   const { units, firstUnit, ruler } = batch.settings;
-  const fits = batch.builds.map((build) => fit(build, { ruler: ruler.value, wander: batch.wander }));
+  const bench = { ruler: ruler.value, wander: batch.wander };
+  const fits = batch.builds.map((build) => fit(build, bench));
   const style = { units: units.value, firstUnit, ruler: ruler.value };
-  const said = [...diagnostics, ...fits.flatMap((it) => verdictsSaid(it, style))];
+  const run = { spec, overrides, bench, fits };
+  const said = [...diagnostics, ...fits.flatMap((it) => withMends(verdictsSaid(it, style), it, batch, run))];
 
   const layouts: MaterialLayouts[] = [];
   for (const demand of batch.materials) {

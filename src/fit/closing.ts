@@ -130,6 +130,20 @@ export function unclosed(build: Build): readonly Unclosed[] {
   return [...faults, ...notHighEnough(build)];
 }
 
+/**
+ * Extent less room of the sum that a fault is about, in the build as it is now; undefined where it is gone.
+ */
+export function missIn(build: Build, fault: Unclosed): Length | undefined {
+  const same = sumsOf(build).find(
+    ({ what, way, isWhole, row, at }) =>
+      what === fault.what &&
+      way === fault.way &&
+      isWhole === fault.isWhole &&
+      (at.start === fault.at.start || row.at.start === fault.at.start),
+  );
+  return same && minus(extentOf(same.row, same.way, asDrawn), same.room);
+}
+
 function nameOfRow(row: StandingRow): string {
   return row.name ?? `row ${row.way}`;
 }

@@ -7,6 +7,7 @@ import { type Driven, drive } from '../driving.ts';
 import { ExitCode } from '../exitCode.ts';
 import { exitCodeOf, fail } from '../failing.ts';
 import { withoutFollowUps } from '../followUps.ts';
+import { mendInPlace } from '../mending.ts';
 import { readOverrides } from '../overrides.ts';
 import { readFiles } from '../reading.ts';
 import type { Voice } from '../voice.ts';
@@ -25,7 +26,13 @@ export async function check(request: Request, world: World, voice: Voice): Promi
   if (run?.kind === 'stopped') return fail([run.diagnostic], 'check', voice);
 
   const made = run?.value.value;
-  const said = withoutFollowUps([...spec.diagnostics, ...(run?.value.diagnostics ?? [])]);
+  const said = [...withoutFollowUps([...spec.diagnostics, ...(run?.value.diagnostics ?? [])])];
+  if (request.fix) {
+    const { isWritten, diagnostics } = await mendInPlace(said, request, voice, world);
+    // The verdict is on what the files say now.
+    if (isWritten) return check({ ...request, fix: false }, world, voice);
+    said.push(...diagnostics);
+  }
   if (voice.json) await voice.product(printJson(checkDocument(made, said)));
   // Verdicts are what was asked for, also bad ones; but where a sum or a size has a fault there is none.
   else if (made !== undefined && said.every((it) => !isError(it) || it.code.startsWith('F'))) {

@@ -4,6 +4,7 @@ import { cliPages } from './cli.ts';
 import { expandPages } from './expand.ts';
 import { fitPages } from './fit.ts';
 import { measurePages } from './measure.ts';
+import { mendPages } from './mend.ts';
 import { packPages } from './pack.ts';
 import { planPages } from './plan.ts';
 import { printPages } from './print.ts';
@@ -15,6 +16,7 @@ export const explainPages: Readonly<Record<Code, ExplainPage>> = {
   ...specPages,
   ...expandPages,
   ...fitPages,
+  ...mendPages,
   ...packPages,
   ...planPages,
   ...printPages,

@@ -69,6 +69,13 @@ export const cliCodes = {
     say: (it: { found: string; why: string }) => `"--make" wants TILE=COUNT, found "${it.found}"; ${it.why}`,
     hint: () => `--make 'retaining wall=6'`,
   }),
+  C26: entry({
+    severity: 'fatal',
+    title: 'a thickness to be tried that is not understood',
+    say: (it: { found: string; why: string }) =>
+      `"--with" wants MATERIAL=THICKNESS, found "${it.found}"; ${it.why}`,
+    hint: () => `--with 'greyboard=1.45 mm'`,
+  }),
   C12: entry({
     severity: 'fatal',
     title: 'a rule that is not understood',

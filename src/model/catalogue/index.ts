@@ -2,6 +2,7 @@ import { cliCodes } from './cli.ts';
 import { expandCodes } from './expand.ts';
 import { fitCodes } from './fit.ts';
 import { measureCodes } from './measure.ts';
+import { mendCodes } from './mend.ts';
 import { packCodes } from './pack.ts';
 import { planCodes } from './plan.ts';
 import { printCodes } from './print.ts';
@@ -15,6 +16,7 @@ export const catalogue = {
   ...specCodes,
   ...expandCodes,
   ...fitCodes,
+  ...mendCodes,
   ...packCodes,
   ...planCodes,
   ...printCodes,

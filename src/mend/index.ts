@@ -1,0 +1,4 @@
+/** What would mend a build: the one size to change, shims, another layer. */
+export { fixOf, type Run } from './mend.ts';
+export { withMends } from './saying.ts';
+export { type OtherLayer, type Shims, shimsFor } from './shims.ts';
