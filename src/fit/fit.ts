@@ -28,6 +28,7 @@ export interface Bench {
  */
 export function fit(build: Build, { ruler, wander }: Bench): TileFit {
   const closing = unclosed(build);
+  const told = unclosedWays(closing);
   const { marks, faults: unmarked } = marking(build, ruler);
   const touching = touchingOf(build);
   const { contacts, overlaps } = touching;
@@ -37,10 +38,10 @@ export function fit(build: Build, { ruler, wander }: Bench): TileFit {
     faults: [
       ...closing,
       ...unmarked,
-      ...stickingOut(build, unclosedWays(closing)),
+      ...stickingOut(build, told),
       ...overlaps,
       ...floating(build, touching),
-      ...levelFaults(build),
+      ...levelFaults(build, told),
       ...rackFaults(build),
       ...habitFaults(build, contacts, visible),
     ],

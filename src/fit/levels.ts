@@ -38,13 +38,16 @@ export function wayOf(side: LevelSide): 'across' | 'along' {
  * Compares the floor that a build presents at its sides, at the height its layers really add up to, with the
  * levels that it declares. A side that slopes from one level to another is left to a later day: parts that
  * are boxes have no slope.
+ *
+ * @param toldWays  directions in which a sum doesn't come out: that a floor is short there has been told
  */
-export function levelFaults(build: Build): readonly LevelFault[] {
+export function levelFaults(build: Build, toldWays: readonly Way[]): readonly LevelFault[] {
   return levelSides.flatMap((side): readonly LevelFault[] => {
     const edge = build.edges[side];
     if (edge?.kind !== 'floor') return [];
     const stretches = topsAt(build, side);
-    if (stretches.length === 0) return [{ kind: 'no floor', at: edge.at, side }];
+    const isTold = toldWays.some((way) => way !== wayOf(side) && way !== 'up');
+    if (stretches.length === 0) return isTold ? [] : [{ kind: 'no floor', at: edge.at, side }];
     return squaresOf(build, side, edge).flatMap((square) => offLevel(build, side, square, stretches));
   });
 }
