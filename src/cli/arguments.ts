@@ -31,6 +31,7 @@ export interface Request {
   readonly force: boolean;
   readonly dryRun: boolean;
   readonly partial: boolean;
+  readonly why: boolean;
   readonly json: boolean;
 }
 
@@ -111,6 +112,7 @@ export function readArguments(argv: readonly string[]): ReadArguments {
       force: typed.force === true,
       dryRun: typed.dryRun === true,
       partial: typed.partial === true,
+      why: typed.why === true,
       json: manner.json,
     },
   });

@@ -75,6 +75,7 @@ export const options = {
     says: 'quick, normal, thorough, or a number of steps',
     builtIn: 'normal',
   },
+  why: { flag: '--why', says: 'say why it takes so many sheets, and what would save one' },
   partial: { flag: '--partial', says: 'write what can be made, though something is wrong' },
   paper: {
     flag: '--paper',
@@ -126,7 +127,7 @@ export const commands = {
       'Lays the parts of a kit or a session out on sheets, with cuts that run from edge to edge, and prints labelled cutting sheets. Of a kit alone one of each tile is made.',
     ],
     operands: { least: 1, most: many, what: 'FILE' },
-    options: [...writing, ...working, 'effort', 'partial', 'paper', ...everywhere],
+    options: [...writing, ...working, 'effort', 'why', 'partial', 'paper', ...everywhere],
     examples: [
       { line: 'cardwright cut examples/vineyard.yaml', says: 'the sheets as text' },
       {
@@ -137,6 +138,7 @@ export const commands = {
         line: "cardwright cut specs/hillside.yaml --make 'retaining wall=6'",
         says: 'six of one tile instead of one of each',
       },
+      { line: 'cardwright cut examples/vineyard.yaml --why', says: 'could it be a sheet less?' },
     ],
   },
   count: {

@@ -46,5 +46,6 @@ export {
   showLength,
   showOnRuler,
   showRounded,
+  showThickness,
 } from './showing.ts';
 export { unitNames } from './units.ts';

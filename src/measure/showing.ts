@@ -77,6 +77,28 @@ export function showExact(length: Length, unit: FileUnits): string {
     : `${exactDecimal(length) ?? mixedText(length)} mm`;
 }
 
+/**
+ * A thickness or a kerf, which no rule is laid to: exact, in the unit asked for where that is a fraction of up
+ * to 64ths or a short decimal, else in the other: `1/32 in`, `0.018 in`, and `1.55 mm` also where inches are asked.
+ */
+export function showThickness(length: Length, unit: FileUnits): string {
+  const inUnits =
+    unit === 'in' ? [shortInches(length), shortMm(length)] : [shortMm(length), shortInches(length)];
+  return inUnits.find((text) => text !== undefined) ?? showExact(length, unit);
+}
+
+function shortInches(length: Length): string | undefined {
+  const amount = toInches(length);
+  if (64n % amount.denominator === 0n) return `${mixedText(amount)} in`;
+  const decimal = exactDecimal(amount);
+  return decimal !== undefined && decimalPlaces(amount)! <= 4 ? `${decimal} in` : undefined;
+}
+
+function shortMm(length: Length): string | undefined {
+  const decimal = exactDecimal(length);
+  return decimal !== undefined && decimalPlaces(length)! <= 4 ? `${decimal} mm` : undefined;
+}
+
 /** The nearest mark of one rule, in the unit that the rule divides: `2 3/8 in full (+0.0069)`, `60.5 mm scant (-0.175)`. */
 export function showOnRuler(length: Length, step: Length): ShownLength {
   const { mark, error, tendency } = nearestMark(length, step);

@@ -12,6 +12,7 @@ export type * from './plan.ts';
 export * from './position.ts';
 export type * from './rational.ts';
 export type * from './rowSpec.ts';
+export type * from './saving.ts';
 export type * from './settings.ts';
 export * from './source.ts';
 export type * from './spec.ts';

@@ -1,6 +1,7 @@
 import type { Batch } from './batch.ts';
 import type { MaterialLayouts } from './layout.ts';
 import type { MaterialPlan } from './plan.ts';
+import type { Savings } from './saving.ts';
 import type { Spec } from './spec.ts';
 import type { TileFit } from './verdict.ts';
 
@@ -12,4 +13,6 @@ export interface Made {
   readonly fits: readonly TileFit[];
   readonly layouts: readonly MaterialLayouts[];
   readonly plans: readonly MaterialPlan[];
+  /** In the order of the layouts; absent where nobody asked why. */
+  readonly savings?: readonly Savings[];
 }

@@ -3,20 +3,18 @@ import type {
   LowerBound,
   MaterialDemand,
   MaterialLayouts,
-  NonEmpty,
   Outcome,
   Proof,
   SearchProgress,
-  SheetKind,
 } from '../model/index.ts';
 import type { Bound } from './bounds/index.ts';
 import { toLayouts } from './emit.ts';
-import { kerfTooWide, noSheets, sheetsUsedUp, tooFine, whyNowhere } from './faults.ts';
+import { noSheets, sheetsUsedUp, tooFine } from './faults.ts';
 import { gridOf } from './grid.ts';
-import { type Job, liesOf } from './job.ts';
 import { pose } from './pose.ts';
 import { boughtOf, search } from './search/search.ts';
 import { tidied } from './search/tidy.ts';
+import { isNonEmpty, setAside } from './setAside.ts';
 import { verify } from './verify.ts';
 
 /**
@@ -81,24 +79,6 @@ export function* pack(
   return { value, diagnostics: [...diagnostics, ...usedUp] };
 }
 
-/** Parts that no sheet can give are told, and left out of the search. */
-function setAside(
-  demand: MaterialDemand,
-  sheets: NonEmpty<SheetKind>,
-  job: Job,
-): { counts: number[]; diagnostics: Diagnostic[] } {
-  const diagnostics: Diagnostic[] = [];
-  const counts = demand.parts.map((part, kind) => {
-    const kerfFault = kerfTooWide(part, demand.rules);
-    const hasPlace = sheets.some((_, sheet) => liesOf(job, kind, sheet) !== 0);
-    const fault = kerfFault ?? (hasPlace ? undefined : whyNowhere(part, sheets, demand.rules));
-    if (fault === undefined) return part.count;
-    diagnostics.push(fault);
-    return 0;
-  });
-  return { counts, diagnostics };
-}
-
 function proofOf(bought: number, bound: Bound): Proof {
   return bought === bound.sheets ? { kind: 'fewest' } : { kind: 'within', sheets: bought - bound.sheets };
 }
@@ -117,8 +97,4 @@ function nothingPlaced(demand: MaterialDemand, fault: Diagnostic): Outcome<Mater
     steps: 0,
   };
   return { value, diagnostics: [fault] };
-}
-
-function isNonEmpty<T>(list: readonly T[]): list is NonEmpty<T> {
-  return list.length > 0;
 }

@@ -1,9 +1,9 @@
-import { isError, type Made, type Outcome, type Overrides, type Spec } from '../../model/index.ts';
-import { pipeline } from '../../pipeline.ts';
+import { isError } from '../../model/index.ts';
+import { checkUp } from '../../pipeline.ts';
 import { checkDocument, printJson } from '../../print/json/index.ts';
 import { printCheck } from '../../print/text/index.ts';
 import type { Request } from '../arguments.ts';
-import { type Driven, drive } from '../driving.ts';
+import { drive } from '../driving.ts';
 import { ExitCode } from '../exitCode.ts';
 import { exitCodeOf, fail } from '../failing.ts';
 import { withoutFollowUps } from '../followUps.ts';
@@ -22,7 +22,8 @@ export async function check(request: Request, world: World, voice: Voice): Promi
 
   const spec = await readFiles(request.operands, world);
   if (exitCodeOf(spec.diagnostics) === ExitCode.files) return fail(spec.diagnostics, 'check', voice);
-  const run = spec.value === undefined ? undefined : await layOut(spec.value, overrides.value, voice, world);
+  const run =
+    spec.value === undefined ? undefined : await drive(checkUp(spec.value, overrides.value), voice, world);
   if (run?.kind === 'stopped') return fail([run.diagnostic], 'check', voice);
 
   const made = run?.value.value;
@@ -40,20 +41,4 @@ export async function check(request: Request, world: World, voice: Voice): Promi
   }
   await voice.faults(said);
   return exitCodeOf(said);
-}
-
-/**
- * Whether everything fits on its sheets is mostly seen from the first layouts. Only where these run out of
- * sheets is it worth searching for better ones before that is called a fault.
- */
-async function layOut(
-  spec: Spec,
-  overrides: Overrides,
-  voice: Voice,
-  world: World,
-): Promise<Driven<Outcome<Made>>> {
-  const quick = { ...overrides, effort: { name: 'quick', steps: 0 } } as const;
-  const first = await drive(pipeline(spec, quick), voice, world);
-  if (first.kind === 'stopped' || !first.value.diagnostics.some(({ code }) => code === 'P04')) return first;
-  return drive(pipeline(spec, overrides), voice, world);
 }

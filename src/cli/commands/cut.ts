@@ -27,7 +27,7 @@ export async function cut(request: Request, world: World, voice: Voice): Promise
 
   const spec = await readFiles(request.operands, world);
   if (spec.value === undefined) return giveUp(spec.diagnostics, voice);
-  const run = await drive(pipeline(spec.value, overrides.value), voice, world);
+  const run = await drive(pipeline(spec.value, overrides.value, { why: request.why }), voice, world);
   if (run.kind === 'stopped') return fail([run.diagnostic], 'cut', voice);
 
   const made = run.value.value;

@@ -1,4 +1,4 @@
-import { areaOf, type Job, liesOf } from '../job.ts';
+import { areaOf, type Job, Lie, liesOf } from '../job.ts';
 import type { Filling } from './filling.ts';
 import { keysOf, sortedBy } from './orders.ts';
 import { type Copies, type OpenSheet, Placer, Score } from './sheet.ts';
@@ -12,7 +12,7 @@ export interface Recipe {
 
 /**
  * No recipe wins alone. These sixteen were picked one after the other, each for what it adds to those before
- * it on drawn instances (`tests/bench/recipe.mjs`, seeds 1 and 2).
+ * it on drawn instances (`tests/bench/recipe.mjs`, seeds 1 and 2, parts fixed and turning).
  */
 export const recipes: readonly Recipe[] = [
   { order: 3, score: Score.wasted, firstFit: true },
@@ -32,6 +32,23 @@ export const recipes: readonly Recipe[] = [
   { order: 0, score: Score.wasteTwice, firstFit: false },
   { order: 1, score: Score.smallerWaste, firstFit: false },
 ];
+
+/** Parts that may not turn have half as many places, so there is time for some more (seeds 1 to 3, parts fixed). */
+const moreRecipesFixed: readonly Recipe[] = [
+  { order: 4, score: Score.rest, firstFit: false },
+  { order: 1, score: Score.mismatch, firstFit: false },
+  { order: 3, score: Score.wasted, firstFit: false },
+  { order: 1, score: Score.smallerWaste, firstFit: true },
+  { order: 6, score: Score.rest, firstFit: false },
+  { order: 3, score: Score.wasteTwice, firstFit: true },
+  { order: 4, score: Score.wasted, firstFit: false },
+  { order: 5, score: Score.rest, firstFit: false },
+];
+
+export function recipesFor(job: Job): readonly Recipe[] {
+  const both = Lie.straight | Lie.turned;
+  return job.lies.some((ways) => ways === both) ? recipes : [...recipes, ...moreRecipesFixed];
+}
 
 /** Lays the parts one by one, opening a sheet whenever none will take one. Yields after every few parts. */
 export function* construct(

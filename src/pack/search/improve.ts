@@ -113,12 +113,12 @@ export class Squeeze {
     return fill(a) <= fill(b) ? a : b;
   }
 
-  /** Takes about ten parts out of the sheets; they become the pool, with what was left out before. */
+  /** Takes about sixteen parts out of the sheets; they become the pool, with what was left out before. */
   private ruin(ruined: readonly OpenSheet[]): void {
     const { pool, dice, isOut, before } = this;
     pool.length = 0;
     before.length = 0;
-    const each = Math.max(1, Math.floor(10 / ruined.length));
+    const each = Math.max(1, Math.floor(16 / ruined.length));
     for (let i = 0; i < ruined.length; i++) {
       const sheet = ruined[i]!;
       before.push({ root: sheet.root, filled: sheet.filled });

@@ -2,7 +2,7 @@ import { areaBound, type Bound, betterOf, dualFeasibleBound } from '../bounds/in
 import type { Job } from '../job.ts';
 import { generateColumns } from '../patterns/columns.ts';
 import { asFilling, givenBack, roundDown } from '../patterns/rounding.ts';
-import { construct, recipes, stockOrders } from './construct.ts';
+import { construct, recipesFor, stockOrders } from './construct.ts';
 import { copiesOf } from './copies.ts';
 import { type Filling, isBetter, meritOf } from './filling.ts';
 import { improve } from './proposals.ts';
@@ -122,7 +122,7 @@ function* bestConstructed(
 ): Generator<Progress, Filling> {
   let best: Filling = { sheets: [], leftOut: [...copies.area.keys()] };
   for (const stock of stockOrders(job)) {
-    for (const recipe of recipes) {
+    for (const recipe of recipesFor(job)) {
       const filling = yield* withProgress(construct(job, copies, recipe, stock), () => ({
         step: 0,
         sheets: before + boughtIn(job, best),

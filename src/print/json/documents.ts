@@ -50,7 +50,10 @@ export function cutDocument(
     result:
       made === undefined
         ? null
-        : { ...whatIsMade(made.batch), materials: made.plans.map(describeMaterialPlan) },
+        : {
+            ...whatIsMade(made.batch),
+            materials: made.plans.map((plan, i) => describeMaterialPlan(plan, made.savings?.[i])),
+          },
   };
 }
 

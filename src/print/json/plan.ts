@@ -1,13 +1,15 @@
 import { toFraction } from '../../measure/index.ts';
-import type { Box, CutLine, MaterialPlan, SheetKind, SheetPlan, Step } from '../../model/index.ts';
+import type { Box, CutLine, MaterialPlan, Savings, SheetKind, SheetPlan, Step } from '../../model/index.ts';
 import { describeDemand } from './demand.ts';
 import { describeLength, lengthOrNull } from './length.ts';
 import type { Document } from './schema.ts';
+import { describeWhy } from './why.ts';
 
 type DescribedMaterial = NonNullable<Document<'cut'>['result']>['materials'][number];
 type DescribedStep = DescribedMaterial['layouts'][number]['steps'][number];
 
-export function describeMaterialPlan(plan: MaterialPlan): DescribedMaterial {
+/** @param savings undefined where nobody asked why */
+export function describeMaterialPlan(plan: MaterialPlan, savings: Savings | undefined): DescribedMaterial {
   const { demand, sheets, unplaced, bound, proof, steps, settings } = plan;
   return {
     ...describeDemand(demand),
@@ -18,6 +20,7 @@ export function describeMaterialPlan(plan: MaterialPlan): DescribedMaterial {
     widthsSetOut: settings,
     layouts: sheets.map(describeSheetPlan),
     unplaced: unplaced.map(({ member, count }) => ({ label: member.label, count })),
+    why: savings === undefined ? null : describeWhy(plan, savings),
   };
 }
 

@@ -201,6 +201,57 @@ const layout = z
   })
   .meta({ id: 'layout' });
 
+const areaMm2 = fraction.describe('square millimetres, exact');
+
+const changes = [
+  'longer search',
+  'turns freely',
+  'smaller part',
+  'less trim',
+  'narrower strips',
+  'thinner kerf',
+  'fewer parts',
+  'fewer tiles',
+  'one more sheet',
+  'other sheet',
+] as const;
+
+const saving = z
+  .object({
+    change: z.enum(changes),
+    labels: z.array(z.string()).describe('of the parts that change; empty where no part does'),
+    tile: z.string().nullable(),
+    side: z.enum(['length', 'width']).nullable().describe('which size becomes smaller'),
+    by: length.nullable().describe('how much smaller a size or a trim becomes'),
+    to: length.nullable().describe('what kerf or least strip becomes'),
+    count: whole.nullable().describe('how many parts or tiles fewer'),
+    sheet: z.object({ length, width: length, label: z.string().nullable() }).nullable(),
+    steps: whole.nullable().describe('for --effort'),
+    sheets: count.describe('bought with this change, as laying it out has shown'),
+    isLeast: z.boolean().describe('false where a smaller change of this sort may do'),
+  })
+  .meta({ id: 'saving' });
+
+const why = z
+  .object({
+    area: z
+      .object({
+        sheets: areaMm2,
+        parts: areaMm2,
+        kept: areaMm2,
+        scrap: areaMm2,
+        trim: areaMm2,
+        cuts: areaMm2,
+      })
+      .describe('of all sheets and offcuts used, and what becomes of it'),
+    bought: count.describe('sheets, offcuts not counted'),
+    savings: z.array(saving).describe('each by itself; the least intrusive sort first'),
+    tried: z.array(z.enum(changes)),
+    packings: count.describe('changed demands that were laid out; bounds ruled out the others'),
+    ended: z.enum(['all tried', 'tired', 'nothing to save', 'parts missing']),
+  })
+  .meta({ id: 'why' });
+
 const cutMaterial = z.object({
   ...demand,
   sheets: count.describe('sheets and offcuts used'),
@@ -213,6 +264,7 @@ const cutMaterial = z.object({
   widthsSetOut: count,
   layouts: z.array(layout),
   unplaced: z.array(z.object({ label: z.string(), count: whole })),
+  why: why.nullable().describe('null without --why'),
 });
 
 const files = z

@@ -82,7 +82,7 @@ function totals(demand: MaterialDemand, showing: Showing, look: Look): Lines {
   const { headings, rows } = kindRows(demand, { showing, look });
   const count = demand.parts.reduce((sum, kind) => sum + kind.count, 0);
   const name = clean(demand.material.name);
-  const heading = `${name} ${showing.full(demand.material.thickness)}: ${count} ${count === 1 ? 'part' : 'parts'}`;
+  const heading = `${name} ${showing.thickness(demand.material.thickness)}: ${count} ${count === 1 ? 'part' : 'parts'}`;
   return [
     '',
     ...paragraph(heading, look.width),

@@ -1,4 +1,4 @@
-import { type ShownLength, showLength, showRounded } from '../../measure/index.ts';
+import { type ShownLength, showLength, showRounded, showThickness } from '../../measure/index.ts';
 import type { FileUnits, Length, Settings } from '../../model/index.ts';
 import { type Look, signsOf } from './signs.ts';
 
@@ -11,6 +11,8 @@ export interface Showing {
   readonly short: (length: Length) => string;
   /** `3 × 1 1/2` */
   readonly pair: (length: Length, width: Length) => string;
+  /** Of a material or a cut: exact, with its unit, and the other in square brackets where both are asked for. */
+  readonly thickness: (length: Length) => string;
   /** With the unit, and the other unit in square brackets where both are asked for. */
   readonly full: (length: Length) => string;
   /** The other unit alone, where both are asked for. */
@@ -36,6 +38,10 @@ export function showingOf({ units, firstUnit, ruler }: Settings, look: Look): Sh
     pair: pairIn(style),
     otherPair: units.value === 'both' ? pairIn(other) : undefined,
     full: (length) => whole(showLength(length, { ...style, units: units.value, firstUnit }).text),
+    thickness: (length) => {
+      const [first, second] = [showThickness(length, unit), showThickness(length, otherUnit)];
+      return whole(units.value === 'both' && first !== second ? `${first} [${second}]` : first);
+    },
     rounded: (length, error) => whole(showRounded(length, error, style).compact),
   };
 }

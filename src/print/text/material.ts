@@ -12,6 +12,7 @@ import type {
   MaterialPlan,
   Proof,
   Rational,
+  Savings,
   SheetKind,
   SheetPlan,
 } from '../../model/index.ts';
@@ -21,6 +22,7 @@ import type { Showing } from './lengths.ts';
 import { beside, type Column, type Lines, paragraph, table } from './lines.ts';
 import { counted, type Look, signsOf } from './signs.ts';
 import { isCutAlike, writeSteps, writeStepsLike } from './steps.ts';
+import { writeWhy } from './why.ts';
 import { clean, widthOf } from './width.ts';
 
 export interface Setting {
@@ -28,10 +30,15 @@ export interface Setting {
   readonly look: Look;
 }
 
-/** Everything to be done to one material: what it needs, each picture with its steps, the lists. */
-export function writeMaterial(plan: MaterialPlan, setting: Setting): Lines {
+/**
+ * Everything to be done to one material: what it needs, each picture with its steps, the lists.
+ *
+ * @param savings  undefined where nobody asked why
+ */
+export function writeMaterial(plan: MaterialPlan, setting: Setting, savings: Savings | undefined): Lines {
   return [
     ...materialHead(plan, setting),
+    ...(savings === undefined ? [] : writeWhy(plan, savings, setting)),
     ...cuttingList(plan, setting),
     ...partNotes(plan, setting.look),
     ...plan.sheets.flatMap((sheet, i) => ['', ...writeSheet(sheet, plan.sheets.slice(0, i), plan, setting)]),
@@ -47,8 +54,8 @@ function materialHead({ demand, sheets, proof, settings }: MaterialPlan, { showi
   const rule = signs.heavyRule.repeat(Math.max(2, look.width - widthOf(name) - 4));
   const thick =
     material.measured === undefined
-      ? `${showing.full(material.thickness)} thick.`
-      : `${showing.full(material.measured)} thick as measured (nominal ${showing.full(material.nominal)}).`;
+      ? `${showing.thickness(material.thickness)} thick.`
+      : `${showing.thickness(material.measured)} thick as measured (nominal ${showing.thickness(material.nominal)}).`;
   const facts = [
     thick,
     ...(sheets.length === 0 ? [] : [`Needs ${stockWords(sheets)}${costWords(sheets)}${proofWords(proof)}.`]),
@@ -58,11 +65,11 @@ function materialHead({ demand, sheets, proof, settings }: MaterialPlan, { showi
   return ['', `${signs.heavyRule.repeat(2)} ${name} ${rule}`, ...paragraph(facts.join(' '), look.width), ''];
 }
 
-function toolWords({ tool, kerf }: MaterialDemand['rules'], { brief }: Showing): readonly string[] {
+function toolWords({ tool, kerf }: MaterialDemand['rules'], { thickness }: Showing): readonly string[] {
   const hasKerf = compare(kerf, zero) > 0;
   if (!hasKerf) return tool === undefined ? [] : [`Cut with: ${clean(tool)}.`];
   const named = tool === undefined ? '' : `Cut with: ${clean(tool)}. `;
-  return [`${named}Each cut takes ${brief(kerf)} of material: let it fall beyond the mark.`];
+  return [`${named}Each cut takes ${thickness(kerf)} of material: let it fall beyond the mark.`];
 }
 
 /** `3 sheets and 1 offcut` */

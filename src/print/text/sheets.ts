@@ -12,7 +12,7 @@ export function printText(made: Made, look: Look): string {
   const showing = showingOf(made.batch.settings, look);
   const lines = [
     ...head(made, showing, look),
-    ...made.plans.flatMap((plan) => [...writeMaterial(plan, { showing, look }), '']),
+    ...made.plans.flatMap((plan, i) => [...writeMaterial(plan, { showing, look }, made.savings?.[i]), '']),
     ...cautions(made.plans, look),
   ];
   return `${lines.map((line) => line.trimEnd()).join('\n')}\n`;

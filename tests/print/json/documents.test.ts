@@ -20,7 +20,7 @@ import {
   versionDocument,
   versions,
 } from '../../../src/print/json/index.ts';
-import { batch, vineyard } from '../text/vineyard.ts';
+import { batch, savings, vineyard } from '../text/vineyard.ts';
 import committed from './fields.json' with { type: 'json' };
 import { fieldsIn, fieldsOf } from './fieldsOf.ts';
 
@@ -41,6 +41,7 @@ const page = { files: { 'kit.yaml': 'cardwright: kit\n' } };
 const samples: Readonly<Record<SchemaName, readonly AnyDocument[]>> = {
   cut: [
     cutDocument(vineyard, [fault], [{ path: 'out.pdf', written: true }]),
+    cutDocument({ ...vineyard, savings }, []),
     cutDocument(undefined, [fault, ...elsewhere]),
   ],
   check: [checkDocument({ batch, fits: [] }, []), checkDocument(undefined, [fault])],

@@ -1,4 +1,4 @@
-import type { Batch, Made, MaterialLayouts } from '../../../src/model/index.ts';
+import type { Batch, Made, MaterialLayouts, Savings } from '../../../src/model/index.ts';
 import { plan } from '../../../src/plan/index.ts';
 import {
   crosscut,
@@ -148,6 +148,34 @@ export const batch: Batch = {
   wander: undefined,
   settings,
 };
+
+/** One saving of every sort, whether or not it would be one. */
+export const savings: readonly Savings[] = [
+  {
+    bought: 3,
+    found: [
+      { change: { kind: 'longer search', steps: 1000 }, sheets: 2, isLeast: true },
+      { change: { kind: 'turns freely', part: 0 }, sheets: 2, isLeast: true },
+      {
+        change: { kind: 'smaller part', part: 2, side: 'width', by: inch(0, 1, 16) },
+        sheets: 1,
+        isLeast: false,
+      },
+      { change: { kind: 'less trim', by: inch(0, 1, 16) }, sheets: 2, isLeast: true },
+      { change: { kind: 'narrower strips', to: inch(0, 1, 8) }, sheets: 2, isLeast: true },
+      { change: { kind: 'thinner kerf', to: inch(0) }, sheets: 2, isLeast: true },
+      { change: { kind: 'fewer parts', part: 3, count: 2 }, sheets: 2, isLeast: true },
+      { change: { kind: 'fewer tiles', tile: 'terrace', count: 1 }, sheets: 2, isLeast: true },
+      { change: { kind: 'one more sheet', sheet: 1 }, sheets: 2, isLeast: true },
+      { change: { kind: 'other sheet', sheet: sheet(inch(24), inch(6)) }, sheets: 2, isLeast: true },
+    ],
+    tried: ['longer search', 'turns freely', 'smaller part'],
+    packings: 9,
+    ended: 'tired',
+  },
+  { bought: 3, found: [], tried: ['turns freely', 'fewer parts'], packings: 0, ended: 'all tried' },
+  { bought: 1, found: [], tried: [], packings: 0, ended: 'nothing to save' },
+];
 
 export const vineyard: Made = {
   spec: { files: [{ source: { path: 'by-hand.yaml', text: '' } }] } as never,

@@ -1,0 +1,48 @@
+import type { Diagnostic, MaterialDemand, SearchProgress } from '../model/index.ts';
+import { noSheets, sheetsUsedUp, tooFine } from './faults.ts';
+import { gridOf } from './grid.ts';
+import { type Job, liesOf } from './job.ts';
+import { pose } from './pose.ts';
+import { search } from './search/search.ts';
+import { isNonEmpty, setAside } from './setAside.ts';
+
+/**
+ * Whether the parts of one material can all be cut from its sheets; `pack` says how. Where sheets can be had
+ * as needed, that is seen part by part; only what counted sheets must hold has to be searched for.
+ *
+ * @param steps  the most steps of that search, if one is needed
+ * @returns      what can't be cut, and why; empty where everything fits
+ */
+export function* fits(
+  demand: MaterialDemand,
+  steps: number,
+): Generator<SearchProgress, readonly Diagnostic[]> {
+  const { sheets } = demand;
+  if (!isNonEmpty(sheets)) return [noSheets(demand)];
+  const measured = gridOf(demand);
+  if (measured.kind === 'too fine') return [tooFine(demand, measured.odd, measured.longest)];
+  const job = pose(demand, measured.grid);
+  const { counts, diagnostics } = setAside(demand, sheets, job);
+  if (counts.every((count, kind) => count === 0 || isEndless(job, kind))) return diagnostics;
+
+  // The first layouts are mostly enough to tell; a search is worth it only before parts are called left out.
+  for (const most of [0, steps]) {
+    const run = search(job, counts, { steps: most });
+    let next = run.next();
+    while (!next.done) {
+      yield { material: demand.material.name, ...next.value };
+      next = run.next();
+    }
+    const { leftOut } = next.value;
+    if (leftOut.every((count) => count === 0)) return diagnostics;
+    if (most === steps) return [...diagnostics, sheetsUsedUp(demand, leftOut)];
+  }
+  return diagnostics;
+}
+
+/** True where as many sheets as needed can be had that hold the part. */
+function isEndless(job: Job, kind: number): boolean {
+  return job.sheets.some(
+    ({ available }, sheet) => available === Number.POSITIVE_INFINITY && liesOf(job, kind, sheet) !== 0,
+  );
+}

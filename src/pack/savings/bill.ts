@@ -1,0 +1,32 @@
+import { add, compareRationals, multiply, whole } from '../../measure/index.ts';
+import type { MaterialLayouts, Rational } from '../../model/index.ts';
+
+/** What has to be bought; offcuts have been paid for. */
+export interface Bill {
+  readonly sheets: number;
+  readonly area: Rational;
+  /** Undefined where not every sheet has a price in the same money. */
+  readonly cost: { readonly amount: Rational; readonly currency: string } | undefined;
+}
+
+export function billOf({ demand, layouts }: MaterialLayouts): Bill {
+  let [sheets, area, amount] = [0, whole(0), whole(0)];
+  const currencies = new Set<string | undefined>();
+  for (const { sheet, times } of layouts) {
+    const { isOffcut, length, width, price } = demand.sheets[sheet]!;
+    if (isOffcut) continue;
+    sheets += times;
+    area = add(area, multiply(multiply(length, width), whole(times)));
+    if (price !== undefined) amount = add(amount, multiply(price.amount, whole(times)));
+    currencies.add(price?.currency);
+  }
+  const [currency] = currencies;
+  const isPriced = currencies.size === 1 && currency !== undefined;
+  return { sheets, area, cost: isPriced ? { amount, currency } : undefined };
+}
+
+/** Where the two can't be compared, not. */
+export function costsMore(bill: Bill, now: Bill): boolean {
+  if (bill.cost === undefined || bill.cost.currency !== now.cost?.currency) return false;
+  return compareRationals(bill.cost.amount, now.cost.amount) > 0;
+}

@@ -1,0 +1,2 @@
+export { changed } from './changed.ts';
+export { findSavings } from './findSavings.ts';
