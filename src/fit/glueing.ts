@@ -14,16 +14,69 @@ import type { Build, Contact, GlueStep, StandingMember, StandingPart, StandingRo
 export function glueSteps(build: Build, contacts: readonly Contact[]): readonly GlueStep[] {
   const touches = touchesOf(contacts);
   if (build.glueOrder !== undefined) return statedSteps(build, build.glueOrder, touches);
-  const steps: GlueStep[] = [];
-  putTogether(build.row, steps, touches);
+  const gluing = new Gluing(touches);
+  gluing.putTogether(build.row);
   const standing = piecesIn(build.row);
-  for (const member of build.added) {
-    if (member.kind === 'row') putTogether(member, steps, touches);
+  for (const member of build.added) gluing.put(member, standing, 'whole');
+  return gluing.steps;
+}
+
+class Gluing {
+  readonly steps: GlueStep[] = [];
+  readonly #touches: Touches;
+
+  constructor(touches: Touches) {
+    this.#touches = touches;
+  }
+
+  putTogether(row: StandingRow): void {
+    const standing: StandingPart[] = [];
+    for (const member of inOrder(row))
+      this.put(member, standing, row.way === 'up' ? 'piece by piece' : 'whole');
+  }
+
+  /**
+   * Sets a member on what stands already. A row goes on as one where its pieces hold together; in a stack
+   * they go on one by one where each of them has something to lie on.
+   */
+  put(member: Held, standing: StandingPart[], how: 'whole' | 'piece by piece'): void {
     const pieces = piecesIn(member);
-    steps.push({ what: nameOf(member), onto: metBy(pieces, standing, touches), afterDrying: true });
+    const onto = metBy(pieces, standing, this.#touches);
+    if (member.kind === 'part') {
+      this.steps.push({ what: member.name, onto, afterDrying: false });
+      standing.push(member);
+      return;
+    }
+    const lieAlone =
+      standing.length > 0 && pieces.every((it) => metBy([it], standing, this.#touches).length > 0);
+    if ((how === 'piece by piece' && lieAlone) || !holdTogether(pieces, this.#touches)) {
+      for (const inner of inOrder(member)) this.put(inner, standing, how);
+      return;
+    }
+    this.putTogether(member);
+    // The first thing in hand is built on as it is.
+    if (standing.length > 0) this.steps.push({ what: nameOf(member), onto, afterDrying: true });
     standing.push(...pieces);
   }
-  return steps;
+}
+
+type Held = Exclude<StandingMember, { kind: 'gap' }>;
+
+/** A stack from the bottom, a row of walls from its middle outward. */
+function inOrder(row: StandingRow): readonly Held[] {
+  const members = row.members.filter((it) => it.kind !== 'gap');
+  return row.way === 'up' ? members : fromTheMiddle(members);
+}
+
+/** True where every piece is joined to every other by pieces that touch. */
+function holdTogether(pieces: readonly StandingPart[], touches: Touches): boolean {
+  const [first] = pieces;
+  if (first === undefined) return true;
+  const reached = new Set([first]);
+  for (const piece of reached) {
+    for (const next of touches.get(piece) ?? []) if (pieces.includes(next)) reached.add(next);
+  }
+  return reached.size === pieces.length;
 }
 
 type Touches = ReadonlyMap<StandingPart, ReadonlySet<StandingPart>>;
@@ -40,18 +93,6 @@ function touchesOf(contacts: readonly Contact[]): Touches {
     note(other, part);
   }
   return touches;
-}
-
-function putTogether(row: StandingRow, steps: GlueStep[], touches: Touches): void {
-  const members = row.members.filter((it) => it.kind !== 'gap');
-  for (const member of members) if (member.kind === 'row') putTogether(member, steps, touches);
-  const standing: StandingPart[] = [];
-  for (const member of row.way === 'up' ? members : fromTheMiddle(members)) {
-    const pieces = piecesIn(member);
-    const onto = metBy(pieces, standing, touches);
-    steps.push({ what: nameOf(member), onto, afterDrying: member.kind === 'row' && pieces.length > 1 });
-    standing.push(...pieces);
-  }
 }
 
 /** The middle member, then its neighbours, one side and the other by turns. */
@@ -85,7 +126,7 @@ function metBy(
   return standing.filter((piece) => met.has(piece)).map(({ name }) => name);
 }
 
-function nameOf(member: Exclude<StandingMember, { kind: 'gap' }>): string {
+function nameOf(member: Held): string {
   if (member.kind === 'part') return member.name;
   return member.name ?? `the glued-up ${listed(piecesIn(member).map(({ part }) => part))}`;
 }
