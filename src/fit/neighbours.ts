@@ -1,4 +1,4 @@
-import { compare, sum } from '../measure/index.ts';
+import { compare, isZero, sum } from '../measure/index.ts';
 import { type Block, type Length, type Way, ways } from '../model/index.ts';
 
 /**
@@ -48,7 +48,8 @@ function rankedBlocks(blocks: readonly Block[], reach: Length): readonly Ranked[
 }
 
 function ranksIn(blocks: readonly Block[], reach: Length, way: Way): readonly (readonly [number, number])[] {
-  const ends = blocks.flatMap(({ low, high }) => [low[way], sum(high[way], reach)]);
+  const further = (high: Length): Length => (isZero(reach) ? high : sum(high, reach));
+  const ends = blocks.flatMap(({ low, high }) => [low[way], further(high[way])]);
   const order = ends.map((_, index) => index).sort((a, b) => compare(ends[a]!, ends[b]!));
   const rank = new Array<number>(ends.length).fill(0);
   let current = 0;

@@ -258,24 +258,20 @@ function blockRound(
   start: Length,
   end: Length,
 ): Block {
-  const blocksIn = (way: Way): readonly Block[] => {
-    const all = members.flatMap((it, index) => (it.kind === 'gap' ? [] : [{ ...it.block, index }]));
-    const counting = all.filter(({ index }) => isOver[index]?.includes(way) !== true);
-    return counting.length === 0 ? all : counting;
+  const reach = (way: Way): readonly [Length, Length] => {
+    if (way === own) return [start, end];
+    let [low, high]: [Length | undefined, Length | undefined] = [undefined, undefined];
+    for (const [index, member] of members.entries()) {
+      if (member.kind === 'gap' || isOver[index]?.includes(way) === true) continue;
+      low = low === undefined ? member.block.low[way] : smaller(low, member.block.low[way]);
+      high = high === undefined ? member.block.high[way] : larger(high, member.block.high[way]);
+    }
+    return [low ?? zero, high ?? zero];
   };
-  const lowest = (way: Way): Length =>
-    blocksIn(way).reduce<Length | undefined>(
-      (a, { low }) => (a === undefined ? low[way] : smaller(a, low[way])),
-      undefined,
-    ) ?? zero;
-  const highest = (way: Way): Length =>
-    blocksIn(way).reduce<Length | undefined>(
-      (a, { high }) => (a === undefined ? high[way] : larger(a, high[way])),
-      undefined,
-    ) ?? zero;
+  const [across, along, up] = [reach('across'), reach('along'), reach('up')];
   return {
-    low: byWay((way) => (way === own ? start : lowest(way))),
-    high: byWay((way) => (way === own ? end : highest(way))),
+    low: { across: across[0], along: along[0], up: up[0] },
+    high: { across: across[1], along: along[1], up: up[1] },
   };
 }
 
