@@ -20,7 +20,8 @@ export interface Example {
     | 'Ctrl-C is pressed'
     | 'the process is asked to end'
     | 'a fault of our own'
-    | 'standard output is a terminal';
+    | 'standard output is a terminal'
+    | 'standard output is full';
 }
 
 /** The commonest example: one kit, checked. */

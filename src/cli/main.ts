@@ -1,5 +1,5 @@
 import { diagnose, nowhere } from '../model/index.ts';
-import { type Intent, type Request, readArguments } from './arguments.ts';
+import { type Intent, type Manner, type Request, readArguments } from './arguments.ts';
 import { ExitCode } from './exitCode.ts';
 import { fail } from './failing.ts';
 import { type Voice, voiceOf } from './voice.ts';
@@ -11,14 +11,29 @@ import type { World } from './world.ts';
  * @param argv what stands behind the program's name
  */
 export async function main(argv: readonly string[], world: World): Promise<ExitCode> {
-  const { manner, intent, diagnostics } = readArguments(argv);
-  const voice = voiceOf(manner, world);
+  // Until the arguments are read, as much of how to speak as can be seen without reading them.
+  let manner: Manner = { json: argv.includes('--json'), quiet: false, color: 'auto', command: undefined };
+  let end: ExitCode;
   try {
-    if (intent === undefined) return await fail(diagnostics, manner.command, voice);
-    return await follow(intent, world, voice);
+    const read = readArguments(argv);
+    manner = read.manner;
+    const voice = voiceOf(manner, world);
+    end =
+      read.intent === undefined
+        ? await fail(read.diagnostics, manner.command, voice)
+        : await follow(read.intent, world, voice);
   } catch (fault) {
-    return await confess(fault, manner.command, voice, world);
+    end = await confess(fault, manner.command, voiceOf(manner, world), world);
   }
+  return await lookBack(end, manner, world);
+}
+
+/** What could not be put out was not delivered, however well the run went; the document can't tell of it. */
+async function lookBack(end: ExitCode, manner: Manner, world: World): Promise<ExitCode> {
+  if (world.stdout.trouble === undefined) return end;
+  const lost = diagnose('C44', nowhere, { reason: world.stdout.trouble });
+  await voiceOf({ ...manner, json: false }, world).faults([lost]);
+  return end === ExitCode.fine || end === ExitCode.specWrong ? ExitCode.files : end;
 }
 
 async function follow(intent: Intent, world: World, voice: Voice): Promise<ExitCode> {

@@ -1,4 +1,4 @@
-import { atSpan, type Diagnostic, diagnose, type Fix, lineOf, nowhere, positionOf } from '../model/index.ts';
+import { type Diagnostic, diagnose, type Fix, lineOf, nowhere, positionOf } from '../model/index.ts';
 import type { Request } from './arguments.ts';
 import type { Voice } from './voice.ts';
 import { isTrouble, type World } from './world.ts';
@@ -23,11 +23,6 @@ export async function mendInPlace(
     said.flatMap((it) => (it.code.startsWith('F') && it.fix !== undefined ? [it.fix] : [])),
   );
   if (fixes.length === 0) return { isWritten: false, diagnostics: [diagnose('N01', nowhere, {})] };
-  const stdin = fixes.find(({ span }) => span.source.path === '<stdin>');
-  if (stdin !== undefined) {
-    const { path } = stdin.span.source;
-    return { isWritten: false, diagnostics: [diagnose('N02', atSpan(stdin.span), { path })] };
-  }
   const diagnostics: Diagnostic[] = [];
   let isWritten = false;
   for (const path of new Set(fixes.map(({ span }) => span.source.path))) {

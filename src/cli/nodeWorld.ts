@@ -13,7 +13,7 @@ import {
   unlinkSync,
   writeSync,
 } from 'node:fs';
-import { basename, dirname, join } from 'node:path';
+import { basename, dirname, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Files, FileTrouble, Signal, Sink, World } from './world.ts';
 
@@ -44,7 +44,7 @@ const files: Files = {
       const [a, b] = [statSync(path), statSync(other)];
       return a.isFile() && a.dev === b.dev && a.ino === b.ino;
     } catch {
-      return false;
+      return placeOf(path) === placeOf(other);
     }
   },
   read,
@@ -55,6 +55,15 @@ const files: Files = {
 
 // The bundle lies in dist/, one folder below the package's own.
 const packageFolder = fileURLToPath(new URL('..', import.meta.url));
+
+/** Where a file would be made that is not there yet. */
+function placeOf(path: string): string {
+  try {
+    return join(realpathSync(dirname(path)), basename(path));
+  } catch {
+    return resolve(path); // its folder is missing too, and whoever writes there is told so
+  }
+}
 
 function kindOf(path: string): ReturnType<Files['kindOf']> {
   try {
@@ -181,6 +190,7 @@ function troubleOf(error: unknown): FileTrouble {
 
 function sinkOf(open: () => NodeJS.WriteStream): Sink {
   let isClosed = false;
+  let trouble: string | undefined;
   let opened: NodeJS.WriteStream | undefined;
   const stream = (): NodeJS.WriteStream => {
     if (opened !== undefined) return opened;
@@ -188,14 +198,14 @@ function sinkOf(open: () => NodeJS.WriteStream): Sink {
     opened.on('error', (error: NodeJS.ErrnoException) => {
       // Whoever read us has read enough (`| head`): nothing is wrong.
       if (error.code === 'EPIPE' || error.code === 'ERR_STREAM_DESTROYED') isClosed = true;
-      else throw error;
+      else trouble ??= troubleOf(error).reason;
     });
     return opened;
   };
   return {
     write: (chunk) =>
       new Promise((resolve) => {
-        if (isClosed) resolve();
+        if (isClosed || trouble !== undefined) resolve();
         else stream().write(chunk, () => resolve());
       }),
     get isTerminal() {
@@ -206,6 +216,9 @@ function sinkOf(open: () => NodeJS.WriteStream): Sink {
     },
     get isClosed() {
       return isClosed;
+    },
+    get trouble() {
+      return trouble;
     },
   };
 }

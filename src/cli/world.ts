@@ -21,7 +21,7 @@ export interface About {
 export interface Files {
   /** What lies at a path, links followed. */
   kindOf(path: string): 'file' | 'folder' | 'device' | 'nothing';
-  /** True where both paths lead to the same file. */
+  /** True where both paths lead to the same file, or to the same place for one. */
   isSame(path: string, other: string): boolean;
   read(path: string): Uint8Array | FileTrouble;
   /** Why nothing could be written at a path, as far as that can be told without trying. */
@@ -49,6 +49,8 @@ export interface Sink {
   readonly columns: number | undefined;
   /** True once whoever read it has gone. */
   readonly isClosed: boolean;
+  /** Why it takes no more, in a few words; undefined while nothing is wrong. */
+  readonly trouble: string | undefined;
 }
 
 /** For progress and for letting signals in; no result depends on it. */

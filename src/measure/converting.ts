@@ -7,6 +7,7 @@ import {
   type Place,
   type Rational,
 } from '../model/index.ts';
+import { decimalPlaces } from './decimals.ts';
 import { joinArguments } from './joining.ts';
 import { inches, millimetres } from './length.ts';
 import { parse } from './notation.ts';
@@ -211,10 +212,15 @@ export function lineRecord(conversion: Conversion, options: ConvertOptions): Lin
   return { input, mm: toFraction(only.length), text: shortAnswer(only, options) };
 }
 
+/** One number: exact where its decimals end, since nobody lays a rule to it yet. */
 function shortAnswer({ length, to }: Answer, { ruler }: ConvertOptions): string {
+  if (to === 'mm' && (decimalPlaces(length) ?? mostShortDecimals + 1) <= mostShortDecimals)
+    return showExact(length, to);
   const [first, ...others] = scalesOf(to, ruler);
   return showLength(length, { units: to, firstUnit: to, ruler: [first, ...others] }).text;
 }
+
+const mostShortDecimals = 9;
 
 function faultRecord({ code, message, hints }: Diagnostic): FaultRecord {
   return { code, message, hint: hints.join('; ') };

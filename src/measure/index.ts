@@ -39,11 +39,13 @@ export {
 } from './rounding.ts';
 export {
   errorText,
+  rulesFor,
   type ShownLength,
   type ShownPart,
   type Style,
   showExact,
   showLength,
+  showMark,
   showOnRuler,
   showRounded,
   showThickness,

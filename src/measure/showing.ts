@@ -1,6 +1,6 @@
 import type { FileUnits, Length, NonEmpty, Rational, ShownUnits } from '../model/index.ts';
 import { decimalPlaces, exactDecimal, roundedDecimal, significantDecimal } from './decimals.ts';
-import { inches, isZero, millimetres, minus, opposite, toInches } from './length.ts';
+import { inches, isZero, millimetres, minus, opposite, sum, toInches } from './length.ts';
 import { type MixedNumber, mixedText, toMixedNumber } from './mixedNumber.ts';
 import { rational } from './rational.ts';
 import { divides, isMultiple, nearestMark, oneInch, oneMm, type Tendency, tendencyOf } from './rounding.ts';
@@ -53,18 +53,30 @@ export function showLength(length: Length, style: Style): ShownLength {
 }
 
 /**
- * Shows a length that is known only as a rounded one, such as a diagonal.
+ * Shows a length that is marked, set on a stop or checked with a rule: as `showLength`, but millimetres too are
+ * exact only where a rule has the mark: `58.5 mm scant (-0.13)`.
+ */
+export function showMark(length: Length, style: Style): ShownLength {
+  return assemble(
+    unitsOf(style).map((unit) => (unit === 'in' ? inInches(length, style) : onMmRule(length, style))),
+  );
+}
+
+/** The rules that marks of a unit are read on: those at hand, else the finest in common use. */
+export function rulesFor(unit: FileUnits, ruler: readonly Length[]): NonEmpty<Length> {
+  if (unit === 'in') return inchScales(ruler);
+  const [first = finestMm, ...others] = mmScales(ruler);
+  return [first, ...others];
+}
+
+/**
+ * Shows, as a mark, a length that has no rational form, such as a diagonal.
  *
- * @param error  true length less `length`; 0 where it is exact
+ * @param length  one close to it
+ * @param error   true length less `length`, so finely that two digits of what any mark misses are right
  */
 export function showRounded(length: Length, error: Length, style: Style): ShownLength {
-  return assemble(
-    unitsOf(style).map((unit) => {
-      const shown = unit === 'in' ? inInches(length, style) : inMm(length, style);
-      const all = shown.error === undefined ? error : millimetres(plus(shown.error, error));
-      return isZero(all) ? shown : { ...shown, error: all, tendency: tendencyOf(length, all) };
-    }),
-  );
+  return showMark(sum(length, error), style);
 }
 
 /**
@@ -111,7 +123,9 @@ export function showOnRuler(length: Length, step: Length): ShownLength {
 
 /** Two marks of the finest rule in common use; taken where no rule of the unit is at hand. */
 const finestInch: Length = inches(rational(1n, 64n));
-const mostDecimals = 9;
+const finestMm: Length = millimetres(rational(1n, 2n));
+/** More are no size that anyone remembers between list and knife. */
+const mostDecimals = 4;
 const digitsWithoutRule = 2;
 const mostErrorDecimals = 3;
 
@@ -171,6 +185,19 @@ function inMm(length: Length, style: Style): InOneUnit {
   return asDecimal(length, length, 'mm', places);
 }
 
+function onMmRule(length: Length, style: Style): InOneUnit {
+  const scales = rulesFor('mm', style.ruler);
+  const isOnRule = scales.some((step) => isMultiple(length, step));
+  const { mark, error, tendency } = nearestMark(length, scales[0]);
+  // Nearer to zero than to the first mark: no rule will do.
+  if (!isOnRule && isZero(mark)) return asDecimal(length, length, 'mm', 3);
+  const at = isOnRule ? length : mark;
+  const number = [decimal(exactDecimal(at) ?? mixedText(at))];
+  return isOnRule
+    ? { unit: 'mm', number, marks: 'none', error: undefined, tendency: undefined }
+    : { unit: 'mm', number, marks: 'none', error, tendency };
+}
+
 /** Exactly if the decimals end soon enough to be read, else rounded to so many places. */
 function asDecimal(length: Length, number: Rational, unit: FileUnits, places: number): InOneUnit {
   const own = decimalPlaces(number);
@@ -221,10 +248,6 @@ export function errorText(error: Length, unit: FileUnits): string {
   if (places !== undefined && places <= mostErrorDecimals) return `${sign}${exactDecimal(size)}`;
   const digits = significantDecimal(size, 2);
   return sign + (digits.includes('.') ? digits.replace(/\.?0+$/u, '') : digits);
-}
-
-function plus(a: Length, b: Length): Rational {
-  return minus(a, opposite(b));
 }
 
 function textOf(parts: readonly ShownPart[]): string {

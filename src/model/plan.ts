@@ -104,7 +104,7 @@ export interface RoundedDiagonal {
   readonly length: Length;
   /** True where `length` is the diagonal itself. */
   readonly isExact: boolean;
-  /** `length` less the diagonal, to the nearest 0.01 mm. */
+  /** The diagonal less `length`, to the nearest millionth of a millimetre. */
   readonly error: Length;
 }
 

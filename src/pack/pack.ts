@@ -11,8 +11,10 @@ import type { Bound } from './bounds/index.ts';
 import { toLayouts } from './emit.ts';
 import { noSheets, sheetsUsedUp, tooFine } from './faults.ts';
 import { gridOf } from './grid.ts';
+import type { Job } from './job.ts';
 import { pose } from './pose.ts';
-import { boughtOf, search } from './search/search.ts';
+import { boughtOf, type FilledSheet, search } from './search/search.ts';
+import { withoutIdleOffcuts } from './search/spare.ts';
 import { tidied } from './search/tidy.ts';
 import { isNonEmpty, setAside } from './setAside.ts';
 import { verify } from './verify.ts';
@@ -54,7 +56,7 @@ export function* pack(
     return missing > 0 ? [{ part, count: missing }] : [];
   });
   const last = { step: found.steps, sheets: boughtOf(job, found.sheets), bound: bound.sheets };
-  const tidying = tidied(job, found.sheets);
+  const tidying = keptShort(job, found.sheets);
   let tidy = tidying.next();
   while (!tidy.done) {
     yield { material: demand.material.name, ...last };
@@ -77,6 +79,10 @@ export function* pack(
     );
   }
   return { value, diagnostics: [...diagnostics, ...usedUp] };
+}
+
+function* keptShort(job: Job, sheets: readonly FilledSheet[]): Generator<void, FilledSheet[]> {
+  return yield* tidied(job, yield* withoutIdleOffcuts(job, sheets));
 }
 
 function proofOf(bought: number, bound: Bound): Proof {

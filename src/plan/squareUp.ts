@@ -11,7 +11,8 @@ export function squaredSheet({ length, width, trim }: SheetKind): Box {
   };
 }
 
-const hundredth = millimetres(rational(1n, 100n));
+// So fine that the error still has two right digits where a mark all but hits the diagonal.
+const nanometre = millimetres(rational(1n, 10n ** 6n));
 
 /**
  * The diagonal to check a rectangle's squareness by, to the nearest graduation of a rule.
@@ -22,6 +23,6 @@ const hundredth = millimetres(rational(1n, 100n));
 export function diagonalOf({ length, width }: Pick<Box, 'length' | 'width'>, step: Length): RoundedDiagonal {
   const onRule = diagonal(length, width, step);
   const isExact = onRule.rest === 0;
-  const fine = diagonal(length, width, hundredth);
-  return { length: onRule.length, isExact, error: isExact ? zero : minus(onRule.length, fine.length) };
+  const fine = diagonal(length, width, nanometre);
+  return { length: onRule.length, isExact, error: isExact ? zero : minus(fine.length, onRule.length) };
 }

@@ -84,7 +84,8 @@ function leadWords({ found, tried, ended, packings }: Savings): string | undefin
     case 'all tried': {
       const sorts = listed(tried.map((kind) => sortWords[kind]));
       const rest = ended === 'tired' ? ' The effort set aside for this ended before all was tried.' : '';
-      if (found.length > 0) return `One sheet fewer would do, each found by laying all out anew:${rest}`;
+      if (found.length > 0)
+        return `Each of these by itself saves a sheet; all was laid out anew to see it.${rest}`;
       return packings === 0
         ? `No small change can save a sheet. Bounds of the same kind rule out ${sorts}.${rest}`
         : `No small change that was tried saves a sheet. Tried: ${sorts}.${rest}`;
@@ -99,8 +100,8 @@ const sortWords: Readonly<Record<Change['kind'], string>> = {
   'less trim': 'less trim',
   'narrower strips': 'narrower strips',
   'thinner kerf': 'a thinner kerf',
-  'fewer parts': 'leaving out one part, or an eighth of its copies',
-  'fewer tiles': 'making one tile fewer, or an eighth of its number',
+  'fewer parts': 'leaving out one part (or an eighth of its copies)',
+  'fewer tiles': 'making one tile fewer (or an eighth of its number)',
   'one more sheet': 'one more of a sheet that is used up',
   'other sheet': 'the sheet sizes of the other materials',
 };
@@ -163,7 +164,7 @@ function changeWords(change: Change, demand: MaterialDemand, signs: WordSigns): 
       return `with one more ${isOffcut ? 'offcut' : 'sheet'}${called} of ${signs.pair(length, width)}`;
     }
     case 'other sheet':
-      return `from sheets of ${signs.pair(change.sheet.length, change.sheet.width)}`;
+      return `if it came in sheets of ${signs.pair(change.sheet.length, change.sheet.width)}, as another material does`;
   }
 }
 

@@ -147,5 +147,6 @@ function resolved(by: string, path: string): string {
     if (step === '..' && steps.length > 0 && steps.at(-1) !== '..') steps.pop();
     else if (step !== '..' || !whole.startsWith('/')) steps.push(step);
   }
-  return (whole.startsWith('/') ? '/' : '') + steps.join('/');
+  // `.` itself, which a caller then finds to be a folder.
+  return (whole.startsWith('/') ? '/' : '') + steps.join('/') || '.';
 }

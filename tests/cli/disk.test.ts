@@ -58,6 +58,15 @@ describe('writing to the disk', () => {
     expect(files.write('/dev/full', bytes)).toMatchObject({ reason: 'no space is left on the disk' });
   });
 
+  it('knows two ways to one place, also where nothing lies there yet', () => {
+    mkdirSync(join(folder, 'sub'));
+    symlinkSync(join(folder, 'sub'), join(folder, 'link'));
+    expect(files.isSame(join(folder, 'a.pdf'), `${folder}/./a.pdf`)).toBe(true);
+    expect(files.isSame(join(folder, 'sub', 'a.pdf'), join(folder, 'link', 'a.pdf'))).toBe(true);
+    expect(files.isSame(join(folder, 'a.pdf'), join(folder, 'b.pdf'))).toBe(false);
+    expect(files.isSame(join(folder, 'none', 'a.pdf'), join(folder, 'nil', 'a.pdf'))).toBe(false);
+  });
+
   it('reads no folder, and names what is not there', () => {
     expect(files.read(folder)).toMatchObject({ kind: 'folder' });
     expect(files.read(join(folder, 'none'))).toMatchObject({ kind: 'missing' });

@@ -23,6 +23,7 @@ async function driven(steps: number, { isTerminal = true, quiet = false, tickMs,
     isTerminal,
     columns: 60,
     isClosed: false,
+    trouble: undefined,
   };
   // Only these members of the world are looked at.
   const world = {

@@ -15,6 +15,7 @@ async function play({ files, run: argv, stdin, meanwhile }: Example): Promise<Ra
     ...(meanwhile === 'the process is asked to end' ? { signal: 'SIGTERM' } : {}),
     ...(meanwhile === 'a fault of our own' ? { bug: true } : {}),
     ...(meanwhile === 'standard output is a terminal' ? { terminal: { stdout: true } } : {}),
+    ...(meanwhile === 'standard output is full' ? { full: true } : {}),
   };
   return run(argv, setting);
 }

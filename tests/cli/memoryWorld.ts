@@ -14,6 +14,8 @@ export interface Setting {
   readonly unwritable?: Readonly<Record<string, string>>;
   /** Makes the first reading of a file throw. */
   readonly bug?: boolean;
+  /** Standard output takes nothing. */
+  readonly full?: boolean;
   /** What the program calls itself. */
   readonly version?: string;
   /** What the clock goes on by at each look. */
@@ -70,7 +72,7 @@ function worldOf(
   return {
     files: {
       kindOf,
-      isSame: (path, other) => clean(path) === clean(other) && files.has(clean(path)),
+      isSame: (path, other) => clean(path) === clean(other),
       refusal,
       read: (path) => {
         if (setting.bug) throw new TypeError('the sky fell down');
@@ -90,7 +92,7 @@ function worldOf(
     stdin: (async function* () {
       yield bytesOf(setting.stdin ?? '');
     })(),
-    stdout: sinkOf(out, terminal.stdout ?? false, terminal.columns),
+    stdout: setting.full ? fullSink() : sinkOf(out, terminal.stdout ?? false, terminal.columns),
     stderr: sinkOf(err, terminal.stderr ?? false, terminal.columns),
     environment: { LC_ALL: 'C.UTF-8', ...setting.environment },
     about: { version: setting.version ?? '1.2.3', node: 'v20.19.0', platform: 'test-cpu' },
@@ -115,6 +117,22 @@ function sinkOf(chunks: Uint8Array[], isTerminal: boolean, columns: number | und
     isTerminal,
     columns: isTerminal ? columns : undefined,
     isClosed: false,
+    trouble: undefined,
+  };
+}
+
+function fullSink(): World['stdout'] {
+  let trouble: string | undefined;
+  return {
+    write: async () => {
+      trouble = 'no space is left on the disk';
+    },
+    isTerminal: false,
+    columns: undefined,
+    isClosed: false,
+    get trouble() {
+      return trouble;
+    },
   };
 }
 

@@ -66,6 +66,16 @@ describe('cut --why', () => {
     expect(plain.result.materials.map(({ why }: { why: unknown }) => why)).toEqual([null, null]);
   });
 
+  it('is told beside a PDF, which does not hold it', async () => {
+    const { code, stdout, stderr } = await run(['cut', 'tight.yaml', '--why', '-o', 'sheets.pdf'], { files });
+    expect([code, stderr]).toEqual([0, 'wrote sheets.pdf\n']);
+    expect(stdout).toMatch(/^card\nWhy {6}No way of cutting needs fewer than 2 sheets: /);
+    expect(stdout).toMatch(/^foam\nWhy {6}No way of cutting needs fewer than 1 sheet: /m);
+    const piped = await run(['cut', 'tight.yaml', '--why', '--format', 'pdf'], { files });
+    expect(piped.stdout.startsWith('%PDF-')).toBe(true);
+    expect(piped.stderr).toMatch(/^card\nWhy {6}/);
+  });
+
   it('is an option of cut alone', async () => {
     const { code, stderr } = await run(['count', 'kit.yaml', '--why'], { files });
     expect(code).toBe(2);

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { catalogue } from '../../src/model/index.ts';
 import { check, expandText } from './check.ts';
 
 describe('names', () => {
@@ -454,5 +455,18 @@ print: { ruler: [1/32, 3/32, 0.5 mm, 0.3 mm], paper: [4, 6], margin: 2 }
 #                                    ^^^^^^ error E37: a ruler of 3/254 in divides neither an inch nor a millimetre
 #                                                                    ^ error E38: two margins of 2 in leave nothing of paper 4 in wide
 `);
+  });
+});
+
+describe('sizes and counts out of range', () => {
+  it('each say what would do', () => {
+    const { E12, E15 } = catalogue;
+    expect(E12.hint?.({ comesTo: '-3 in', least: 'above zero' })).toContain('can be cut');
+    expect(E12.hint?.({ comesTo: '-3 in', least: 'at least zero' })).toContain('0 for none');
+    const counts = (comesTo: string, least: string) =>
+      E15.hint?.({ what: 'parts', comesTo, least, most: '1 000 000' });
+    expect(counts('1000001', '1')).toContain('a digit too many');
+    expect(counts('0', '1')).toContain('leave out');
+    expect(counts('-1', '0')).toContain('0 for none');
   });
 });

@@ -9,9 +9,11 @@ import {
   mixedText,
   rational,
   readMeasure,
+  rulesFor,
   type Style,
   showExact,
   showLength,
+  showMark,
   showOnRuler,
   showRounded,
   sum,
@@ -88,7 +90,7 @@ describe('a length in millimetres', () => {
   it.each([
     ['60 mm', '60 mm'],
     ['2 3/8 in', '60.325 mm'],
-    ['1/64 in', '0.396875 mm'],
+    ['1/64 in', '~0.4 mm (-0.0031)'],
     ['-0.5 mm', '-0.5 mm'],
     // 1/3 in is 8.4666… mm
     ['1/3 in', '~8.5 mm (-0.033)'],
@@ -131,6 +133,43 @@ describe('a length known only as rounded', () => {
     const error = length('-4.5 thou');
     expect(showRounded(length('15 5/8 in'), error, inInches).text).toBe('15 5/8 in scant (-0.0045)');
     expect(showRounded(length('15 5/8 in'), zero, inInches).text).toBe('15 5/8 in');
+  });
+});
+
+describe('a mark', () => {
+  const onWhole: Style = { units: 'mm', firstUnit: 'mm', ruler: rules('1 mm') };
+
+  // Computed: 58.37 lies 0.13 below 58.5 and 0.37 above 58; 20.13 lies 0.13 above 20.
+  it.each([
+    ['58.37 mm', inMm, '58.5 mm scant (-0.13)'],
+    ['20.13 mm', inMm, '20 mm full (+0.13)'],
+    ['58.5 mm', inMm, '58.5 mm'],
+    ['58.37 mm', onWhole, '58 mm full (+0.37)'],
+    ['116.74 mm', onWhole, '117 mm scant (-0.26)'],
+    // A half goes up.
+    ['58.5 mm', onWhole, '59 mm scant (-0.5)'],
+    ['1/3 in', inMm, '8.5 mm scant (-0.033)'],
+    // Nearer to zero than to the first mark.
+    ['0.2 mm', inMm, '0.2 mm'],
+    ['60 mm', inInches, '2 3/8 in scant (-0.013)'],
+    // 2 3/8 in is 60.325 mm, 0.175 below 60.5.
+    ['2 3/8 in', inBoth, '2 3/8 in [60.5 mm scant (-0.175)]'],
+  ] as const)('at %s', (exact, style, text) => {
+    expect(showMark(length(exact), style).text).toBe(text);
+  });
+
+  it('is exact where any rule of its unit has it', () => {
+    const style: Style = { ...inMm, ruler: rules('1 mm', '0.5 mm') };
+    expect(showMark(length('58.5 mm'), style).text).toBe('58.5 mm');
+    expect(showMark(length('58.37 mm'), style).text).toBe('58 mm full (+0.37)');
+  });
+
+  it('is read to half millimetres and sixty-fourths where no rule of the unit is at hand', () => {
+    const [halves, sixteenths] = [rules('0.5 mm'), rules('1/16 in')];
+    expect(showMark(length('58.37 mm'), { ...inMm, ruler: sixteenths }).text).toBe('58.5 mm scant (-0.13)');
+    expect(rulesFor('mm', sixteenths)).toEqual(halves);
+    expect(rulesFor('in', halves)).toEqual(rules('1/64 in'));
+    expect(rulesFor('in', rules('1/16 in', '0.5 mm', '1/32 in'))).toEqual(rules('1/16 in', '1/32 in'));
   });
 });
 

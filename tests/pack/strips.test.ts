@@ -36,6 +36,26 @@ describe('parts in strips', () => {
   });
 });
 
+// By hand: each offcut holds one of the three parts, so a sheet has to be bought anyway, and it holds all three.
+describe('offcuts', () => {
+  const parts: PartLine[] = [{ size: [30, 30], count: 3 }];
+  const offcut = (side: number): SheetLine => ({ size: [side, side], isOffcut: true });
+
+  it('are left whole where they save no sheet', () => {
+    expect(usedOf(parts, [offcut(40), offcut(40), { size: [120, 120] }])).toEqual([2]);
+  });
+
+  it('are used, the smallest that will do, where they save one', () => {
+    expect(usedOf([{ size: [30, 30], count: 1 }], [offcut(90), offcut(40), { size: [120, 120] }])).toEqual([
+      1,
+    ]);
+  });
+});
+
+function usedOf(parts: readonly PartLine[], sheets: readonly SheetLine[]): number[] {
+  return runToEnd(pack(demandOf(parts, sheets), 2000)).value!.layouts.map(({ sheet }) => sheet);
+}
+
 function treesOf(parts: readonly PartLine[], sheets: readonly SheetLine[], rules?: RuleLine): CutTree[] {
   const { value, diagnostics } = runToEnd(pack(demandOf(parts, sheets, rules), 2000));
   expect(diagnostics).toEqual([]);

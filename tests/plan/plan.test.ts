@@ -59,11 +59,11 @@ describe('squaring up', () => {
   });
 
   it('marks a diagonal that is not on the rule as rounded, with its signed error', () => {
-    // Computed: √2 in = 1.41421 in = 35.92 mm. 1 7/16 in = 36.5125 mm is nearer than 1 6/16 in = 34.925 mm,
-    // and 36.5125 − 35.92 = 0.5925.
+    // Computed: √2 in = 1.41421356… in = 35.921024… mm. 1 7/16 in = 36.5125 mm is nearer than 1 6/16 in =
+    // 34.925 mm, and 35.921024 − 36.5125 = −0.591476.
     const { diagonal } = squared(inch(1), inch(1));
     expect([inIn(diagonal.length), diagonal.isExact]).toEqual(['23/16', false]);
-    expect(toFraction(diagonal.error)).toBe('237/400');
+    expect(toFraction(diagonal.error)).toBe('-147869/250000');
   });
 });
 

@@ -1,4 +1,4 @@
-import { isError } from '../../model/index.ts';
+import { diagnose, isError } from '../../model/index.ts';
 import { checkUp } from '../../pipeline.ts';
 import { checkDocument, printJson } from '../../print/json/index.ts';
 import { printCheck } from '../../print/text/index.ts';
@@ -18,6 +18,10 @@ export async function check(request: Request, world: World, voice: Voice): Promi
   const overrides = readOverrides(request);
   if (overrides.value === undefined || overrides.diagnostics.some(isError)) {
     return fail(overrides.diagnostics, 'check', voice);
+  }
+
+  if (request.fix && request.operands.includes('-')) {
+    return fail([diagnose('C27', { kind: 'argument', argument: '--fix' }, {})], 'check', voice);
   }
 
   const spec = await readFiles(request.operands, world);

@@ -1,7 +1,7 @@
 import { type Diagnostic, isError, type Made } from '../../model/index.ts';
 import { pipeline } from '../../pipeline.ts';
 import { cutDocument, type FileOut, printJson } from '../../print/json/index.ts';
-import { printText } from '../../print/text/index.ts';
+import { printText, printWhy } from '../../print/text/index.ts';
 import type { Request } from '../arguments.ts';
 import { noPaint } from '../colour.ts';
 import { drive, stopped } from '../driving.ts';
@@ -50,8 +50,17 @@ export async function cut(request: Request, world: World, voice: Voice): Promise
   if (signal !== undefined) return fail([stopped(signal, undefined)], 'cut', voice);
 
   const undelivered = await deliver(sheets, request, voice, world);
+  if (request.why) await tellWhy(made, outputs.value, voice);
   await voice.faults([...said, ...undelivered]);
   return exitCodeOf([...said, ...undelivered]);
+}
+
+/** Text and JSON hold the reasons; beside a PDF they are told on standard output, if that is not the PDF. */
+async function tellWhy(made: Made, outputs: readonly Output[], voice: Voice): Promise<void> {
+  if (voice.json || outputs.some(({ form }) => form !== 'pdf')) return;
+  if (outputs.some(({ path }) => path === undefined))
+    await voice.remark(printWhy(made, voice.look).trimEnd());
+  else await voice.product(printWhy(made, voice.look));
 }
 
 /** With errors no sheet is written. */

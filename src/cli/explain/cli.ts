@@ -77,6 +77,11 @@ export const cliPages: Readonly<Record<keyof typeof cliCodes, ExplainPage>> = {
     failing: line('check', 'kit.yaml', '--with', 'card=1.45'),
     mended: line('check', 'kit.yaml', '--with', 'card=1.45 mm'),
   },
+  C27: {
+    why: 'check --fix writes what it mends back to the file that it came from. Standard input is no file.',
+    failing: { files: {}, stdin: smallKit, run: ['check', '-', '--fix'] },
+    mended: line('check', 'kit.yaml', '--fix'),
+  },
   C12: {
     why: 'A rule is divided into equal parts of an inch or of a millimetre. A bare fraction is one of an inch; any other number has to say its unit.',
     failing: line('cut', 'kit.yaml', '--ruler', '0.5'),
@@ -152,6 +157,11 @@ export const cliPages: Readonly<Record<keyof typeof cliCodes, ExplainPage>> = {
     why: 'The output would take the place of a file that this run reads. Not even --force allows that.',
     failing: line('cut', 'kit.yaml', '--format', 'text', '-o', 'kit.yaml', '--force'),
     mended: line('cut', 'kit.yaml', '--format', 'text', '-o', 'sheets.txt'),
+  },
+  C44: {
+    why: 'Standard output was led to a file, and its disk took no more. What lies there is cut off somewhere; with -o PATH the file would be whole, or the old one still. A reader that has read enough, as in "| head", is no fault.',
+    failing: { ...line('cut', 'kit.yaml'), meanwhile: 'standard output is full' },
+    mended: line('cut', 'kit.yaml', '-o', 'sheets.txt'),
   },
   C70: {
     why: 'Something happened that the program did not foresee. Whatever your files say, it should not have; please tell us what you ran, on which files, and the lines that were printed. Nothing was written.',

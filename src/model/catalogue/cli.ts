@@ -76,6 +76,12 @@ export const cliCodes = {
       `"--with" wants MATERIAL=THICKNESS, found "${it.found}"; ${it.why}`,
     hint: () => `--with 'greyboard=1.45 mm'`,
   }),
+  C27: entry({
+    severity: 'fatal',
+    title: 'a fix for what is no file',
+    say: (_: Record<string, never>) => 'standard input is no file, so nothing can be mended in place',
+    hint: () => 'save it as a file first, and name that',
+  }),
   C12: entry({
     severity: 'fatal',
     title: 'a rule that is not understood',
@@ -159,6 +165,12 @@ export const cliCodes = {
     title: 'an output that is also an input',
     say: (it: { path: string }) => `"${it.path}" is read in this run, and would be lost`,
     hint: () => 'another name behind -o',
+  }),
+  C44: entry({
+    severity: 'fatal',
+    title: 'standard output that takes no more',
+    say: (it: { reason: string }) => `what goes to standard output can't be written: ${it.reason}`,
+    hint: () => 'what came through is not whole; write it elsewhere, or with -o PATH',
   }),
   C70: entry({
     severity: 'fatal',

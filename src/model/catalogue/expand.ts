@@ -93,29 +93,40 @@ export const expandCodes = {
     severity: 'error',
     title: 'division by zero',
     say: ({ divisor }: { divisor: string }) => `division by zero: "${divisor}" comes to 0`,
+    hint: () => 'a divisor that is not 0, or leave the division out',
   }),
   E12: entry({
     severity: 'error',
     title: 'a length that is too small',
     say: ({ comesTo, least }: { comesTo: string; least: string }) =>
       `comes to ${comesTo}; it has to be ${least}`,
+    hint: ({ least }) =>
+      least === 'above zero'
+        ? 'a length that can be cut, as in 2 1/2'
+        : 'a length without a minus; 0 for none',
   }),
   E13: entry({
     severity: 'error',
     title: 'a length over 100 m',
     say: ({ comesTo }: { comesTo: string }) => `comes to ${comesTo}; lengths go to 100 m`,
+    hint: () => 'is it the right unit? 2 1/2 in and 63.5 mm are the same',
   }),
   E14: entry({
     severity: 'error',
     title: 'a count that is not whole',
     say: ({ what, comesTo }: { what: string; comesTo: string }) =>
       `${what} come in whole numbers, not ${comesTo}`,
+    hint: () => 'digits alone, as in 6; a sum may end in   up to 1   or   down to 1',
   }),
   E15: entry({
     severity: 'error',
     title: 'a count out of range',
     say: ({ what, comesTo, least, most }: { what: string; comesTo: string; least: string; most: string }) =>
       `${what} go from ${least} to ${most}, not ${comesTo}`,
+    hint: ({ comesTo, least }) => {
+      if (comesTo !== '0' && !comesTo.startsWith('-')) return 'is there a digit too many?';
+      return least === '0' ? '0 for none' : 'leave out what is not wanted';
+    },
   }),
   E16: entry({
     severity: 'error',

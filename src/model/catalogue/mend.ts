@@ -8,10 +8,4 @@ export const mendCodes = {
     say: (_: Record<string, never>) =>
       'no fault here has exactly one size that would mend it; nothing is written',
   }),
-  N02: entry({
-    severity: 'error',
-    title: 'a fix for what is no file',
-    say: ({ path }: { path: string }) => `"${path}" is no file that could be written in place`,
-    hint: () => 'save it as a file first, and name that',
-  }),
 } as const;

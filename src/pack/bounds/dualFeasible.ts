@@ -61,8 +61,9 @@ export function dualFeasibleBound(job: Job, counts: readonly number[]): Bound {
   const lengths = parts.map(({ length }) => length);
   const widths = parts.map(({ width }) => width);
   const both = [...lengths, ...widths];
-  const along = scalesFor(whole.length, maySwap ? both : lengths);
-  const across = scalesFor(whole.width, maySwap ? both : widths);
+  const most = Math.min(mostScales, Math.floor(Math.sqrt(mostSums / Math.max(1, parts.length))));
+  const along = scalesFor(whole.length, maySwap ? both : lengths, most);
+  const across = scalesFor(whole.width, maySwap ? both : widths, most);
   const isSquare = job.sheets.every((sheet) => sheet.length === sheet.width);
   const readings: Reading[] = !maySwap
     ? [straight]
@@ -102,23 +103,18 @@ interface Wanted {
 interface Reading {
   /** Times the sheets' area that all parts may take. */
   readonly twice: bigint;
-  /** From the part's scaled area as it is and turned. */
-  readonly rough: (straight: number, turned: number, ways: number) => number;
   readonly exact: (part: Wanted, areaOf: (length: number, width: number) => bigint) => bigint;
 }
 
 /** No part may turn. */
 const straight: Reading = {
   twice: 1n,
-  rough: (area) => area,
   exact: ({ length, width }, areaOf) => areaOf(length, width),
 };
 
 /** Each part in whichever of its ways counts less. */
 const least: Reading = {
   twice: 1n,
-  rough: (area, turned, ways) =>
-    ways === Lie.straight ? area : ways === Lie.turned ? turned : Math.min(area, turned),
   exact: ({ length, width, ways }, areaOf) => {
     const [area, turned] = [areaOf(length, width), areaOf(width, length)];
     if (ways === Lie.straight) return area;
@@ -132,7 +128,6 @@ const least: Reading = {
  */
 const doubled: Reading = {
   twice: 2n,
-  rough: (area, turned) => area + turned,
   exact: ({ length, width }, areaOf) => areaOf(length, width) + areaOf(width, length),
 };
 
@@ -144,30 +139,28 @@ function bestPair(
   across: readonly Scale[],
   reading: Reading,
 ): readonly [Scale, Scale] | undefined {
-  const tableOf = (scales: readonly Scale[], most: number, sizeOf: (part: Wanted) => number) =>
-    scales.map((scale) =>
-      Float64Array.from(parts, (part) => (sizeOf(part) > most ? 0 : scale(sizeOf(part)) / scale(most))),
-    );
-  const lengthAlong = tableOf(along, whole.length, ({ length }) => length);
-  const widthAlong = tableOf(along, whole.length, ({ width }) => width);
-  const lengthAcross = tableOf(across, whole.width, ({ length }) => length);
-  const widthAcross = tableOf(across, whole.width, ({ width }) => width);
+  const lengths = Float64Array.from(parts, ({ length }) => length);
+  const widths = Float64Array.from(parts, ({ width }) => width);
+  const counts = Float64Array.from(parts, ({ count }) => count);
+  const once = new Float64Array(parts.length).fill(1);
+  // Along, each entry is also multiplied by the part's count.
+  const lengthAlong = along.map((scale) => scaled(lengths, scale, whole.length, counts));
+  const widthAlong = along.map((scale) => scaled(widths, scale, whole.length, counts));
+  const lengthAcross = across.map((scale) => scaled(lengths, scale, whole.width, once));
+  const widthAcross = across.map((scale) => scaled(widths, scale, whole.width, once));
+  const ways = Uint8Array.from(parts, (part) => part.ways);
   let best = 0;
   let pair: readonly [Scale, Scale] | undefined;
   for (let a = 0; a < along.length; a++) {
-    const [l, w] = [lengthAlong[a]!, widthAlong[a]!];
     // Doubled sums are the same for a pair and its mirror image.
     for (let b = reading === doubled ? a : 0; b < across.length; b++) {
-      const [thereL, thereW] = [lengthAcross[b]!, widthAcross[b]!];
-      let sum = 0;
-      if (reading === straight) {
-        for (let i = 0; i < parts.length; i++) sum += l[i]! * thereW[i]! * parts[i]!.count;
-      } else {
-        for (let i = 0; i < parts.length; i++) {
-          const { count, ways } = parts[i]!;
-          sum += reading.rough(l[i]! * thereW[i]!, w[i]! * thereL[i]!, ways) * count;
-        }
-      }
+      const areas = [lengthAlong[a]!, widthAcross[b]!, widthAlong[a]!, lengthAcross[b]!] as const;
+      const sum =
+        reading === straight
+          ? sumOfProducts(areas[0], areas[1])
+          : reading === doubled
+            ? sumOfProducts(areas[0], areas[1]) + sumOfProducts(areas[2], areas[3])
+            : sumOfLeast(areas, ways);
       if (sum > best + 1e-9) {
         best = sum;
         pair = [along[a]!, across[b]!];
@@ -175,6 +168,35 @@ function bestPair(
     }
   }
   return pair;
+}
+
+function scaled(sizes: Float64Array, scale: Scale, whole: number, times: Float64Array): Float64Array {
+  const all = scale(whole);
+  const values = new Float64Array(sizes.length);
+  for (let i = 0; i < sizes.length; i++) {
+    if (sizes[i]! <= whole) values[i] = (scale(sizes[i]!) / all) * times[i]!;
+  }
+  return values;
+}
+
+function sumOfProducts(a: Float64Array, b: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!;
+  return sum;
+}
+
+function sumOfLeast(
+  [a, b, c, d]: readonly [Float64Array, Float64Array, Float64Array, Float64Array],
+  ways: Uint8Array,
+): number {
+  let sum = 0;
+  for (let i = 0; i < ways.length; i++) {
+    const area = a[i]! * b[i]!;
+    const turned = c[i]! * d[i]!;
+    if (ways[i] === Lie.straight) sum += area;
+    else sum += ways[i] === Lie.turned || turned < area ? turned : area;
+  }
+  return sum;
 }
 
 function waysAnywhere(job: Job, kind: number): number {
@@ -185,8 +207,10 @@ function waysAnywhere(job: Job, kind: number): number {
 
 /** More scales than this along one axis cost more time than they gain. */
 const mostScales = 160;
+/** Parts times pairs of scales. */
+const mostSums = 10_000_000;
 
-function scalesFor(whole: number, sizes: readonly number[]): Scale[] {
+function scalesFor(whole: number, sizes: readonly number[], most: number): Scale[] {
   const distinct = [...new Set(sizes.filter((size) => size <= whole))].sort((a, b) => a - b);
   const margins = new Set<number>([1]);
   for (const size of distinct) {
@@ -206,7 +230,7 @@ function scalesFor(whole: number, sizes: readonly number[]): Scale[] {
   for (let parts = 2; parts <= 12; parts++) scales.push(shrinking(whole, parts));
   for (let parts = 1; parts <= 12; parts++) scales.push(stretching(whole, parts));
   const useful = scales.filter((scale) => scale(whole) > 0);
-  if (useful.length <= mostScales) return useful;
-  const every = useful.length / mostScales;
-  return Array.from({ length: mostScales }, (_, i) => useful[Math.floor(i * every)]!);
+  if (useful.length <= most) return useful;
+  const every = useful.length / most;
+  return Array.from({ length: most }, (_, i) => useful[Math.floor(i * every)]!);
 }

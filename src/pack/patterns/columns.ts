@@ -46,6 +46,7 @@ export function* generateColumns(job: Job, counts: readonly number[]): Generator
   const pricers = job.sheets.map((_, sheet) => pricerFor(job, wanted, sheet));
   let bound: Bound | undefined;
   let work = 0;
+  let quickWork = 0;
   for (let round = 0; round < mostRounds; round++) {
     master.solve();
     yield;
@@ -62,8 +63,12 @@ export function* generateColumns(job: Job, counts: readonly number[]): Generator
       const row = limited.indexOf(sheet);
       const cost = job.sheets[sheet]!.cost - (row < 0 ? 0 : prices[wanted.length + row]!);
       const pricer = pricers[sheet]!;
-      const mayWork = work + (pricer.exact?.work ?? 0) <= mostWork;
-      const found = yield* goodSheets(pricer, values, cost * scale * (1 + 1e-6), mayWork);
+      const may = {
+        quick: quickWork < mostWork,
+        exact: work + (pricer.exact?.work ?? 0) <= mostWork,
+      };
+      quickWork += pricer.quick.reduce((sum, way) => sum + way.work, 0);
+      const found = yield* goodSheets(pricer, values, cost * scale * (1 + 1e-6), may);
       best[sheet] = found.best;
       if (found.best !== undefined) work += pricer.exact?.work ?? 0;
       for (const tree of found.trees) {
@@ -114,18 +119,18 @@ function* goodSheets(
   { quick, few, exact, isSlow }: Pricer,
   values: Float64Array,
   over: number,
-  mayWork: boolean,
+  may: { readonly quick: boolean; readonly exact: boolean },
 ): Generator<void, { readonly trees: readonly Node[]; readonly best: number | undefined }> {
   const trees: Node[] = [];
-  for (const way of quick) {
+  for (const way of may.quick ? quick : []) {
     const tree = way.solve(values) > over ? way.tree() : undefined;
     if (tree !== undefined) trees.push(tree);
     yield;
   }
-  if (trees.length === 0 && few !== undefined && (yield* few.solve(values)) > over) {
+  if (may.quick && trees.length === 0 && few !== undefined && (yield* few.solve(values)) > over) {
     trees.push(...few.trees(over, mostAtOnce));
   }
-  if ((isSlow && trees.length > 0) || exact === undefined || !mayWork) return { trees, best: undefined };
+  if ((isSlow && trees.length > 0) || exact === undefined || !may.exact) return { trees, best: undefined };
   const best = yield* exact.solve(values);
   trees.push(...exact.trees(over, mostAtOnce));
   return { trees, best };
@@ -178,6 +183,6 @@ const mostRounds = 400;
 const mostAtOnce = 12;
 /** Points a side of a run over few points. */
 const fewPointsAside = 160;
-/** Additions of all exact runs together, and from which on one counts as slow. */
+/** Additions of all exact runs together, likewise of all quick ones, and from which on one counts as slow. */
 const mostWork = 1_000_000_000;
 const slowWork = 4_000_000;

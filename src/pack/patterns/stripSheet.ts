@@ -14,6 +14,8 @@ import { floorsBehind, sumsOf } from './raster.ts';
  *     │                      │
  */
 export class StripSheet {
+  /** Additions that one run takes, roughly. */
+  readonly work: number;
   private readonly ways: readonly Lying[];
   private readonly rules: JobRules;
   /** Strips lie one above the other, or (`upright`) side by side. */
@@ -46,6 +48,8 @@ export class StripSheet {
     this.behindWidth = this.widths.map((width) => floorsBehind(xs, width));
     this.behindHeight = this.heights.map((height) => floorsBehind(ys, ys[height]!));
     this.behindWay = ways.map((way) => floorsBehind(ys, way.height));
+    const { length: widths } = this.widths;
+    this.work = (ys.length * widths * ways.length) / 2 + xs.length * widths * this.heights.length;
   }
 
   /** @returns  undefined where a side has too many sums of sizes */

@@ -2,9 +2,9 @@ import type { Bound } from '../bounds/index.ts';
 import { areaOf, type Job, liesOf } from '../job.ts';
 import { construct, recipes, stockOrders } from './construct.ts';
 import { copiesOf } from './copies.ts';
-import { boughtOf, copiesIn, type FilledSheet, type Progress } from './search.ts';
+import { boughtOf, copiesIn, type FilledSheet, type Progress, withProgress } from './search.ts';
 import type { OpenSheet } from './sheet.ts';
-import { collectParts } from './tree.ts';
+import { collectParts, type Node } from './tree.ts';
 
 export interface Repeated {
   readonly sheets: readonly FilledSheet[];
@@ -32,8 +32,9 @@ export function* repeatGoodSheets(
       ...job,
       sheets: job.sheets.map((sheet, i) => ({ ...sheet, available: available[i]! })),
     };
-    const filled = fullestSheet(now, rest);
-    yield { step: 0, sheets: boughtOf(job, sheets), bound: bound.sheets };
+    const say = () => ({ step: 0, sheets: boughtOf(job, sheets), bound: bound.sheets });
+    const filled = yield* withProgress(fullestSheet(now, rest), say);
+    yield say();
     if (filled === undefined) break;
     const { kind } = filled;
     const used = filled.used;
@@ -48,22 +49,29 @@ export function* repeatGoodSheets(
   return { sheets, rest, available };
 }
 
-function fullestSheet(job: Job, counts: readonly number[]) {
+interface Fullest {
+  readonly kind: number;
+  readonly root: Node;
+  readonly kindOf: Int32Array;
+  /** By kind. */
+  readonly used: readonly number[];
+}
+
+function* fullestSheet(job: Job, counts: readonly number[]): Generator<void, Fullest | undefined> {
   const [stock] = stockOrders(job);
   let best: { sheet: OpenSheet; fill: number; kindOf: Int32Array } | undefined;
   for (const kind of stock!) {
     if (job.sheets[kind]!.available === 0) continue;
-    // No more copies of a kind than one sheet could hold.
+    // No more copies of a kind than one sheet could hold, and in all not many more than that.
     const area = areaOf(job.sheets[kind]!);
+    const most = Math.max(1, Math.floor(mostAtOnce / counts.filter((count) => count > 0).length));
     const few = counts.map((count, i) =>
-      liesOf(job, i, kind) === 0 ? 0 : Math.min(count, 100, Math.floor(area / areaOf(job.kinds[i]!))),
+      liesOf(job, i, kind) === 0 ? 0 : Math.min(count, most, Math.floor(area / areaOf(job.kinds[i]!))),
     );
     const copies = copiesOf(job, few);
     for (const recipe of recipes) {
-      const run = construct(job, copies, recipe, [kind]);
-      let next = run.next();
-      while (!next.done) next = run.next();
-      for (const sheet of next.value.sheets) {
+      const { sheets } = yield* construct(job, copies, recipe, [kind]);
+      for (const sheet of sheets) {
         const fill = sheet.filled / area;
         if (best === undefined || fill > best.fill) best = { sheet, fill, kindOf: copies.kindOf };
       }
@@ -78,3 +86,6 @@ function fullestSheet(job: Job, counts: readonly number[]) {
   for (const part of parts) used[kindOf[part]!]!++;
   return { kind: sheet.kind, root: sheet.root!, kindOf, used };
 }
+
+/** So many copies are looked at to fill one sheet. */
+const mostAtOnce = 600;

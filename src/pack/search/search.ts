@@ -40,6 +40,10 @@ export interface Progress {
 
 /** So many copies are searched one by one; beyond that, good sheets are repeated first. */
 const mostCopies = 400;
+/** Patterns pay where there are so many copies of a kind, and no more kinds than these. */
+const mostlyAlike = 3;
+const mostKinds = 200;
+const mostForBestFit = 2000;
 
 /**
  * Looks for the cheapest sheets that hold all parts.
@@ -56,13 +60,14 @@ export function* search(job: Job, counts: readonly number[], limit: Limit): Gene
     rest: counts,
     available: job.sheets.map((sheet) => sheet.available),
   };
-  if (copiesIn(counts) > mostCopies) {
+  const kinds = counts.filter((count) => count > 0).length;
+  if (copiesIn(counts) > mostCopies && copiesIn(counts) >= mostlyAlike * kinds && kinds <= mostKinds) {
     const say = () => ({ step: 0, sheets: 0, bound: known.sheets });
     const mix = yield* withProgress(generateColumns(job, counts), say);
     known = betterOf(known, mix.bound);
     repeated = roundDown(job, counts, mix);
     // Where limits on cuts spoil the patterns, sheets are filled one after the other and repeated.
-    if (copiesIn(repeated.rest) > 5 * mostCopies) {
+    if (copiesIn(repeated.rest) > 3 * mostCopies) {
       repeated = yield* repeatGoodSheets(job, repeated, mostCopies, known);
     }
   }
@@ -122,7 +127,9 @@ function* bestConstructed(
 ): Generator<Progress, Filling> {
   let best: Filling = { sheets: [], leftOut: [...copies.area.keys()] };
   for (const stock of stockOrders(job)) {
-    for (const recipe of recipesFor(job)) {
+    // Best fit looks at every sheet for every part: too slow for parts in their thousands.
+    const isHuge = copies.area.length > mostForBestFit;
+    for (const recipe of recipesFor(job).filter(({ firstFit }) => firstFit || !isHuge)) {
       const filling = yield* withProgress(construct(job, copies, recipe, stock), () => ({
         step: 0,
         sheets: before + boughtIn(job, best),

@@ -54,9 +54,9 @@ export function* tidied(job: Job, sheets: readonly FilledSheet[]): Generator<voi
 }
 
 /** Laying so many parts in strips takes a few milliseconds a way; larger batches repeat whole sheets instead. */
-const mostInStrips = 2000;
+export const mostInStrips = 2000;
 
-function countsOf(job: Job, sheets: readonly FilledSheet[]): number[] {
+export function countsOf(job: Job, sheets: readonly FilledSheet[]): number[] {
   const counts = job.kinds.map(() => 0);
   for (const { root, kindOf, times } of sheets) {
     const parts: number[] = [];

@@ -175,7 +175,7 @@ const step = z
       diagonal: z.object({
         length,
         isExact: z.boolean(),
-        error: length.describe('length less the true diagonal, to a hundredth of a millimetre'),
+        error: length.describe('true diagonal less length, to a millionth of a millimetre'),
       }),
     }),
     z.object({

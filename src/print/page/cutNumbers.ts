@@ -31,7 +31,9 @@ export function placeCutNumbers(face: Typeface, plan: SheetPlan, frame: Frame, r
     marks.push(...tag(face, text, at));
   };
   const rows = new Set<string>();
+  const inARow = closeToLike(cuts, frame);
   for (const cut of cuts) {
+    if (inARow.has(cut)) continue;
     const past = pastTheEdge(cut, frame);
     if (past !== undefined && room.isFree(tagArea(face, `${cut.step}`, past))) {
       put(cut, past);
@@ -49,11 +51,34 @@ export function placeCutNumbers(face: Typeface, plan: SheetPlan, frame: Frame, r
   }
   // What is left has no clear place on any of its cuts: then on the line wherever no other number is.
   for (const cut of cuts) {
-    if (numbered.has(cut.step)) continue;
+    if (numbered.has(cut.step) || inARow.has(cut)) continue;
     const free = placesOn(cut).find((at) => room.isFree(tagArea(face, `${cut.step}`, at)));
     if (free !== undefined) put(cut, free);
   }
   return marks;
+}
+
+/** Cuts nearer than this to one of the same step need no number of their own. */
+const closeMm = 9;
+
+/** The cuts between two of the same step that stand close together along the far edge: those two say it all. */
+function closeToLike(cuts: readonly DrawnCut[], frame: Frame): ReadonlySet<DrawnCut> {
+  const close = new Set<DrawnCut>();
+  const ends = cuts.filter((cut) => pastTheEdge(cut, frame) !== undefined);
+  let shown: number | undefined;
+  for (const [index, cut] of ends.entries()) {
+    const [before, after] = [ends[index - 1], ends[index + 1]];
+    const at = placeOf(cut);
+    if (before?.step !== cut.step) shown = undefined;
+    const isLast = after?.step !== cut.step;
+    if (shown !== undefined && !isLast && Math.abs(at - shown) < closeMm) close.add(cut);
+    else shown = at;
+  }
+  return close;
+}
+
+function placeOf({ isRip, from }: DrawnCut): number {
+  return isRip ? from.y : from.x;
 }
 
 /** The number in its ring, as at a cut; the same ring stands before the step's words. */

@@ -1,99 +1,212 @@
-import type { MaterialPlan, PartKind, PartMember } from '../../model/index.ts';
+import type { MaterialDemand, MaterialPlan, PartKind, PartMember } from '../../model/index.ts';
+import { columnsOf, drawAt, type Entry, halfOf, heightOfAll, inTwoColumns } from './entries.ts';
 import type { Flow } from './flow.ts';
-import { line, rectangle } from './mark.ts';
+import { line, type Mark, rectangle } from './mark.ts';
 import type { Sizes } from './sizes.ts';
-import { leadingOf, widthOf, words, wordsEndingAt, wrapped } from './type.ts';
+import { leadingOf, shortened, type Typeface, widthOf, words, wordsEndingAt, wrapped } from './type.ts';
 
-/** Every part with its full name, size and count: to tick off when it is cut. */
-export function cuttingList(flow: Flow, sizes: Sizes, plans: readonly MaterialPlan[]): void {
-  flow.open('nothing to measure on this page');
-  flow.bookmark('Cutting list');
-  flow.say('title', 'Cutting list');
-  flow.down(2);
-  for (const { demand } of plans) {
-    if (flow.room() < 30) flow.carryOn();
-    flow.say('heading', `${demand.material.name}, ${sizes.fine(demand.material.thickness)} thick`);
-    listHead(flow, sizes);
-    for (const kind of demand.parts) for (const member of kind.members) listRow(flow, sizes, kind, member);
-    flow.down(5);
-  }
+/** Some rows of a list that stay together. */
+export interface Chunk {
+  readonly heightMm: number;
+  readonly isFirst: boolean;
+  /** At the top of a page the list says whose it is: so much higher. */
+  readonly atTopMm: number;
+  readonly draw: () => void;
 }
 
+const mostChunkMm = 45;
+
+/**
+ * Every part of a material with its full name, size and count: to tick off when it is cut. In two columns
+ * where they hold it; in chunks, so that it goes over to the next page between rows.
+ */
+export function cuttingList(flow: Flow, sizes: Sizes, { demand }: MaterialPlan): readonly Chunk[] {
+  if (demand.parts.length === 0) return [];
+  const isHalf = fitsHalf(flow, sizes, demand);
+  const shared = mostlyOf(demand);
+  const widthMm = isHalf ? halfOf(flow) : flow.width;
+  const rows = rowsOf(flow.face, sizes, demand, widthMm, shared);
+  const head = headOf(flow, sizes, demand, shared);
+  return chunksOf(rows, isHalf ? mostChunkMm * 2 : mostChunkMm).map((entries, index) => {
+    const first = index === 0 ? head : [];
+    const listMm = isHalf ? columnsOf(entries).heightMm : heightOfAll(entries);
+    return {
+      heightMm: heightOfAll(first) + listMm,
+      isFirst: index === 0,
+      atTopMm: index === 0 ? 0 : leadingOf('text'),
+      draw: () => {
+        if (index > 0 && flow.isAtTop()) {
+          flow.say('text', shortened(flow.face, 'text', demand.material.name, flow.width) ?? '');
+        }
+        drawAt(flow, first, flow.column.left, flow.y());
+        flow.down(heightOfAll(first));
+        if (isHalf) return inTwoColumns(flow, entries);
+        drawAt(flow, entries, flow.column.left, flow.y());
+        flow.down(listMm);
+      },
+    };
+  });
+}
+
+function chunksOf(rows: readonly Entry[], mostMm: number): readonly (readonly Entry[])[] {
+  const chunks: Entry[][] = [[]];
+  let filled = 0;
+  for (const row of rows) {
+    filled += row.heightMm;
+    if (filled > mostMm) {
+      chunks.push([]);
+      filled = row.heightMm;
+    }
+    chunks[chunks.length - 1]?.push(row);
+  }
+  return chunks;
+}
+
+/** From the left edge of a row; numbers end at theirs. */
 interface Columns {
   readonly label: number;
   readonly part: number;
-  /** Right edges. */
   readonly size: number;
   readonly count: number;
 }
 
-function columnsOf({ column, width }: Flow): Columns {
-  const at = (share: number): number => column.left + width * share;
-  return { label: column.left + 7, part: column.left + 7 + width * 0.2, size: at(0.86), count: column.right };
+const gap = 3;
+
+function placesOf(face: Typeface, { parts }: MaterialDemand, widthMm: number): Columns {
+  const longest = (texts: readonly string[], role: 'part label' | 'text'): number =>
+    Math.max(0, ...texts.map((text) => widthOf(face, role, text)));
+  const label = 5.6;
+  const labels = longest(
+    parts.flatMap(({ members }) => members.map((it) => it.label)),
+    'part label',
+  );
+  const counts = longest(
+    parts.flatMap(({ members }) => members.map(({ count }) => `${count}`)),
+    'text',
+  );
+  const part = label + Math.min(labels, widthMm * 0.28) + gap;
+  return { label, part, size: widthMm - counts - gap - 1, count: widthMm };
 }
 
-function listHead(flow: Flow, sizes: Sizes): void {
-  const { face, column } = flow;
-  const at = columnsOf(flow);
-  const y = flow.y() + 3.6;
-  flow.add([
-    words(face, 'caption', 'label', { x: at.label, y }),
-    words(face, 'caption', 'part', { x: at.part, y }),
-    wordsEndingAt(face, 'caption', `length × width, ${sizes.units}`, { x: at.size, y }),
-    wordsEndingAt(face, 'caption', 'count', { x: at.count, y }),
-    line('page rule', { x: column.left, y: y + 1.6 }, { x: column.right, y: y + 1.6 }),
-  ]);
-  flow.down(6);
+/** True where each name has room beside its size in half the width of the page. */
+function fitsHalf(flow: Flow, sizes: Sizes, demand: MaterialDemand): boolean {
+  const at = placesOf(flow.face, demand, halfOf(flow));
+  return demand.parts.every((kind) => {
+    const room = at.size - widthOf(flow.face, 'text', sizeOf(sizes, kind)) - gap - at.part;
+    return room >= 18;
+  });
 }
 
-/** Line by line, so that even the longest note goes over to the next page. */
-function listRow(flow: Flow, sizes: Sizes, kind: PartKind, member: PartMember): void {
-  const { face, column } = flow;
-  const at = columnsOf(flow);
+function sizeOf(sizes: Sizes, { length, width }: PartKind): string {
+  return `${sizes.full(length)}\u00a0×\u00a0${sizes.full(width)}`;
+}
+
+function rowsOf(
+  face: Typeface,
+  sizes: Sizes,
+  demand: MaterialDemand,
+  widthMm: number,
+  shared: string,
+): readonly Entry[] {
+  const at = placesOf(face, demand, widthMm);
+  return demand.parts.flatMap((kind) =>
+    kind.members.flatMap((member) => rowOf(face, sizes, kind, member, at, shared)),
+  );
+}
+
+function headOf(
+  { face, width }: Flow,
+  sizes: Sizes,
+  { material }: MaterialDemand,
+  shared: string,
+): readonly Entry[] {
+  const named = `Cutting list: ${material.name}, ${sizes.fine(material.thickness)} thick`;
+  const measured = `length × width in ${sizes.units}`;
+  const facts = shared === '' ? measured : `${measured}; ${shared}, where nothing else is said`;
+  const rows = [
+    ...wrapped(face, 'heading', named, width).map((text) => ['heading', text] as const),
+    ...wrapped(face, 'text', facts, width).map((text) => ['text', text] as const),
+  ];
+  const heightMm = rows.reduce((all, [role]) => all + leadingOf(role), 0) + 1;
+  return [
+    {
+      heightMm: heightMm + 0.8,
+      draw: ({ x, y }) => {
+        let top = y;
+        const said = rows.map(([role, text]): Mark => {
+          top += leadingOf(role);
+          return words(face, role, text, { x, y: top - leadingOf(role) * 0.24 });
+        });
+        return [...said, line('page rule', { x, y: y + heightMm }, { x: x + width, y: y + heightMm })];
+      },
+    },
+  ];
+}
+
+/** A name that finds no room beside its size begins below it. */
+function rowOf(
+  face: Typeface,
+  sizes: Sizes,
+  kind: PartKind,
+  member: PartMember,
+  at: Columns,
+  shared: string,
+): readonly Entry[] {
   const leading = leadingOf('text');
-  const size = `${sizes.full(kind.length)}\u00a0×\u00a0${sizes.full(kind.width)}`;
-  const isLongSize = widthOf(face, 'text', size) > (at.size - at.part) * 0.7;
-  const partMm = isLongSize ? at.count - at.part : at.size - widthOf(face, 'text', size) - 4 - at.part;
-  const labels = wrapped(face, 'part label', member.label, at.part - at.label - 3);
-  const parts = wrapped(face, 'text', nameOf(kind, member), partMm);
-  // A size with its second unit and its error may leave no room beside it: then the name begins below it.
-  const partsFrom = isLongSize ? 1 : 0;
-  const rows = Math.max(labels.length, parts.length + partsFrom);
-  for (let row = 0; row < rows; row++) {
-    if (flow.room() < leading + 1) {
-      flow.carryOn();
-      listHead(flow, sizes);
-    }
-    const y = flow.y() + 3.9;
-    const [label, part] = [labels[row], parts[row - partsFrom]];
-    if (label !== undefined) flow.add([words(face, 'part label', label, { x: at.label, y })]);
-    if (part !== undefined) flow.add([words(face, 'text', part, { x: at.part, y })]);
-    if (row === 0) {
-      const [left, top] = [column.left + 0.4, flow.y() + 0.7];
-      flow.add([
-        rectangle('tick box', { left, right: left + 3.5, top, bottom: top + 3.5 }),
-        wordsEndingAt(face, 'text', size, { x: at.size, y }),
-        wordsEndingAt(face, 'text', `${member.count}`, { x: at.count, y }),
-      ]);
-    }
-    flow.down(leading);
-  }
-  const y = flow.y() + 0.5;
-  flow.add([line('table rule', { x: column.left, y }, { x: column.right, y })]);
-  flow.down(1);
+  const size = sizeOf(sizes, kind);
+  const besideMm = at.size - widthOf(face, 'text', size) - gap - at.part;
+  const name = nameOf(kind, member, shared);
+  const labels = wrapped(face, 'part label', member.label, at.part - at.label - gap + 0.01);
+  const names =
+    besideMm < 18
+      ? ['', ...wrapped(face, 'text', name, at.count - at.part)]
+      : wrapped(face, 'text', name, besideMm);
+  const rows = Math.max(labels.length, names.length);
+  const lines = Array.from({ length: rows }, (_, row) => ({ label: labels[row], name: names[row] }));
+  return lines.map((it, row): Entry => {
+    const isLast = row === rows - 1;
+    return {
+      heightMm: leading + (isLast ? 0.8 : 0),
+      draw: ({ x, y }): readonly Mark[] => [
+        ...(row === 0
+          ? [
+              rectangle('tick box', { left: x + 0.4, right: x + 3.9, top: y + 0.7, bottom: y + 4.2 }),
+              wordsEndingAt(face, 'text', size, { x: x + at.size, y: y + 3.9 }),
+              wordsEndingAt(face, 'text', `${member.count}`, { x: x + at.count, y: y + 3.9 }),
+            ]
+          : []),
+        ...(it.label === undefined
+          ? []
+          : [words(face, 'part label', it.label, { x: x + at.label, y: y + 3.9 })]),
+        ...(it.name === undefined || it.name === ''
+          ? []
+          : [words(face, 'text', it.name, { x: x + at.part, y: y + 3.9 })]),
+        ...(isLast
+          ? [line('table rule', { x, y: y + leading + 0.3 }, { x: x + at.count, y: y + leading + 0.3 })]
+          : []),
+      ],
+    };
+  });
 }
 
-function nameOf(kind: PartKind, { tile, part, note }: PartMember): string {
+function nameOf(kind: PartKind, { tile, part, note }: PartMember, shared: string): string {
   const name = tile === undefined ? part : `${tile}: ${part}`;
-  const facts = [...(note === undefined ? [] : [note]), ...rulesOf(kind)];
+  const rules = rulesOf(kind) === '' && shared !== '' ? 'either way' : rulesOf(kind);
+  const facts = [...(note === undefined ? [] : [note]), ...(rules === '' || rules === shared ? [] : [rules])];
   return facts.length === 0 ? name : `${name} (${facts.join('; ')})`;
 }
 
+/** What binds most parts: said once. */
+function mostlyOf({ parts }: MaterialDemand): string {
+  const rules = parts.map(rulesOf);
+  return rules.find((rule) => rules.filter((it) => it === rule).length * 2 > Math.max(2, rules.length)) ?? '';
+}
+
 /** What binds a part beside its size. */
-function rulesOf({ grain, flutes, goodSide }: PartKind): readonly string[] {
+function rulesOf({ grain, flutes, goodSide }: PartKind): string {
   return [
     ...(grain === 'any' ? [] : [`grain along its ${grain}`]),
     ...(flutes === 'any' ? [] : [`flutes along its ${flutes}`]),
     ...(goodSide ? ['good side up'] : []),
-  ];
+  ].join('; ');
 }

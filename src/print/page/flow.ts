@@ -14,11 +14,13 @@ export interface Flow {
   readonly room: () => number;
   /** From the first line of a page to the last. */
   readonly fullMm: number;
-  /** A new page under a statement. */
-  readonly open: (statement: string) => void;
+  /** A new page; where nothing is drawn on it, its largest line is the heading. */
+  readonly open: (heading?: string) => void;
+  /** Tells the page of a drawing on it. */
+  readonly drawnAt: (scale: number) => void;
   readonly bookmark: (name: string) => void;
-  /** A further page under the same statement. */
-  readonly carryOn: () => void;
+  /** A further page, under the same heading where no other is given. */
+  readonly carryOn: (heading?: string) => void;
   readonly add: (marks: readonly Mark[]) => void;
   readonly down: (mm: number) => void;
   /** Running text; goes over to the next page line by line. */
@@ -27,7 +29,8 @@ export interface Flow {
 }
 
 interface Draft {
-  readonly statement: string;
+  readonly heading: string;
+  readonly scales: Set<number>;
   readonly bookmarks: string[];
   readonly marks: Mark[];
 }
@@ -47,11 +50,11 @@ export function startFlow(face: Typeface, widthMm: number, heightMm: number, mar
   const top = within.top + headMm;
   const drafts: Draft[] = [];
   let y = top;
-  const open = (statement: string): void => {
-    drafts.push({ statement, bookmarks: [], marks: [] });
+  const open = (heading = ''): void => {
+    drafts.push({ heading, scales: new Set(), bookmarks: [], marks: [] });
     y = top;
   };
-  const carryOn = (): void => open(drafts[drafts.length - 1]?.statement ?? '');
+  const carryOn = (heading = drafts[drafts.length - 1]?.heading): void => open(heading);
   const add = (marks: readonly Mark[]): void => {
     const draft = drafts[drafts.length - 1];
     for (const mark of marks) draft?.marks.push(mark);
@@ -65,6 +68,7 @@ export function startFlow(face: Typeface, widthMm: number, heightMm: number, mar
     room: () => column.bottom - y,
     fullMm: column.bottom - top,
     open,
+    drawnAt: (scale) => drafts[drafts.length - 1]?.scales.add(scale),
     bookmark: (name) => drafts[drafts.length - 1]?.bookmarks.push(name),
     carryOn,
     add,
@@ -80,14 +84,29 @@ export function startFlow(face: Typeface, widthMm: number, heightMm: number, mar
       }
     },
     pages: (around) =>
-      drafts.map(({ statement, bookmarks, marks }, index) => ({
+      drafts.map(({ heading, scales, bookmarks, marks }, index) => ({
         widthMm,
         heightMm,
         bookmarks,
         marks: [
-          ...surround(face, within, { ...around, statement, number: index + 1, of: drafts.length }),
+          ...surround(face, within, {
+            ...around,
+            statement: statementOf([...scales]) ?? heading,
+            number: index + 1,
+            of: drafts.length,
+          }),
           ...marks,
         ],
       })),
   };
+}
+
+/** So that nobody takes a measure off a drawing that is not as large as the thing. */
+function statementOf(scales: readonly number[]): string | undefined {
+  const [scale, ...others] = scales;
+  if (scale === undefined) return undefined;
+  if (others.length > 0) return 'drawn to scale, mark out with your rule';
+  return scale === 1
+    ? 'drawn full size; still mark out with your rule'
+    : `drawn at 1:${scale}, mark out with your rule`;
 }

@@ -1,10 +1,12 @@
 import type { Batch, Diagnostic, MaterialPlan, SheetKind } from '../../model/index.ts';
 import { cautionsFor } from '../cautions.ts';
+import { needWords } from '../saying.ts';
+import { columnGap, drawAt, type Entry, entryOf, heightOfAll, inTwoColumns } from './entries.ts';
 import type { Flow } from './flow.ts';
 import { legend } from './legend.ts';
 import { rectangle } from './mark.ts';
 import type { Sizes } from './sizes.ts';
-import { leadingOf } from './type.ts';
+import { leadingOf, shortened, words, wrapped } from './type.ts';
 
 /** What is made, what to take out, what to beware of, how to read the pictures. */
 export function frontPage(
@@ -14,50 +16,92 @@ export function frontPage(
   plans: readonly MaterialPlan[],
   diagnostics: readonly Diagnostic[],
 ): void {
-  flow.open('nothing to measure on this page');
+  flow.open(batch.title);
   flow.bookmark('Start here');
-  flow.say('title', batch.title);
+  if (shortened(flow.face, 'statement', batch.title, flow.width) !== batch.title)
+    flow.say('title', batch.title);
   for (const note of batch.notes) flow.say('text', note);
-  flow.down(2);
-  toMake(flow, batch);
-  toTakeOut(flow, sizes, plans);
+  flow.down(1);
   const severe = diagnostics.filter(({ severity }) => severity !== 'note');
   if (severe.length > 0) {
     flow.say('heading', 'Mind');
     for (const { code, message } of severe) flow.say('text', `${code}  ${message}`, 4);
+    flow.down(2);
+  }
+  makeAndTakeOut(flow, sizes, batch, plans);
+  legend(flow, plans);
+  flow.say('heading', 'Take care');
+  inTwoColumns(flow, cautionRows(flow, batch));
+  flow.down(2);
+}
+
+/** What is made at the left, what it takes at the right; one under the other where that is too long. */
+function makeAndTakeOut(flow: Flow, sizes: Sizes, batch: Batch, plans: readonly MaterialPlan[]): void {
+  const makeMm = flow.width * 0.36;
+  const takeMm = flow.width - makeMm - columnGap;
+  const made = madeWords(batch);
+  const taken = takenRows(flow, sizes, plans, takeMm);
+  const beside = made.flatMap((text) => ticked(flow, text, makeMm));
+  const takeHead = `Take out (sizes in ${sizes.unit})`;
+  const highest = Math.max(heightOfAll(beside), heightOfAll(taken)) + leadingOf('heading');
+  const fits = beside.length > 0 && taken.length > 0 && highest <= flow.room();
+  if (fits && wrapped(flow.face, 'heading', takeHead, takeMm).length === 1) {
+    const right = flow.column.left + makeMm + columnGap;
+    const y = flow.y() + leadingOf('heading') * 0.76;
+    flow.add([
+      words(flow.face, 'heading', 'To make', { x: flow.column.left, y }),
+      words(flow.face, 'heading', takeHead, { x: right, y }),
+    ]);
+    const top = flow.y() + leadingOf('heading');
+    drawAt(flow, beside, flow.column.left, top);
+    drawAt(flow, taken, right, top);
+    flow.down(highest + 3);
+    return;
+  }
+  if (made.length > 0) {
+    flow.say('heading', 'To make');
+    inTwoColumns(
+      flow,
+      made.flatMap((text) => ticked(flow, text, (flow.width - columnGap) / 2)),
+    );
     flow.down(3);
   }
-  legend(flow);
-  flow.say('heading', 'Take care');
-  for (const caution of cautionsFor(batch.materials)) flow.say('text', caution, 4);
-}
-
-function toMake(flow: Flow, { tiles }: Batch): void {
-  if (tiles.length === 0) return;
-  flow.say('heading', 'To make');
-  for (const { label, count, footprint, note } of tiles) {
-    ticked(flow, `${count} × ${label}${note === undefined ? '' : `: ${note}`}`);
-    void footprint;
+  if (taken.length > 0) {
+    flow.say('heading', takeHead);
+    inTwoColumns(flow, takenRows(flow, sizes, plans, (flow.width - columnGap) / 2));
+    flow.down(3);
   }
-  flow.down(3);
 }
 
-function toTakeOut(flow: Flow, sizes: Sizes, plans: readonly MaterialPlan[]): void {
-  if (plans.length === 0) return;
-  flow.say('heading', `Take out (sizes in ${sizes.unit})`);
-  for (const plan of plans) {
+function madeWords({ tiles, materials }: Batch): readonly string[] {
+  const loose = new Map<string, number>();
+  for (const { tile, label, count } of materials.flatMap(({ parts }) => parts.flatMap((it) => it.members))) {
+    if (tile === undefined) loose.set(label, (loose.get(label) ?? 0) + count);
+  }
+  return [
+    ...tiles
+      .filter(({ count }) => count > 0)
+      .map(({ label, count, note }) => `${count} × ${label}${note === undefined ? '' : `: ${note}`}`),
+    ...[...loose].map(([label, count]) => `${count} × ${label}`),
+  ];
+}
+
+function takenRows(
+  flow: Flow,
+  sizes: Sizes,
+  plans: readonly MaterialPlan[],
+  widthMm: number,
+): readonly Entry[] {
+  return plans.flatMap((plan) => {
     const { material } = plan.demand;
     const counts = new Map<SheetKind, number>();
     for (const { sheet, times } of plan.sheets) counts.set(sheet, (counts.get(sheet) ?? 0) + times);
-    for (const [sheet, count] of counts) {
-      ticked(
-        flow,
-        `${count} × ${material.name} ${sizes.fine(material.thickness)} thick, ${nameOf(sheet, sizes)}`,
-      );
-    }
-    flow.say('text', proofOf(plan), 8);
-  }
-  flow.down(3);
+    const sheets = [...counts].flatMap(([sheet, count]) => {
+      const what = `${material.name} ${sizes.fine(material.thickness)} thick, ${nameOf(sheet, sizes)}`;
+      return ticked(flow, `${count} × ${what}`, widthMm);
+    });
+    return [...sheets, ...entryOf(flow.face, `${knownOf(plan)}.`, 8, widthMm)];
+  });
 }
 
 function nameOf({ isOffcut, label, where, length, width }: SheetKind, sizes: Sizes): string {
@@ -65,26 +109,19 @@ function nameOf({ isOffcut, label, where, length, width }: SheetKind, sizes: Siz
   return `${isOffcut ? 'offcut' : 'sheet'}${called} ${sizes.pair(length, width)}${where === undefined ? '' : ` (${where})`}`;
 }
 
-/** How good the number of sheets is known to be, in a sentence. */
-export function proofOf({ proof, bound, unplaced, sheets }: MaterialPlan): string {
-  const used = sheets.reduce((all, { times }) => all + times, 0);
-  const short = unplaced.reduce((all, { count }) => all + count, 0);
-  if (short > 0) return `Not enough: ${short} ${short === 1 ? 'part has' : 'parts have'} no sheet.`;
-  const count = `${used} ${used === 1 ? 'sheet' : 'sheets'}`;
-  switch (proof.kind) {
-    case 'fewest':
-      return `No way of cutting needs fewer than ${count}: ${bound.argument}.`;
-    case 'within':
-      return `${count}; no way of cutting needs fewer than ${bound.sheets}: ${bound.argument}.`;
-    case 'none':
-      return `${count}; nothing is claimed about fewer.`;
-  }
+function knownOf(plan: MaterialPlan): string {
+  const short = plan.unplaced.reduce((all, { count }) => all + count, 0);
+  if (short > 0) return `Not enough: ${short} ${short === 1 ? 'part has' : 'parts have'} no sheet`;
+  return needWords(plan);
 }
 
-function ticked(flow: Flow, text: string): void {
-  if (flow.room() < leadingOf('text')) flow.carryOn();
-  const { left } = flow.column;
-  const y = flow.y();
-  flow.add([rectangle('tick box', { left: left + 1, right: left + 4.2, top: y + 0.7, bottom: y + 3.9 })]);
-  flow.say('text', text, 8);
+function cautionRows(flow: Flow, { materials }: Batch): readonly Entry[] {
+  const half = (flow.width - columnGap) / 2;
+  return cautionsFor(materials).flatMap((caution) => entryOf(flow.face, caution, 0, half));
+}
+
+function ticked(flow: Flow, text: string, widthMm: number): readonly Entry[] {
+  return entryOf(flow.face, text, 7, widthMm, ({ x, y }) => [
+    rectangle('tick box', { left: x + 0.4, right: x + 3.9, top: y + 0.7, bottom: y + 4.2 }),
+  ]);
 }

@@ -13,13 +13,13 @@ export interface Surround {
   readonly alarm: string | undefined;
 }
 
-export const headMm = 17;
+export const headMm = 16;
 
 /** Beside the bars there is room for the words only on paper that is wide enough; else they stand above. */
 const wideMm = 160;
 
 export function footMmOf(widthMm: number): number {
-  return widthMm >= wideMm ? 15 : 29;
+  return widthMm >= wideMm ? 14 : 28;
 }
 
 /** Head and foot of a page; `within` is the paper less its margins. */
@@ -30,12 +30,13 @@ export function surround(face: Typeface, within: Area, it: Surround): readonly M
 function head(face: Typeface, { left, right, top }: Area, it: Surround): readonly Mark[] {
   const page = `page ${it.number} of ${it.of}`;
   const titleRoom = right - left - widthOf(face, 'caption', page) - 6;
-  const said = it.alarm ?? it.title;
-  const title = shortened(face, 'caption', said, titleRoom) ?? '';
+  const said = it.alarm ?? (it.statement === it.title ? 'cutting sheets' : it.title);
+  const caption = shortened(face, 'caption', said, titleRoom) ?? '';
+  const statement = shortened(face, 'statement', it.statement, right - left) ?? '';
   return [
-    words(face, 'caption', title, { x: left, y: top + 2.8 }),
+    words(face, 'caption', caption, { x: left, y: top + 2.8 }),
     wordsEndingAt(face, 'caption', page, { x: right, y: top + 2.8 }),
-    words(face, 'statement', it.statement, { x: left, y: top + 10.4 }),
+    words(face, 'statement', statement, { x: left, y: top + 10.4 }),
     line('page rule', { x: left, y: top + 13.4 }, { x: right, y: top + 13.4 }),
   ];
 }

@@ -72,6 +72,7 @@ export type WordsRole =
   | 'text'
   | 'caption'
   | 'part label'
+  | 'tight label'
   | 'part size'
   | 'left over'
   | 'key'

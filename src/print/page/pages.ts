@@ -10,18 +10,17 @@ import {
   type Paper,
   refused,
 } from '../../model/index.ts';
-import { cuttingList } from './cuttingList.ts';
 import { digestOf } from './digest.ts';
 import { faultsOfTexts } from './faultsOfTexts.ts';
 import { startFlow } from './flow.ts';
 import { frontPage } from './frontPage.ts';
 import type { Page } from './mark.ts';
-import { sheetPages } from './sheetPages.ts';
 import { sizesOf } from './sizes.ts';
 import type { Typeface } from './type.ts';
+import { workPages } from './workPages.ts';
 
 /**
- * The sheets of a session, composed in millimetres: a front page, each distinct layout, the cutting list.
+ * The sheets of a session, composed in millimetres: what is made, the cutting list, each distinct layout.
  *
  * @param version of the program, printed in the foot
  */
@@ -42,8 +41,7 @@ export function sheetsOf(
   const flow = startFlow(face, widthMm, heightMm, margin);
   const sizes = sizesOf(batch.settings);
   frontPage(flow, sizes, batch, plans, diagnostics);
-  sheetPages(flow, sizes, plans);
-  cuttingList(flow, sizes, plans);
+  workPages(flow, sizes, plans);
   const faults = diagnostics.filter(isError).length;
   return fine(
     flow.pages({

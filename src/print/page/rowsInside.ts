@@ -10,26 +10,34 @@ export interface Row {
   readonly text: string;
 }
 
-/** Two rows, one row, both turned upright; then the label alone, last shortened in the middle. */
+/**
+ * The label and what follows it, upright or turned, the label in two lines where that helps; then with the
+ * label set tighter; then the label alone; last shortened in the middle.
+ */
 export function writeInto(
   face: Typeface,
   room: Room,
   area: Area,
   rows: readonly Row[],
 ): readonly Words[] | undefined {
-  const [label] = rows;
+  const [label, ...others] = rows;
   if (label === undefined) return undefined;
+  const tight: Row = label.role === 'part label' ? { ...label, role: 'tight label' } : label;
   const clip = (widthMm: number): readonly (readonly Row[])[] => {
-    const short = shortened(face, label.role, label.text, widthMm - 2 * inset);
-    return short === undefined
-      ? []
-      : [[{ ...label, text: short }, ...rows.slice(1)], [{ ...label, text: short }]];
+    const short = shortened(face, tight.role, label.text, widthMm - 2 * inset);
+    return short === undefined ? [] : [[{ ...tight, text: short }, ...others], [{ ...tight, text: short }]];
   };
+  const folded = [label, tight].flatMap((it) => folds(it).map((lines) => [...lines, ...others]));
   const ways: readonly (readonly [readonly Row[], boolean])[] = [
     [rows, false],
+    ...folded.map((it) => [it, false] as const),
     [rows, true],
+    ...folded.map((it) => [it, true] as const),
+    [[tight, ...others], false],
+    [[tight, ...others], true],
     [[label], false],
     [[label], true],
+    ...folds(tight).map((it) => [it, false] as const),
     ...clip(area.right - area.left).map((it) => [it, false] as const),
     ...clip(area.bottom - area.top).map((it) => [it, true] as const),
   ];
@@ -41,6 +49,21 @@ export function writeInto(
     }
   }
   return undefined;
+}
+
+/** A label in two lines, parted at the space nearest its middle; none for a single word. */
+function folds({ role, text }: Row): readonly (readonly Row[])[] {
+  let space = -1;
+  for (let at = text.indexOf(' '); at >= 0; at = text.indexOf(' ', at + 1)) {
+    if (space < 0 || Math.abs(at - text.length / 2) < Math.abs(space - text.length / 2)) space = at;
+  }
+  if (space <= 0 || space === text.length - 1) return [];
+  return [
+    [
+      { role, text: text.slice(0, space) },
+      { role, text: text.slice(space + 1) },
+    ],
+  ];
 }
 
 /** Rows one under the other about the middle of an area, or about a place near it that is still free. */

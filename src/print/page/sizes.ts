@@ -1,6 +1,5 @@
 import {
   inches,
-  opposite,
   rational,
   type ShownLength,
   type ShownPart,
@@ -36,7 +35,7 @@ export function sizesOf({ firstUnit, ruler, units }: Settings): Sizes {
     pair: (length, width) => `${brief(length)}\u00a0×\u00a0${brief(width)}`,
     full: (length) => set(showLength(length, all).compactParts),
     fine: (length) => withoutError(showLength(length, { ...first, ruler: [...ruler.value, sixtyFourth] })),
-    diagonal: ({ length, error }) => set(showRounded(length, opposite(error), first).compactParts),
+    diagonal: ({ length, error }) => set(showRounded(length, error, first).compactParts),
     unit: name,
     units: units.value !== 'both' ? name : unit === 'in' ? 'inches [mm]' : 'mm [inches]',
   };

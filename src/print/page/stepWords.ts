@@ -8,7 +8,7 @@ export function wordsOfStep(step: Step, sizes: Sizes): readonly string[] {
     case 'square up':
       return squareUp(step, sizes);
     case 'label':
-      return [`Label, on the side that will be hidden: ${step.labels.map(counted).join(', ')}`];
+      return [`Label, on the side to be hidden: ${step.labels.map(counted).join(', ')}`];
     case 'rip':
     case 'crosscut':
       return cut(step, sizes);
@@ -42,27 +42,34 @@ function squareUp({ trims, length, width, diagonal }: SquareUp, sizes: Sizes): r
 function cut(step: CutStep, sizes: Sizes): readonly string[] {
   const verb = step.kind === 'rip' ? 'Rip' : 'Crosscut';
   const { name, count } = step.piece;
-  const piece =
-    name === 'sheet' ? 'the sheet' : count === 1 ? name : `${count}\u00a0×\u00a0${name}, all alike,`;
   let used = 0;
   const runs = step.runs.map((run) => {
     const marks = step.marks.slice(used, used + run.cuts);
     used += run.cuts;
     return ofRun(run, marks, sizes);
   });
-  return [`${verb} ${piece} at ${runs.join('; ')}`];
+  return [`${verb} ${inHand(name, count)} at ${runs.join('; ')}`];
 }
 
-function ofRun({ size, count, cuts, endsAt, gives }: Run, marks: readonly Length[], sizes: Sizes): string {
+/** `strip C`, `both strips C`, `all 6 strips C`: they are cut alike. */
+function inHand(name: string, count: number): string {
+  if (name === 'sheet') return 'the sheet';
+  if (count === 1) return name;
+  const several = name.replace(/^strip /, 'strips\u00a0');
+  return count === 2 ? `both ${several}` : `all\u00a0${count} ${several}`;
+}
+
+/** The last mark that is named is the one to check by, so it is not named again. */
+function ofRun({ size, count, cuts, gives }: Run, marks: readonly Length[], sizes: Sizes): string {
   const what = named(gives);
-  if (cuts === 0) return `rest\u00a0${sizes.brief(size)} →\u00a0${what}`;
-  const at = listed(marks.map(sizes.brief));
-  if (count === 1) return `${at} →\u00a0${what}`;
-  const check = cuts < count ? 'the rest is the last' : `the last ends at\u00a0${sizes.brief(endsAt)}`;
-  return `${at} →\u00a0${what} (stop at\u00a0${sizes.brief(size)}, cut\u00a0${cuts}, ${check})`;
+  if (cuts === 0)
+    return what === 'scrap' ? 'rest\u00a0scrap' : `rest\u00a0${sizes.brief(size)} →\u00a0${what}`;
+  const at = `${listed(marks.map(sizes.brief))} →\u00a0${what}`;
+  if (count === 1) return at;
+  return `${at} (stop at\u00a0${sizes.brief(size)}, cut\u00a0${cuts}${cuts < count ? ', the rest is the last' : ''})`;
 }
 
-const mostMarks = 8;
+const mostMarks = 6;
 
 function listed(marks: readonly string[]): string {
   if (marks.length <= mostMarks) return marks.join('\u00a0· ');

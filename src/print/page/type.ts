@@ -33,6 +33,7 @@ const styles: Readonly<Record<WordsRole, Style>> = {
   text: { weight: 'regular', sizePt: 11 },
   caption: { weight: 'regular', sizePt: 9 },
   'part label': { weight: 'semibold', sizePt: 10 },
+  'tight label': { weight: 'semibold', sizePt: 9 },
   'part size': { weight: 'regular', sizePt: 11 },
   'left over': { weight: 'regular', sizePt: 9.5 },
   key: { weight: 'semibold', sizePt: 9 },
@@ -58,7 +59,7 @@ export function heightOf(role: WordsRole, text = ''): number {
 
 /** From one baseline to the next of running text. */
 export function leadingOf(role: WordsRole): number {
-  return Math.max(1.24 * styles[role].sizePt, 1.2 * leastFractionPt) * mmPerPt;
+  return 1.2 * Math.max(styles[role].sizePt, leastFractionPt) * mmPerPt;
 }
 
 /** @param at where the baseline starts */

@@ -1,16 +1,26 @@
-import { type ShownLength, showLength, showRounded, showThickness } from '../../measure/index.ts';
+import {
+  rulesFor,
+  type ShownLength,
+  showExact,
+  showLength,
+  showMark,
+  showRounded,
+  showThickness,
+} from '../../measure/index.ts';
 import type { FileUnits, Length, Settings } from '../../model/index.ts';
 import { type Look, signsOf } from './signs.ts';
 
 /** How lengths stand in the text: without a unit, which the head of the page tells once. */
 export interface Showing {
   readonly unit: FileUnits;
-  /** With its signed error where it is rounded. */
+  /** What is marked, set or checked with a rule: with its signed error where no rule has the mark. */
   readonly brief: (length: Length) => string;
   /** Without the error, for the margin of a picture; the steps below it tell. */
   readonly short: (length: Length) => string;
-  /** `3 × 1 1/2` */
+  /** A size to know: `3 × 1 1/2`, `58.37 × 20.13` */
   readonly pair: (length: Length, width: Length) => string;
+  /** A size to check with a rule: `58.5 scant (-0.13) × 20 full (+0.13)` */
+  readonly markedPair: (length: Length, width: Length) => string;
   /** Of a material or a cut: exact, with its unit, and the other in square brackets where both are asked for. */
   readonly thickness: (length: Length) => string;
   /** With the unit, and the other unit in square brackets where both are asked for. */
@@ -18,6 +28,8 @@ export interface Showing {
   /** The other unit alone, where both are asked for. */
   readonly otherPair: ((length: Length, width: Length) => string) | undefined;
   readonly otherUnit: FileUnits;
+  /** What marks are read on, the rule used first comes first: `1/16 in`, `1/32 in`. */
+  readonly rules: readonly string[];
   /** For a length known only as rounded; `error` is the true one less it. */
   readonly rounded: (length: Length, error: Length) => string;
 }
@@ -33,9 +45,12 @@ export function showingOf({ units, firstUnit, ruler }: Settings, look: Look): Sh
   return {
     unit,
     otherUnit,
-    brief: (length) => whole(showLength(length, style).compact),
-    short: (length) => withoutError(showLength(length, style)),
+    brief: (length) => whole(showMark(length, style).compact),
+    short: (length) => withoutError(showMark(length, style)),
     pair: pairIn(style),
+    markedPair: (length, width) =>
+      `${whole(showMark(length, style).compact)}\u00a0${times}\u00a0${whole(showMark(width, style).compact)}`,
+    rules: rulesFor(unit, ruler.value).map((step) => whole(showExact(step, unit))),
     otherPair: units.value === 'both' ? pairIn(other) : undefined,
     full: (length) => whole(showLength(length, { ...style, units: units.value, firstUnit }).text),
     thickness: (length) => {

@@ -1,21 +1,6 @@
-import {
-  add,
-  compare,
-  multiply,
-  roundedDecimal,
-  toDrawnMm,
-  whole as wholeNumber,
-  zero,
-} from '../../measure/index.ts';
-import type {
-  MaterialDemand,
-  MaterialPlan,
-  Proof,
-  Rational,
-  Savings,
-  SheetKind,
-  SheetPlan,
-} from '../../model/index.ts';
+import { compare, toDrawnMm, zero } from '../../measure/index.ts';
+import type { MaterialDemand, MaterialPlan, Savings, SheetKind, SheetPlan } from '../../model/index.ts';
+import { needWords } from '../saying.ts';
 import { cuttingList } from './cuttingList.ts';
 import { drawSheet } from './drawing.ts';
 import type { Showing } from './lengths.ts';
@@ -47,18 +32,19 @@ export function writeMaterial(plan: MaterialPlan, setting: Setting, savings: Sav
   ];
 }
 
-function materialHead({ demand, sheets, proof, settings }: MaterialPlan, { showing, look }: Setting): Lines {
+function materialHead(plan: MaterialPlan, { showing, look }: Setting): Lines {
+  const { demand, sheets, settings } = plan;
   const signs = signsOf(look);
   const { material, rules } = demand;
   const name = clean(material.name);
   const rule = signs.heavyRule.repeat(Math.max(2, look.width - widthOf(name) - 4));
   const thick =
-    material.measured === undefined
+    material.measured === undefined || equal(material.measured, material.nominal)
       ? `${showing.thickness(material.thickness)} thick.`
       : `${showing.thickness(material.measured)} thick as measured (nominal ${showing.thickness(material.nominal)}).`;
   const facts = [
     thick,
-    ...(sheets.length === 0 ? [] : [`Needs ${stockWords(sheets)}${costWords(sheets)}${proofWords(proof)}.`]),
+    ...(sheets.length === 0 ? [] : [`Needs ${clean(needWords(plan))}.`]),
     ...(settings === 0 ? [] : [`${settings} ${settings === 1 ? 'width' : 'widths'} to set out.`]),
     ...toolWords(rules, showing),
   ];
@@ -70,42 +56,6 @@ function toolWords({ tool, kerf }: MaterialDemand['rules'], { thickness }: Showi
   if (!hasKerf) return tool === undefined ? [] : [`Cut with: ${clean(tool)}.`];
   const named = tool === undefined ? '' : `Cut with: ${clean(tool)}. `;
   return [`${named}Each cut takes ${thickness(kerf)} of material: let it fall beyond the mark.`];
-}
-
-/** `3 sheets and 1 offcut` */
-export function stockWords(sheets: readonly SheetPlan[]): string {
-  const countOf = (isOffcut: boolean) =>
-    sheets.filter((it) => it.sheet.isOffcut === isOffcut).reduce((sum, { times }) => sum + times, 0);
-  const [whole, offcuts] = [countOf(false), countOf(true)];
-  return [
-    ...(whole === 0 ? [] : [`${whole} ${whole === 1 ? 'sheet' : 'sheets'}`]),
-    ...(offcuts === 0 ? [] : [`${offcuts} ${offcuts === 1 ? 'offcut' : 'offcuts'}`]),
-  ].join(' and ');
-}
-
-/** What the sheets cost that have a price; offcuts have been paid for. */
-export function costWords(sheets: readonly SheetPlan[]): string {
-  const sums = new Map<string, Rational>();
-  for (const { sheet, times } of sheets) {
-    if (sheet.price === undefined || sheet.isOffcut) continue;
-    const { amount, currency } = sheet.price;
-    const cost = multiply(amount, wholeNumber(times));
-    sums.set(currency, add(sums.get(currency) ?? wholeNumber(0), cost));
-  }
-  if (sums.size === 0) return '';
-  return ` (${[...sums].map(([currency, sum]) => `${roundedDecimal(sum, 2)}\u00a0${clean(currency)}`).join(' + ')})`;
-}
-
-/** What is known of how good that is, after a comma. */
-export function proofWords(proof: Proof): string {
-  switch (proof.kind) {
-    case 'fewest':
-      return ', the fewest possible';
-    case 'within':
-      return `, at most ${proof.sheets} more than the fewest possible`;
-    case 'none':
-      return '';
-  }
 }
 
 function writeSheet(

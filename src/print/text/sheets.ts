@@ -1,10 +1,10 @@
-import { showOnRuler } from '../../measure/index.ts';
 import type { Batch, Made, MaterialPlan } from '../../model/index.ts';
 import { cautionsFor } from '../cautions.ts';
+import { needWords } from '../saying.ts';
 import { writeGluing } from './gluing.ts';
 import { type Showing, showingOf } from './lengths.ts';
 import { type Lines, paragraph } from './lines.ts';
-import { costWords, proofWords, stockWords, writeMaterial } from './material.ts';
+import { writeMaterial } from './material.ts';
 import { counted, type Look, signsOf } from './signs.ts';
 import { clean, wrap } from './width.ts';
 
@@ -26,8 +26,7 @@ function head({ batch, plans }: Made, showing: Showing, look: Look): Lines {
     const plan = plans.find((it) => it.demand.material.name === material.name);
     if (plan === undefined || plan.sheets.length === 0)
       return `${clean(material.name)}: nothing could be laid out`;
-    const { sheets, proof } = plan;
-    return `${clean(material.name)}: ${stockWords(sheets)}${costWords(sheets)}${proofWords(proof)}`;
+    return `${clean(material.name)}: ${clean(needWords(plan))}`;
   });
   return [
     rule,
@@ -35,7 +34,7 @@ function head({ batch, plans }: Made, showing: Showing, look: Look): Lines {
     rule,
     ...paragraph(`${toMake(batch, look)}.`, look.width, 'To make  '),
     ...materials.flatMap((line, i) => paragraph(line, look.width, i === 0 ? 'From     ' : '         ')),
-    ...paragraph(sizesWords(batch, showing, look), look.width, 'Sizes    '),
+    ...paragraph(sizesWords(showing, look), look.width, 'Sizes    '),
     ...paragraph(marksWords(look), look.width, 'Marks    '),
     ...batch.notes.flatMap((note) => paragraph(clean(note), look.width, 'Note     ')),
     ...batch.tiles.flatMap(({ label, note, count }) =>
@@ -55,28 +54,44 @@ function toMake({ tiles, materials }: Batch, look: Look): string {
   const all = [
     ...tiles
       .filter(({ count }) => count > 0)
-      .map(({ label, count }) => `${count}\u00a0${signs.times}\u00a0${clean(label)}`),
+      .map(
+        ({ label, letters, count }) =>
+          `${count}\u00a0${signs.times}\u00a0${clean(label)}${keyOf(label, letters)}`,
+      ),
     ...[...loose].map(([label, count]) => counted(count, label, signs)),
   ];
   return all.length === 0 ? 'nothing' : all.join(', ');
 }
 
-function sizesWords({ settings }: Batch, showing: Showing, look: Look): string {
+/** ` (STE)`: what the labels of its parts begin with. */
+export function keyOf(label: string, letters: string): string {
+  return label === letters ? '' : `\u00a0(${clean(letters)})`;
+}
+
+function sizesWords(showing: Showing, look: Look): string {
   const signs = signsOf(look);
   const unit = showing.unit === 'in' ? 'inches' : 'millimetres';
-  const [first] = settings.ruler.value;
-  const step = showOnRuler(first, first).text.replaceAll(' ', '\u00a0');
+  const [first, ...others] = showing.rules;
+  const rules = [`a rule of ${first}`, ...others.map((it) => `of ${it}`)];
   return (
-    `${unit}, length ${signs.times} width, read on a rule of ${step}; "full" is a little more than the mark, ` +
+    `${unit}, length ${signs.times} width, read on ${listed(rules)}; "full" is a little more than the mark, ` +
     '"scant" a little less, with the difference behind it.'
   );
+}
+
+/** `a, b and c` */
+function listed(words: readonly string[]): string {
+  const last = words[words.length - 1] ?? '';
+  return words.length < 2 ? last : `${words.slice(0, -1).join(', ')} and ${last}`;
 }
 
 function marksWords(look: Look): string {
   return (
     `all measured from the datum, never from each other: rips from the bottom edge of the piece in hand, ` +
     `with a mark at both ends, crosscuts from its left edge. ${signsOf(look).datum} is the datum of the sheet. ` +
-    'A letter names the strip beside or below it: write it on the strip as it comes off.'
+    'A letter names the strip beside or below it: write it on the strip as it comes off. ' +
+    'Where a stop is named too, work by the marks or by the stop: a stop set once is quicker for many; check the ' +
+    'last as told.'
   );
 }
 

@@ -1,4 +1,4 @@
-import { equal, isZero, opposite, toFraction } from '../../measure/index.ts';
+import { equal, isZero, toFraction } from '../../measure/index.ts';
 import type { Given, Length, Run, Step } from '../../model/index.ts';
 import type { Showing } from './lengths.ts';
 import { type Lines, paragraph } from './lines.ts';
@@ -100,7 +100,7 @@ type CutStep = Extract<Step, { kind: 'rip' | 'crosscut' }>;
 
 // bottom first (the one true edge), then left, square from it: their corner is the datum of all that follows.
 function squareUp({ trims, length, width, diagonal }: SquareUp, showing: Showing): Told {
-  const { brief, pair } = showing;
+  const { brief, markedPair } = showing;
   const off = (trim: Length) => `take\u00a0${brief(trim)}\u00a0off`;
   const edges = [
     isZero(trims.bottom)
@@ -112,12 +112,10 @@ function squareUp({ trims, length, width, diagonal }: SquareUp, showing: Showing
     ...(isZero(trims.right) ? [] : [`cut the right edge ${brief(length)} from the left`]),
     ...(isZero(trims.top) ? [] : [`cut the top edge ${brief(width)} from the bottom`]),
   ];
-  const mark = diagonal.isExact
-    ? brief(diagonal.length)
-    : showing.rounded(diagonal.length, opposite(diagonal.error));
+  const mark = diagonal.isExact ? brief(diagonal.length) : showing.rounded(diagonal.length, diagonal.error);
   return {
     what: 'Square up',
-    results: [...edges, `check: ${pair(length, width)}, and both diagonals measure ${mark}`],
+    results: [...edges, `check: ${markedPair(length, width)}, and both diagonals measure ${mark}`],
   };
 }
 

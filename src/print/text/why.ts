@@ -1,9 +1,21 @@
-import type { MaterialPlan, Savings } from '../../model/index.ts';
+import type { Made, MaterialPlan, Savings } from '../../model/index.ts';
 import { whyWords } from '../whyWords.ts';
+import { showingOf } from './lengths.ts';
 import { type Lines, paragraph } from './lines.ts';
 import type { Setting } from './material.ts';
-import { signsOf } from './signs.ts';
+import { type Look, signsOf } from './signs.ts';
 import { clean } from './width.ts';
+
+/** The reasons alone, material by material, for whoever has the sheets in a form that does not hold them. */
+export function printWhy(made: Made, look: Look): string {
+  const setting = { showing: showingOf(made.batch.settings, look), look };
+  const lines = made.plans.flatMap((plan, i) => {
+    const savings = made.savings?.[i];
+    if (savings === undefined) return [];
+    return [...paragraph(clean(plan.demand.material.name), look.width), ...writeWhy(plan, savings, setting)];
+  });
+  return lines.map((line) => `${line.trimEnd()}\n`).join('');
+}
 
 /** Why it takes so many sheets, and what would save one. */
 export function writeWhy(plan: MaterialPlan, savings: Savings, { showing, look }: Setting): Lines {

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { toFraction } from '../../../src/measure/index.ts';
+import { compare, minus, toFraction } from '../../../src/measure/index.ts';
 import type {
   Change,
   CutTree,
@@ -252,6 +252,24 @@ describe('whatever the demand', () => {
     expect(seen).toBeGreaterThan(10);
   });
 
+  it('the least of a sort saves nothing one graduation or one part below', () => {
+    let seen = 0;
+    fc.assert(
+      fc.property(anyDemand, (demand) => {
+        const now = packed(demand, 1000);
+        const [savings] = runToEnd(findSavings([now], mm(1)));
+        for (const { change, isLeast } of savings!.found) {
+          const below = isLeast ? oneLess(change) : undefined;
+          if (below === undefined) continue;
+          seen++;
+          expect(bought(packed(changed(demand, below)!, 1000))).toBeGreaterThanOrEqual(savings!.bought);
+        }
+      }),
+      { numRuns: 25, seed: 11 },
+    );
+    expect(seen).toBeGreaterThan(5);
+  });
+
   it('is found anew the same', () => {
     const demand = demandOf([{ size: [33, 40], count: 2 }], [{ size: [60, 40] }]);
     const once = savingsOf(demand);
@@ -274,6 +292,15 @@ describe('whatever the demand', () => {
     expect(reports).toBeGreaterThan(0);
   });
 });
+
+/** The rung below, on a rule of 1 mm; undefined on the lowest. */
+function oneLess(change: Change): Change | undefined {
+  if (change.kind === 'smaller part' && compare(change.by, mm(1)) > 0) {
+    return { ...change, by: minus(change.by, mm(1)) };
+  }
+  if (change.kind === 'fewer parts' && change.count > 1) return { ...change, count: change.count - 1 };
+  return undefined;
+}
 
 describe('a changed demand', () => {
   it('counts as many parts as its members', () => {

@@ -68,11 +68,7 @@ describe('a printed session, read back', () => {
     expect(back.language).toBe('en');
     expect(back.bookmarks).toEqual([
       'Start here',
-      'greyboard',
-      'twin-wall card',
-      'foam',
-      'packet card',
-      'Cutting list',
+      ...made.plans.flatMap(({ demand: { material } }) => [`Cutting list: ${material.name}`, material.name]),
     ]);
   });
 
@@ -86,11 +82,13 @@ describe('a printed session, read back', () => {
     }
   });
 
+  const footPt = 60;
+
   it('has on each page a bar of 100 mm and one of 4 in, true within 0.01 pt', () => {
     // Source: 1 in = 25.4 mm (NBS Circular 572 addendum); a point is 1/72 in (ISO 32000).
     for (const { paths } of back.pages) {
       const lengths = paths
-        .filter((path) => path.length === 2 && path[0]![1] === path[1]![1])
+        .filter((path) => path.length === 2 && path[0]![1] === path[1]![1] && path[0]![1] < footPt)
         .map(([from, to]) => Math.abs(to![0] - from![0]));
       expect(lengths.filter((it) => Math.abs(it - 7200 / 25.4) < 0.01)).toHaveLength(1);
       expect(lengths.filter((it) => Math.abs(it - 4 * 72) < 0.01)).toHaveLength(1);
@@ -106,14 +104,19 @@ describe('a printed session, read back', () => {
   });
 
   it('says in its largest line whether a page may be measured', () => {
-    for (const { texts } of back.pages) {
-      const largest = Math.max(...texts.map(({ sizePt }) => sizePt));
-      const [line, ...more] = texts.filter(({ sizePt }) => sizePt === largest);
-      expect(line!.text).toMatch(
-        /^(drawn at 1:\d+, mark out with your rule|nothing to measure on this page)$/,
-      );
+    const largest = back.pages.map(({ texts }) => {
+      const size = Math.max(...texts.map(({ sizePt }) => sizePt));
+      const [line, ...more] = texts.filter(({ sizePt }) => sizePt === size);
       expect(more).toEqual([]);
+      return { line: line!.text, scales: scalesOn(texts) };
+    });
+    for (const { line, scales } of largest) {
+      const [scale, ...others] = new Set(scales.map((it) => it.scale));
+      if (scale === undefined) expect(line).toMatch(/^(Vineyard, two evenings|cutting list, continued)$/);
+      else if (others.length > 0) expect(line).toBe('drawn to scale, mark out with your rule');
+      else expect(line).toBe(`drawn at 1:${scale}, mark out with your rule`);
     }
+    expect(largest.some(({ scales }) => scales.length > 0)).toBe(true);
   });
 
   it('shows every label of the plan', () => {
@@ -127,21 +130,31 @@ describe('a printed session, read back', () => {
     const sheets = made.plans.flatMap((it) => it.sheets);
     let found = 0;
     for (const { texts, paths } of back.pages) {
-      const scale = Number(/1:(\d+),/.exec(texts.map(({ text }) => text).join('\n'))?.[1]);
-      if (!Number.isFinite(scale)) continue;
+      const scales = scalesOn(texts);
       const boxes = paths.filter((path) => path.length === 4).map(boxOf);
+      // A long label is set in two lines.
+      const inBoxes = new Map<(typeof boxes)[0], string>();
       for (const { text, x, y } of texts) {
-        const pieces = sheets.flatMap((it) => it.pieces).filter((it) => it.member.label === text);
         const around = boxes.filter((it) => it.left < x && x < it.right && it.bottom < y && y < it.top);
-        if (pieces.length === 0 || around.length === 0) continue;
+        if (around.length === 0) continue;
         const smallest = around.reduce((a, b) => (area(a) < area(b) ? a : b));
-        const sizes = [smallest.right - smallest.left, smallest.top - smallest.bottom].map(
-          (pt) => (pt / 72) * 25.4 * scale,
-        );
+        inBoxes.set(smallest, `${inBoxes.get(smallest) ?? ''}${text} `);
+      }
+      for (const [box, text] of inBoxes) {
+        const pieces = sheets
+          .flatMap((it) => it.pieces)
+          .filter((it) => text.startsWith(`${it.member.label} `));
+        const y = box.bottom;
+        // Each picture stands below the line that tells its scale.
+        const scale = scales
+          .filter((it) => it.y > y)
+          .reduce((low, it) => (it.y < low.y ? it : low), top).scale;
+        if (pieces.length === 0 || scale === 0) continue;
+        const sizes = [box.right - box.left, box.top - box.bottom].map((pt) => (pt / 72) * 25.4 * scale);
         const fits = pieces.some(
-          ({ box }) =>
-            Math.abs(toDrawnMm(box.length) - sizes[0]!) < 0.05 * scale &&
-            Math.abs(toDrawnMm(box.width) - sizes[1]!) < 0.05 * scale,
+          (piece) =>
+            Math.abs(toDrawnMm(piece.box.length) - sizes[0]!) < 0.05 * scale &&
+            Math.abs(toDrawnMm(piece.box.width) - sizes[1]!) < 0.05 * scale,
         );
         expect(fits, `${text} is ${sizes.join(' × ')} mm`).toBe(true);
         found++;
@@ -155,6 +168,16 @@ describe('a printed session, read back', () => {
     expect(all).toMatch(/2\s?13\u204416/u);
   });
 });
+
+const top = { y: Number.POSITIVE_INFINITY, scale: 0 };
+
+/** The scale at each picture of a page, and how high on the page it is told. */
+function scalesOn(texts: readonly { readonly text: string; readonly y: number }[]) {
+  return texts.flatMap(({ text, y }) => {
+    const scale = /^drawn at 1:(\d+)$/.exec(text)?.[1];
+    return scale === undefined ? [] : [{ y, scale: Number(scale) }];
+  });
+}
 
 describe('bytes', () => {
   it('are the same on a second run', async () => {

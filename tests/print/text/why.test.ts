@@ -63,7 +63,7 @@ describe('what saves a sheet', () => {
       'with 2 fewer of "edging" ·',
       'with 1 terrace fewer to make ·',
       'with one more offcut like "G1" of 8 × 5 in ·',
-      'from sheets of 24 × 6 in ',
+      'if it came in sheets of 24 × 6 in, as another material does ',
     ]) {
       expect(words).toContain(`· ${line}`);
     }

@@ -1,0 +1,195 @@
+import { isZero } from '../../measure/index.ts';
+import type { MaterialPlan, SheetPlan, Step } from '../../model/index.ts';
+import { tag } from './cutNumbers.ts';
+import {
+  columnsOf,
+  countFitting,
+  drawAt,
+  type Entry,
+  entriesOf,
+  halfOf,
+  heightOfAll,
+  inTwoColumns,
+  type Row,
+} from './entries.ts';
+import type { Flow } from './flow.ts';
+import { lowered, type Mark, type Point, rectangle } from './mark.ts';
+import { flutesMark, grainMark } from './patterns.ts';
+import { type Picture, pictureOf } from './picture.ts';
+import type { Sizes } from './sizes.ts';
+import { wordsOfStep } from './stepWords.ts';
+import { leadingOf, shortened, type Typeface, widthOf, words, wordsEndingAt, wrapped } from './type.ts';
+
+/** A picture with its heading and its steps. */
+export interface Block {
+  readonly scale: number;
+  readonly heightMm: number;
+  /** Kinds of pieces that have a letter in place of words. */
+  readonly letters: number;
+  readonly draw: () => void;
+}
+
+/** Narrower than this no step reads well. */
+const leastBeside = 52;
+
+/**
+ * Steps stand beside the picture for as long as it is high, the others below it in two columns.
+ *
+ *   ┌─────────┐ 1 ──────
+ *   │ picture │ 2 ──────
+ *   └─────────┘ 3 ──────
+ *   4 ──────────  6 ────
+ *   5 ──────────  7 ────
+ */
+export function blockOf(
+  flow: Flow,
+  sizes: Sizes,
+  plan: MaterialPlan,
+  sheet: SheetPlan,
+  scale: number,
+): Block {
+  const { face, column } = flow;
+  const picture = pictureOf(face, sizes, plan.demand, sheet, scale, { x: column.left, y: 0 });
+  const { area, keyed } = picture;
+  const besideLeft = area.right + 3;
+  const besideMm = column.right - besideLeft;
+  const all = besideMm < leastBeside ? [] : rowsOf(face, sizes, sheet, keyed, besideMm);
+  const overhang = heightOfAll(all) <= area.bottom + mostOverhang ? mostOverhang : 0;
+  const beside = all.slice(0, countFitting(all, area.bottom + overhang - 1));
+  const below =
+    all.length > 0 && beside.length === all.length
+      ? []
+      : rowsOf(face, sizes, sheet, keyed, halfOf(flow)).slice(beside.length);
+  const topMm = Math.max(area.bottom, heightOfAll(beside) + 1);
+  const name = nameOf(plan, sheet);
+  return {
+    scale,
+    heightMm: headingMm + topMm + 1 + columnsOf(below).heightMm,
+    letters: keyed.length,
+    draw: () => {
+      heading(flow, sizes, plan, sheet, scale);
+      const top = flow.y();
+      flow.add(lowered(picture.marks, top));
+      drawAt(flow, beside, besideLeft, top + 1);
+      flow.down(topMm + (below.length > 0 ? 1 : 0));
+      inTwoColumns(flow, below, `further steps of ${name}`);
+    },
+  };
+}
+
+const headingMm = 2 * leadingOf('heading') + 1;
+/** The last entries may hang over the picture's foot: that is better than a short row of their own. */
+const mostOverhang = 24;
+
+function nameOf({ demand }: MaterialPlan, { sheet, first, times }: SheetPlan): string {
+  const which = times === 1 ? `sheet ${first}` : `sheets ${first} to ${first + times - 1}`;
+  const called = sheet.label === undefined ? '' : ` · ${sheet.isOffcut ? 'offcut ' : ''}${sheet.label}`;
+  return `${demand.material.name} · ${which}${called}`;
+}
+
+/** Which sheet, how often, what it is, at which scale it is drawn. */
+function heading(flow: Flow, sizes: Sizes, plan: MaterialPlan, it: SheetPlan, scale: number): void {
+  const { face, column } = flow;
+  const { sheet, times } = it;
+  const { material, rules } = plan.demand;
+  const repeat = times === 1 ? 'cut 1 sheet like this' : `cut ${times} sheets like this`;
+  const room = flow.width - widthOf(face, 'heading', repeat) - 6;
+  const y = flow.y() + leadingOf('heading') * 0.76;
+  flow.add([
+    words(face, 'heading', shortened(face, 'heading', nameOf(plan, it), room) ?? '', { x: column.left, y }),
+    wordsEndingAt(face, 'heading', repeat, { x: column.right, y }),
+  ]);
+  flow.down(leadingOf('heading'));
+  const drawn = scale === 1 ? 'drawn full size' : `drawn at 1:${scale}`;
+  const below = { y: flow.y() + 3.9 };
+  flow.add([wordsEndingAt(face, 'text', drawn, { x: column.right, ...below })]);
+  const facts = `${sizes.pair(sheet.length, sheet.width)} ${sizes.unit}, ${sizes.fine(material.thickness)} thick`;
+  const kerf = isZero(rules.kerf) ? '' : `; a cut takes ${sizes.fine(rules.kerf)}, beyond the mark`;
+  const most = flow.width - widthOf(face, 'text', drawn) - 6;
+  const said = widthOf(face, 'text', facts + kerf) <= most ? facts + kerf : facts;
+  flow.add([
+    words(face, 'text', shortened(face, 'text', said, most) ?? '', { x: column.left, ...below }),
+    ...directions(flow, material, sheet, column.left + widthOf(face, 'text', said) + 6, column.left + most),
+  ]);
+  flow.down(leadingOf('heading') + 1);
+}
+
+/** Which way grain and flutes run on this sheet: mark and word, as far as there is room. */
+function directions(
+  { face, y }: Flow,
+  material: MaterialPlan['demand']['material'],
+  sheet: SheetPlan['sheet'],
+  left: number,
+  right: number,
+): readonly Mark[] {
+  const marks: Mark[] = [];
+  let x = left;
+  const put = (name: string, runs: typeof sheet.grain, draw: typeof grainMark): void => {
+    if (runs === 'none') return;
+    const reach = runs === 'unknown' ? -1.6 : runs === 'length' ? 9 : 3.6;
+    const way = runs === 'length' ? 'left to right' : 'bottom to top';
+    const texts = runs === 'unknown' ? [`${name}: look, not known`] : [`${name} ${way}`, name];
+    const text = texts.find((it) => x + reach + 1.6 + widthOf(face, 'text', it) <= right);
+    if (text === undefined) return;
+    if (runs !== 'unknown') {
+      const centre = { x: x + reach / 2, y: y() + 2.6 };
+      marks.push(...draw(centre, runs === 'length' ? 9 : 5, runs === 'length' ? 'across' : 'up'));
+    }
+    marks.push(words(face, 'text', text, { x: x + reach + 1.6, y: y() + 3.9 }));
+    x += reach + 7 + widthOf(face, 'text', text);
+  };
+  if (material.hasGrain) put('grain', sheet.grain, grainMark);
+  if (material.hasFlutes) put('flutes', sheet.flutes, flutesMark);
+  return marks;
+}
+
+/** The letters of the picture first, then its steps. */
+function rowsOf(
+  face: Typeface,
+  sizes: Sizes,
+  sheet: SheetPlan,
+  keyed: Picture['keyed'],
+  width: number,
+): readonly Entry[] {
+  return [
+    ...keyed.flatMap((it, index) => rowsOfKey(face, it, width, index === keyed.length - 1)),
+    ...sheet.steps.flatMap((step) => rowsOfStep(face, sizes, sheet, step, width)),
+  ];
+}
+
+function rowsOfStep(
+  face: Typeface,
+  sizes: Sizes,
+  { times }: SheetPlan,
+  step: Step,
+  width: number,
+): readonly Entry[] {
+  const boxes = times <= 3 ? times : 1;
+  const indent = boxes * 4.6 + 8;
+  const lines = wordsOfStep(step, sizes).flatMap((said, index): Row[] => {
+    const indentMm = index === 0 ? indent : indent + 3;
+    return wrapped(face, 'text', said, width - indentMm).map((text) => ({ text, indentMm }));
+  });
+  const lead = ({ x, y }: Point): readonly Mark[] => [
+    ...Array.from({ length: boxes }, (_, box) => tickBox({ x: x + box * 4.6, y })),
+    ...tag(face, `${step.number}`, { x: x + boxes * 4.6 + 3.3, y: y + 2.45 }),
+  ];
+  return entriesOf(face, lines, lead, 1.1);
+}
+
+function rowsOfKey(
+  face: Typeface,
+  { key, label, size, count, isShown }: Picture['keyed'][number],
+  width: number,
+  isLast: boolean,
+): readonly Entry[] {
+  const here = count === 1 ? '' : `, ${count} here`;
+  const said = `${label}, ${size}${here}${isShown ? '' : ' (too small to point at)'}`;
+  const lines = wrapped(face, 'text', said, width - 8).map((text): Row => ({ text, indentMm: 8 }));
+  const lead = ({ x, y }: Point): readonly Mark[] => [words(face, 'key', key, { x: x + 1, y: y + 3.9 })];
+  return entriesOf(face, lines, lead, isLast ? 2 : 0.4);
+}
+
+function tickBox({ x, y }: Point): Mark {
+  return rectangle('tick box', { left: x + 0.4, right: x + 3.9, top: y + 0.7, bottom: y + 4.2 });
+}

@@ -1,0 +1,43 @@
+import { add, multiply, roundedDecimal, whole } from '../measure/index.ts';
+import type { MaterialPlan, Proof, Rational, SheetPlan } from '../model/index.ts';
+
+/**
+ * What one material takes, and how good that is known to be: `2 sheets (6.60 EUR), the fewest possible, and
+ * 1 offcut`. What is claimed is claimed of the sheets that are bought; offcuts are used up first.
+ */
+export function needWords({ sheets, proof }: MaterialPlan): string {
+  const bought = countOf(sheets, false);
+  const offcuts = countOf(sheets, true);
+  const ofOffcuts = `${offcuts} ${offcuts === 1 ? 'offcut' : 'offcuts'}`;
+  if (bought === 0) return proof.kind === 'fewest' ? `${ofOffcuts}, nothing to buy` : ofOffcuts;
+  const known = proofWords(proof);
+  const ofBought = `${bought} ${bought === 1 ? 'sheet' : 'sheets'}${costWords(sheets)}${known}`;
+  return offcuts === 0 ? ofBought : `${ofBought}${known === '' ? '' : ','} and ${ofOffcuts}`;
+}
+
+function countOf(sheets: readonly SheetPlan[], isOffcut: boolean): number {
+  return sheets.filter(({ sheet }) => sheet.isOffcut === isOffcut).reduce((sum, { times }) => sum + times, 0);
+}
+
+/** What the sheets cost that have a price; offcuts have been paid for. */
+function costWords(sheets: readonly SheetPlan[]): string {
+  const sums = new Map<string, Rational>();
+  for (const { sheet, times } of sheets) {
+    if (sheet.price === undefined || sheet.isOffcut) continue;
+    const { amount, currency } = sheet.price;
+    sums.set(currency, add(sums.get(currency) ?? whole(0), multiply(amount, whole(times))));
+  }
+  if (sums.size === 0) return '';
+  return ` (${[...sums].map(([currency, sum]) => `${roundedDecimal(sum, 2)}\u00a0${currency}`).join(' + ')})`;
+}
+
+function proofWords(proof: Proof): string {
+  switch (proof.kind) {
+    case 'fewest':
+      return ', the fewest possible';
+    case 'within':
+      return `, at most ${proof.sheets} more than the fewest possible`;
+    case 'none':
+      return '';
+  }
+}
