@@ -1,6 +1,6 @@
 import { expand } from './expand/index.ts';
 import { fit, verdictsSaid } from './fit/index.ts';
-import { withMends } from './mend/index.ts';
+import { type Sensitivity, sensitivities, withMends } from './mend/index.ts';
 import type {
   Batch,
   Diagnostic,
@@ -61,6 +61,16 @@ export function* checkUp(spec: Spec, overrides: Overrides): Generator<SearchProg
   for (const demand of batch.materials)
     said.push(...(yield* fitsOnSheets(demand, batch.settings.effort.value.steps)));
   return { value: { batch, fits: stood.fits }, diagnostics: said };
+}
+
+/** How far each material of a batch may be off before a tile stops closing. */
+export function howSensitive(
+  spec: Spec,
+  overrides: Overrides,
+  { batch, fits }: Checked,
+): readonly Sensitivity[] {
+  const bench = { ruler: batch.settings.ruler.value, wander: batch.wander };
+  return sensitivities(batch, { spec, overrides, bench, fits });
 }
 
 /** How the tiles stand, and what would mend those that don't. */

@@ -24,6 +24,7 @@ export interface Request {
   /** Thicknesses to be tried. */
   readonly with: readonly string[];
   readonly fix: boolean;
+  readonly sensitivity: boolean;
   readonly effort: string | undefined;
   readonly paper: string | undefined;
   readonly to: string | undefined;
@@ -105,6 +106,7 @@ export function readArguments(argv: readonly string[]): ReadArguments {
       make: texts(typed.make),
       with: texts(typed.with),
       fix: typed.fix === true,
+      sensitivity: typed.sensitivity === true,
       effort: text(typed.effort),
       paper: text(typed.paper)?.toLowerCase(),
       to: text(typed.to)?.toLowerCase(),

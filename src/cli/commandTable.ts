@@ -68,6 +68,10 @@ export const options = {
     says: 'try another thickness of a material, without editing',
     builtIn: 'what the files say',
   },
+  sensitivity: {
+    flag: '--sensitivity',
+    says: 'say how far each material may be off before a tile stops closing',
+  },
   fix: { flag: '--fix', says: 'write the one size that closes a build into its file' },
   effort: {
     flag: '--effort',
@@ -159,7 +163,7 @@ export const commands = {
       'Reads the files, works all sums out, and says of each tile how it stands and of each fault what would do. Writes nothing without --fix.',
     ],
     operands: { least: 1, most: many, what: 'FILE' },
-    options: [...working, 'with', 'fix', 'dryRun', ...everywhere],
+    options: [...working, 'with', 'sensitivity', 'fix', 'dryRun', ...everywhere],
     examples: [
       { line: 'cardwright check specs/hillside.yaml', says: 'a kit' },
       {

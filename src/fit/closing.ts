@@ -144,6 +144,11 @@ export function missIn(build: Build, fault: Unclosed): Length | undefined {
   return same && minus(extentOf(same.row, same.way, asDrawn), same.room);
 }
 
+/** Extent less room of every sum, in a fixed order. */
+export function missesOf(build: Build): readonly Length[] {
+  return sumsOf(build).map(({ row, way, room }) => minus(extentOf(row, way, asDrawn), room));
+}
+
 function nameOfRow(row: StandingRow): string {
   return row.name ?? `row ${row.way}`;
 }

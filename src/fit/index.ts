@@ -1,5 +1,5 @@
 /** Verdicts about builds: what closes, touches, overlaps, sticks out, mates. */
-export { missIn } from './closing.ts';
+export { missesOf, missIn } from './closing.ts';
 export { type Bench, fit } from './fit.ts';
 export { topsAt } from './levels.ts';
 export { meets, type Profile, type Profiles, profilesOf, turnedRight } from './mating.ts';

@@ -181,3 +181,23 @@ describe('check --with', () => {
     expect(ran.stderr).toContain('shims close it: 1 of greyboard, 1/16 in each');
   });
 });
+
+describe('check --sensitivity', () => {
+  it('says how far a material may be off', async () => {
+    const ran = await check(tramStop, '--sensitivity');
+    // 2 x 5 + 1.5 + 0.5 = 12 is full; the slack of 0.4 mm lets the card be as thin as 0.1 mm: computed.
+    expect(ran.stdout).toContain('thin card, 0.5 mm: above 0.5 platform; below 0.1 platform would not close');
+  });
+
+  it('agrees with trying those thicknesses', async () => {
+    for (const [thickness, code] of [
+      ['0.1', 0],
+      ['0.099', 1],
+      ['0.5', 0],
+      ['0.501', 1],
+    ] as const) {
+      const ran = await check(tramStop, '--with', `thin card=${thickness} mm`);
+      expect([thickness, /error F01/.test(ran.stderr) ? 1 : 0]).toEqual([thickness, code]);
+    }
+  });
+});

@@ -1,7 +1,7 @@
 import { diagnose, isError } from '../../model/index.ts';
-import { checkUp } from '../../pipeline.ts';
+import { checkUp, howSensitive } from '../../pipeline.ts';
 import { checkDocument, printJson } from '../../print/json/index.ts';
-import { printCheck } from '../../print/text/index.ts';
+import { printCheck, printSensitivity } from '../../print/text/index.ts';
 import type { Request } from '../arguments.ts';
 import { drive } from '../driving.ts';
 import { ExitCode } from '../exitCode.ts';
@@ -42,6 +42,10 @@ export async function check(request: Request, world: World, voice: Voice): Promi
   // Verdicts are what was asked for, also bad ones; but where a sum or a size has a fault there is none.
   else if (made !== undefined && said.every((it) => !isError(it) || it.code.startsWith('F'))) {
     await voice.product(printCheck(made.batch, made.fits, voice.look));
+    if (request.sensitivity && spec.value !== undefined) {
+      const ranges = howSensitive(spec.value, overrides.value, made);
+      await voice.product(printSensitivity(ranges, voice.look));
+    }
   }
   await voice.faults(said);
   return exitCodeOf(said);
