@@ -70,10 +70,12 @@ export function expand(spec: Spec, overrides: Overrides): Outcome<Batch> {
     const worked = bySpec.get(tile);
     return worked === undefined ? [] : [{ worked, count }];
   });
+  // Letters are given to all tiles at hand, so that a label means the same whatever is made tonight.
+  const letters = tileLetters(tiles);
   const asked = askedParts(
     made,
     loose.filter((it) => it !== undefined),
-    tiles,
+    letters,
   );
   const demands = byMaterial(asked).flatMap(([definition, parts]): readonly MaterialDemand[] => {
     const material = materials.get(definition.value);
@@ -85,7 +87,7 @@ export function expand(spec: Spec, overrides: Overrides): Outcome<Batch> {
   const batch: Batch = {
     title: titleOf(sessions, spec.files),
     notes: named.flatMap(({ note }) => (note === undefined ? [] : [note.value])),
-    tiles: made.map(({ worked, count }) => tileCount(worked, count)),
+    tiles: made.map(({ worked, count }) => tileCount(worked, letters.get(worked.name) ?? worked.name, count)),
     materials: demands,
     builds: made.flatMap(({ worked, count }) =>
       worked.build === undefined || count === 0 ? [] : [worked.build],
@@ -170,16 +172,15 @@ function lookAtSharedParts(files: readonly SpecFile[], workings: Workings): void
 function askedParts(
   made: readonly { readonly worked: WorkedTile; readonly count: number }[],
   loose: readonly WorkedPart[],
-  allTiles: readonly WorkedTile[],
+  letters: ReadonlyMap<string, string>,
 ): readonly AskedPart[] {
   const wanted = [
     ...made.flatMap(({ worked: tile, count }) => tile.parts.map((worked) => ({ worked, tile, count }))),
     ...loose.map((worked) => ({ worked, tile: undefined, count: 1 })),
   ];
-  // Letters are given to all tiles at hand, so that a label means the same whatever is made tonight.
   const labels = labelsOf(
     wanted.map(({ worked, tile }) => ({ tile, part: worked.name, label: worked.label })),
-    tileLetters(allTiles),
+    letters,
   );
   return wanted.map(({ worked, tile, count }, index) => {
     const member: PartMember = {
@@ -209,8 +210,8 @@ function byMaterial(
   return [...groups.values()].map(({ definition, parts }) => [definition, parts] as const);
 }
 
-function tileCount({ name, label, note, footprint }: WorkedTile, count: number): TileCount {
-  return { name, label: label ?? name, note, count, footprint };
+function tileCount({ name, label, note, footprint }: WorkedTile, letters: string, count: number): TileCount {
+  return { name, label: label ?? name, letters, note, count, footprint };
 }
 
 /** The session's title, else the first one there is, else the name of the first file. */

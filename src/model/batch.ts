@@ -23,6 +23,8 @@ export interface TileCount {
   readonly name: string;
   /** What is printed in place of the name. */
   readonly label: string;
+  /** What the labels of its parts begin with, e.g. `RW`. */
+  readonly letters: string;
   readonly note: string | undefined;
   readonly count: number;
   /** Undefined for a bundle of parts without a footprint. */

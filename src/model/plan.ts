@@ -97,6 +97,8 @@ export type Step =
 export interface CountedLabel {
   readonly label: string;
   readonly count: number;
+  /** `slip`: too small to be written on, or many of a kind; they are kept together with a slip of paper. */
+  readonly on: 'each' | 'slip';
 }
 
 /** A diagonal seldom has a rational length, so it is given to the nearest graduation of the first rule. */

@@ -1,4 +1,4 @@
-import { equal, minus, sum } from '../measure/index.ts';
+import { compare, equal, inches, minus, rational, smaller, sum } from '../measure/index.ts';
 import type {
   Box,
   CountedLabel,
@@ -58,15 +58,16 @@ export function stepsOf(
     return names.get(piece) ?? '';
   };
   const next = () => steps.length + 2;
-  const labelFirst = (parts: readonly Piece[]) => {
-    const [first, ...more] = countLabels(parts, nameOf);
+  const labelFirst = (groups: readonly (readonly Piece[])[]) => {
+    const [first, ...more] = countLabels(groups, nameOf);
     if (first !== undefined) steps.push({ kind: 'label', number: next(), labels: [first, ...more] });
   };
 
-  if (root.kind === 'part') labelFirst([root]);
+  if (root.kind === 'part') labelFirst([[root]]);
   let round: readonly Alike[] = root.kind === 'cut' ? [{ name: 'sheet', pieces: [root] }] : [];
   while (round.length > 0) {
-    const given = round.flatMap((alike) => alike.pieces.flatMap((piece) => piece.into));
+    const groups = round.flatMap((alike) => alike.pieces.map((piece) => piece.into));
+    const given = groups.flat();
     const following = nameStrips(given, new Set(names.values()).size);
     for (const { name, pieces } of following) {
       for (const piece of pieces) {
@@ -74,7 +75,7 @@ export function stepsOf(
         strips.push({ name, box: piece.box });
       }
     }
-    labelFirst(given);
+    labelFirst(groups);
     for (const alike of round) {
       const number = next();
       steps.push(cutStep(alike, number, { nameOf, isKept: (box) => keepOf(box) !== undefined }));
@@ -104,12 +105,33 @@ function letters(index: number): string {
   return index < 26 ? last : letters(Math.floor(index / 26) - 1) + last;
 }
 
-function countLabels(pieces: readonly Piece[], nameOf: (piece: Piece) => string): readonly CountedLabel[] {
-  const counts = new Map<string, number>();
-  for (const piece of pieces) {
-    if (piece.kind === 'part') counts.set(nameOf(piece), (counts.get(nameOf(piece)) ?? 0) + 1);
+/** A narrower side leaves no room to write. Source: common practice, no source. */
+const leastWritten = inches(rational(3n, 4n));
+/** Fewer are as quickly labelled as kept together. Source: common practice, no source. */
+const fewestKeptTogether = 4;
+
+/** @param groups  what each piece in hand is parted into */
+function countLabels(
+  groups: readonly (readonly Piece[])[],
+  nameOf: (piece: Piece) => string,
+): readonly CountedLabel[] {
+  const found = new Map<string, { count: number; isSmall: boolean; isAlone: boolean }>();
+  for (const group of groups) {
+    const parts = group.filter(({ kind }) => kind === 'part');
+    const isAlone = new Set(parts.map(nameOf)).size === 1;
+    for (const part of parts) {
+      const before = found.get(nameOf(part));
+      found.set(nameOf(part), {
+        count: (before?.count ?? 0) + 1,
+        isSmall: compare(smaller(part.box.length, part.box.width), leastWritten) < 0,
+        isAlone: isAlone && (before?.isAlone ?? true),
+      });
+    }
   }
-  return [...counts].map(([label, count]) => ({ label, count }));
+  return [...found].map(([label, { count, isSmall, isAlone }]) => {
+    const isRun = isAlone && count >= fewestKeptTogether;
+    return { label, count, on: isSmall || isRun ? 'slip' : 'each' };
+  });
 }
 
 interface Naming {
@@ -139,6 +161,7 @@ function runsOf(pieces: NonEmpty<CutPiece>, naming: Naming): NonEmpty<Run> {
   const runs: Run[] = [];
   for (let from = 0, to = 0; from < into.length; from = to) {
     while (to < into.length && equal(sizeAt(to), sizeAt(from))) to++;
+    if (endsInRest(into.slice(from, to), farSide(box, direction), direction)) to--;
     const farEnd = farSide(into[to - 1]!.box, direction);
     const isAtEdge = equal(farEnd, farSide(box, direction));
     runs.push({
@@ -153,6 +176,13 @@ function runsOf(pieces: NonEmpty<CutPiece>, naming: Naming): NonEmpty<Run> {
     });
   }
   return runs as [Run, ...Run[]]; // a cut gives at least one piece
+}
+
+/** True where the last of equal pieces is no more than what the cuts leave over: a run of its own. */
+function endsInRest(equals: readonly Piece[], end: Length, direction: CutPiece['direction']): boolean {
+  const [before, last] = equals.slice(-2);
+  if (last === undefined || before === undefined || before.kind === 'left over') return false;
+  return last.kind === 'left over' && equal(farSide(last.box, direction), end);
 }
 
 function givenBy(pieces: readonly Piece[], { nameOf, isKept }: Naming): NonEmpty<Given> {

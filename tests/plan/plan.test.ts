@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { toFraction, toInches } from '../../src/measure/index.ts';
-import type { Length, SheetPlan, Step } from '../../src/model/index.ts';
+import type { CutTree, Length, NonEmpty, PartKind, SheetPlan, Step } from '../../src/model/index.ts';
 import { plan } from '../../src/plan/index.ts';
 import {
   crosscut,
@@ -104,6 +104,56 @@ describe('a run of equal pieces', () => {
   it('needs every cut where the last leaves less than a kerf', () => {
     const [step] = row(inch(0, 1, 8), undefined, inch(16, 7, 16)); // 15 + 11/8 = 16 3/8, and 1/16 is lost
     expect([step!.marks.length, step!.runs[0].cuts, step!.remains]).toEqual([12, 12, undefined]);
+  });
+});
+
+describe('a run that ends in a rest of the same size', () => {
+  it('leaves the rest to itself, to be told from the parts', () => {
+    const asked = demand([kind(inch(1), inch(2), [member('a', 3)])], [sheet(inch(4), inch(2))]);
+    const tree = inRow(crosscut, 3, inch(1), part(0), leftOver);
+    const [step] = cutsOf(plan([layouts(asked, [{ sheet: 0, tree, times: 1 }])], settings)[0]!.sheets[0]!);
+    expect(step!.runs.map((run) => [inIn(run.size), run.count, run.cuts, run.gives])).toEqual([
+      ['1', 3, 3, [{ what: 'part', name: 'a', count: 3 }]],
+      ['1', 1, 0, [{ what: 'scrap', name: 'scrap', count: 1 }]],
+    ]);
+  });
+});
+
+describe('what is labelled', () => {
+  const labelled = (tree: CutTree, ...kinds: NonEmpty<PartKind>) => {
+    const [planned] = plan(
+      [layouts(demand(kinds, [sheet(inch(16), inch(4))]), [{ sheet: 0, tree, times: 1 }])],
+      settings,
+    );
+    return planned!.sheets[0]!.steps.flatMap((step) => (step.kind === 'label' ? step.labels : []));
+  };
+
+  it('is each part, where it can be written on and lies among others', () => {
+    const [a, b] = [kind(inch(3), inch(4), [member('a', 4)]), kind(inch(1), inch(4), [member('b', 1)])];
+    const tree = inRow(crosscut, 4, inch(3), part(0), crosscut(inch(1), part(1), leftOver));
+    expect(labelled(tree, a, b)).toEqual([
+      { label: 'a', count: 4, on: 'each' },
+      { label: 'b', count: 1, on: 'each' },
+    ]);
+  });
+
+  it('is a slip of paper for parts too small to be written on', () => {
+    const small = kind(inch(0, 1, 2), inch(4), [member('a', 1)]);
+    const large = kind(inch(3), inch(4), [member('b', 1)]);
+    const tree = crosscut(inch(0, 1, 2), part(0), crosscut(inch(3), part(1), leftOver));
+    expect(labelled(tree, small, large).map(({ on }) => on)).toEqual(['slip', 'each']);
+  });
+
+  it('is a slip of paper for a strip that gives one label again and again', () => {
+    const run = (count: number) =>
+      labelled(
+        inRow(crosscut, count, inch(3), part(0), leftOver),
+        kind(inch(3), inch(4), [member('a', count)]),
+      );
+    expect([run(4), run(3)].flat().map(({ count, on }) => [count, on])).toEqual([
+      [4, 'slip'],
+      [3, 'each'],
+    ]);
   });
 });
 

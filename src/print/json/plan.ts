@@ -97,7 +97,7 @@ function describeStep(step: Step): DescribedStep {
       return {
         kind: step.kind,
         number: step.number,
-        labels: step.labels.map(({ label, count }) => ({ label, count })),
+        labels: step.labels.map(({ label, count, on }) => ({ label, count, on })),
       };
     case 'rip':
     case 'crosscut':

@@ -181,7 +181,13 @@ const step = z
     z.object({
       kind: z.literal('label'),
       number: whole,
-      labels: z.array(z.object({ label: z.string(), count: whole })),
+      labels: z.array(
+        z.object({
+          label: z.string(),
+          count: whole,
+          on: z.enum(['each', 'slip']).describe('slip: kept together with one slip of paper'),
+        }),
+      ),
     }),
     z.object({ kind: z.literal('rip'), ...cutStep }),
     z.object({ kind: z.literal('crosscut'), ...cutStep }),

@@ -2,7 +2,7 @@ import type { Batch, MaterialDemand, PartKind, PartMember, TileCount } from '../
 import { kindRows } from './cuttingList.ts';
 import { type Showing, showingOf } from './lengths.ts';
 import { type Column, type Lines, paragraph, table } from './lines.ts';
-import { type Look, signsOf } from './signs.ts';
+import { keyOf, type Look, signsOf } from './signs.ts';
 import { clean, wrap } from './width.ts';
 
 /**
@@ -67,13 +67,13 @@ function tileParts({ tiles, materials }: Batch, showing: Showing, look: Look): L
   ];
 }
 
-function tileHeading({ label, count, footprint }: TileCount, showing: Showing, look: Look): string {
+function tileHeading({ label, letters, count, footprint }: TileCount, showing: Showing, look: Look): string {
   const { times } = signsOf(look);
   const size =
     footprint === undefined
       ? ''
       : ` (${showing.pair(footprint.across, footprint.along)}\u00a0${showing.unit})`;
-  return `${count}\u00a0${times}\u00a0${clean(label)}${size}`;
+  return `${count}\u00a0${times}\u00a0${clean(label)}${keyOf(label, letters)}${size}`;
 }
 
 /** Totals by size and rule; the last line adds them up. */

@@ -1,11 +1,11 @@
 import { compare, larger, smaller } from '../../measure/index.ts';
-import type { MaterialDemand, MaterialPlan, PartKind } from '../../model/index.ts';
+import type { MaterialDemand, MaterialPlan, PartKind, PartMember } from '../../model/index.ts';
 import { type Column, type Lines, table } from './lines.ts';
 import type { Setting } from './material.ts';
-import { counted, signsOf } from './signs.ts';
+import { counted, type Signs, signsOf } from './signs.ts';
 
-export function cuttingList({ demand }: MaterialPlan, setting: Setting): Lines {
-  const { headings, rows } = kindRows(demand, setting);
+export function cuttingList({ demand, unplaced }: MaterialPlan, setting: Setting): Lines {
+  const { headings, rows } = kindRows(demand, setting, unplaced);
   return table(headings, rows, { columns: setting.look.width, rule: signsOf(setting.look).rule });
 }
 
@@ -14,31 +14,53 @@ export interface Table {
   readonly rows: readonly (readonly string[])[];
 }
 
-/** One row for each size and rule, the largest first: how many, how large, which way, whose. */
-export function kindRows(demand: MaterialDemand, { showing, look }: Setting): Table {
+/**
+ * One row for each size and rule, the largest first: how many, how large, which way, whose.
+ *
+ * @param unplaced  what is not made of it; where there is any, counts say how many are made of how many
+ */
+export function kindRows(
+  demand: MaterialDemand,
+  { showing, look }: Setting,
+  unplaced: MaterialPlan['unplaced'] = [],
+): Table {
+  const lacks = (member: PartMember) => unplaced.find((it) => it.member === member)?.count ?? 0;
   const signs = signsOf(look);
   const { hasGrain, hasFlutes } = demand.material;
   const sizes = sizeColumns({ showing, look });
   const headings: Column[] = [
-    { heading: 'count', align: 'right', wraps: false },
+    { heading: unplaced.length === 0 ? 'count' : 'made/asked', align: 'right', wraps: false },
     ...sizes.headings,
     ...(hasGrain ? [{ heading: 'grain', align: 'left', wraps: true } as const] : []),
     ...(hasFlutes ? [{ heading: 'flutes', align: 'left', wraps: true } as const] : []),
     { heading: 'labels', align: 'left', wraps: true },
   ];
-  const rows = [...demand.parts]
-    .sort(largestFirst)
-    .map((kind) => [
-      `${kind.count}`,
-      ...sizes.cells(kind),
-      ...(hasGrain ? [sideWords(kind.grain)] : []),
-      ...(hasFlutes ? [sideWords(kind.flutes)] : []),
-      [
-        ...kind.members.map(({ count, label }) => counted(count, label, signs)),
-        ...(kind.goodSide ? ['good side up'] : []),
-      ].join(', '),
-    ]);
+  const rows = [...demand.parts].sort(largestFirst).map((kind) => [
+    madeOf(
+      kind.count,
+      kind.members.map(lacks).reduce((a, b) => a + b),
+      unplaced.length > 0,
+    ),
+    ...sizes.cells(kind),
+    ...(hasGrain ? [sideWords(kind.grain)] : []),
+    ...(hasFlutes ? [sideWords(kind.flutes)] : []),
+    `${kind.goodSide ? 'good side up: ' : ''}${kind.members
+      .map((member) => ofMember(member, lacks(member), signs))
+      .join(', ')}`,
+  ]);
   return { headings, rows };
+}
+
+/** `6`, or `4/6` where some of the material are not made. */
+function madeOf(count: number, lacking: number, isPartial: boolean): string {
+  return isPartial ? `${count - lacking}/${count}` : `${count}`;
+}
+
+/** `3 × RW face`, `1/3 × RW face` */
+function ofMember({ count, label }: PartMember, lacking: number, signs: Signs): string {
+  const all = counted(count, label, signs);
+  if (lacking === 0) return all;
+  return count === 1 ? `0/1\u00a0${signs.times}\u00a0${all}` : `${count - lacking}/${all}`;
 }
 
 interface SizeColumns {

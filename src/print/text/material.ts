@@ -1,4 +1,4 @@
-import { compare, toDrawnMm, zero } from '../../measure/index.ts';
+import { compare, equal, toDrawnMm, zero } from '../../measure/index.ts';
 import type { MaterialDemand, MaterialPlan, Savings, SheetKind, SheetPlan } from '../../model/index.ts';
 import { needWords } from '../saying.ts';
 import { cuttingList } from './cuttingList.ts';
@@ -38,10 +38,10 @@ function materialHead(plan: MaterialPlan, { showing, look }: Setting): Lines {
   const { material, rules } = demand;
   const name = clean(material.name);
   const rule = signs.heavyRule.repeat(Math.max(2, look.width - widthOf(name) - 4));
-  const thick =
-    material.measured === undefined || equal(material.measured, material.nominal)
-      ? `${showing.thickness(material.thickness)} thick.`
-      : `${showing.thickness(material.measured)} thick as measured (nominal ${showing.thickness(material.nominal)}).`;
+  const { thickness, nominal, measured } = material;
+  const asMeasured = measured === undefined ? '' : ' as measured';
+  const asSold = equal(thickness, nominal) ? '' : ` (nominal ${showing.thickness(nominal)})`;
+  const thick = `${showing.thickness(thickness)} thick${asMeasured}${asSold}.`;
   const facts = [
     thick,
     ...(sheets.length === 0 ? [] : [`Needs ${clean(needWords(plan))}.`]),

@@ -5,7 +5,7 @@ import { writeGluing } from './gluing.ts';
 import { type Showing, showingOf } from './lengths.ts';
 import { type Lines, paragraph } from './lines.ts';
 import { writeMaterial } from './material.ts';
-import { counted, type Look, signsOf } from './signs.ts';
+import { counted, keyOf, type Look, signsOf } from './signs.ts';
 import { clean, wrap } from './width.ts';
 
 /** The cutting sheets as text: what is made, then each material, then what to take care of. */
@@ -34,6 +34,7 @@ function head({ batch, plans }: Made, showing: Showing, look: Look): Lines {
     rule,
     ...paragraph(`${toMake(batch, look)}.`, look.width, 'To make  '),
     ...materials.flatMap((line, i) => paragraph(line, look.width, i === 0 ? 'From     ' : '         ')),
+    ...lacking(plans, look),
     ...paragraph(sizesWords(showing, look), look.width, 'Sizes    '),
     ...paragraph(marksWords(look), look.width, 'Marks    '),
     ...batch.notes.flatMap((note) => paragraph(clean(note), look.width, 'Note     ')),
@@ -43,6 +44,16 @@ function head({ batch, plans }: Made, showing: Showing, look: Look): Lines {
         : paragraph(`${clean(label)}: ${clean(note)}`, look.width, 'Note     '),
     ),
   ];
+}
+
+/** What a sheet of this evening does not give is said before anyone picks up a knife. */
+function lacking(plans: readonly MaterialPlan[], look: Look): Lines {
+  const words = plans.flatMap(({ unplaced }) =>
+    unplaced.map(({ member, count }) => counted(count, member.label, signsOf(look))),
+  );
+  return words.length === 0
+    ? []
+    : paragraph(`not on any sheet: ${words.join(', ')}.`, look.width, 'Missing  ');
 }
 
 function toMake({ tiles, materials }: Batch, look: Look): string {
@@ -61,11 +72,6 @@ function toMake({ tiles, materials }: Batch, look: Look): string {
     ...[...loose].map(([label, count]) => counted(count, label, signs)),
   ];
   return all.length === 0 ? 'nothing' : all.join(', ');
-}
-
-/** ` (STE)`: what the labels of its parts begin with. */
-export function keyOf(label: string, letters: string): string {
-  return label === letters ? '' : `\u00a0(${clean(letters)})`;
 }
 
 function sizesWords(showing: Showing, look: Look): string {

@@ -72,4 +72,9 @@ export function counted(count: number, name: string, signs: Signs): string {
   return count === 1 ? held : `${count}\u00a0${signs.times}\u00a0${held}`;
 }
 
+/** ` (STE)`: what the labels of a tile's parts begin with; nothing where the tile is called so itself. */
+export function keyOf(label: string, letters: string): string {
+  return label === letters ? '' : `\u00a0(${clean(letters)})`;
+}
+
 const longestHeld = 18;

@@ -1,5 +1,5 @@
 import { equal, isZero, toFraction } from '../../measure/index.ts';
-import type { Given, Length, Run, Step } from '../../model/index.ts';
+import type { CountedLabel, Given, Length, Run, Step } from '../../model/index.ts';
 import type { Showing } from './lengths.ts';
 import { type Lines, paragraph } from './lines.ts';
 import { counted, type Look, type Signs, signsOf } from './signs.ts';
@@ -10,7 +10,9 @@ export function writeSteps(steps: readonly Step[], showing: Showing, columns: nu
   const signs = signsOf(look);
   const digits = `${steps.length}`.length;
   const hang = signs.box.length + digits + 3;
-  const firstLabel = steps.find(({ kind }) => kind === 'label');
+  const firstLabel = steps.find(
+    (step) => step.kind === 'label' && step.labels.some(({ on }) => on === 'each'),
+  );
   return steps.flatMap((step, i) => {
     const words = wordsOf(step, steps[i + 1], { showing, signs, isFirstLabel: step === firstLabel });
     const lead = `${signs.box} ${padStart(`${step.number}`, digits)}  `;
@@ -29,7 +31,11 @@ export function writeSteps(steps: readonly Step[], showing: Showing, columns: nu
 /** For a picture that only differs from an earlier one in its labels. */
 export function writeStepsLike(steps: readonly Step[], earlier: string, columns: number, look: Look): Lines {
   const signs = signsOf(look);
-  const labels = steps.flatMap((step) => (step.kind === 'label' ? [labelWords(step, signs)] : []));
+  const labels = steps.flatMap((step) => {
+    if (step.kind !== 'label') return [];
+    const { byHand, onSlips } = labelWords(step, signs);
+    return [byHand, onSlips].filter((it) => it !== '');
+  });
   const words = `Cut it by the steps of ${earlier}. The labels here: ${labels.join('; ')}.`;
   return paragraph(words, columns, `${signs.box} `);
 }
@@ -79,11 +85,12 @@ function wordsOf(
       return squareUp(step, words.showing);
     case 'label': {
       const before = next?.kind === 'rip' || next?.kind === 'crosscut' ? ` before you ${next.kind}` : '';
-      const labels = labelWords(step, words.signs);
       const how = words.isFirstLabel
-        ? `Label${before}, on the face that will be hidden`
-        : `Label in the same way${before}`;
-      return { what: `${how}: ${labels}`, results: [] };
+        ? `Label${before}, on the face that will be hidden: `
+        : `Label in the same way${before}: `;
+      const { byHand, onSlips } = labelWords(step, words.signs);
+      if (byHand === '') return { what: capital(onSlips), results: [] };
+      return { what: `${how}${byHand}${onSlips === '' ? '' : `; ${onSlips}`}`, results: [] };
     }
     case 'rip':
     case 'crosscut':
@@ -91,8 +98,28 @@ function wordsOf(
   }
 }
 
-function labelWords({ labels }: Extract<Step, { kind: 'label' }>, signs: Signs): string {
-  return labels.map(({ label, count }) => counted(count, label, signs)).join(', ');
+/** `2 × RW back, RW face`, and `keep together as they come off: one slip for all 96 × RW stones`. */
+function labelWords({ labels }: Extract<Step, { kind: 'label' }>, signs: Signs): LabelWords {
+  const of = (on: CountedLabel['on']) => labels.filter((it) => it.on === on);
+  const [first, ...others] = of('slip').map(
+    ({ label, count }) => `${count < 3 ? '' : 'all\u00a0'}${counted(count, label, signs)}`,
+  );
+  const slips = [`one slip for ${first}`, ...others.map((it) => `one for ${it}`)].join(', ');
+  return {
+    byHand: of('each')
+      .map(({ label, count }) => counted(count, label, signs))
+      .join(', '),
+    onSlips: first === undefined ? '' : `keep together as they come off: ${slips}`,
+  };
+}
+
+interface LabelWords {
+  readonly byHand: string;
+  readonly onSlips: string;
+}
+
+function capital(text: string): string {
+  return text.slice(0, 1).toUpperCase() + text.slice(1);
 }
 
 type SquareUp = Extract<Step, { kind: 'square up' }>;
@@ -130,7 +157,9 @@ function cut(step: CutStep, words: Words): Told {
     used += run.cuts;
     return runWords(run, { marks, inAll: count > 1 ? ' in all' : '', ...words });
   });
-  return { what: `${verb} ${what}${both}`, results };
+  const isMixed = step.runs.some(({ gives }) => gives.filter((it) => it.what === 'part').length > 1);
+  const labels = count > 1 && isMixed ? ', labels as in the picture' : '';
+  return { what: `${verb} ${what}${both}${labels}`, results };
 }
 
 /** `strip C`, `both strips C alike`, `the 6 strips C alike` */

@@ -146,6 +146,7 @@ const emptyFile: Made['spec']['files'][0] = {
 const tile = (name: string, label: string, count: number): Made['batch']['tiles'][0] => ({
   name,
   label,
+  letters: name.replaceAll(/(\w)\w*\W*/g, '$1').toUpperCase(),
   note: undefined,
   count,
   footprint: { across: inch(3), along: inch(3) },

@@ -7,7 +7,7 @@ const file = { width: 80, ascii: false };
 describe('the count', () => {
   it('lists the parts of each tile and the totals of each material', () => {
     const text = printCount(batch, file);
-    expect(text).toMatch(/4 x terrace \(3 x 3 in\)\n/);
+    expect(text).toMatch(/4 x terrace \(TE\) \(3 x 3 in\)\n/);
     expect(text).toMatch(/RW face +greyboard +3 x 1 1\/2 +2 +2\n/);
     expect(text).toMatch(/loose parts\n.*\n.*\nedging +greyboard +1 1\/4 x 1 1\/4 +24 +24\n/);
     // Source: 5 + 4 + 4 + 24 = 37, common arithmetic.

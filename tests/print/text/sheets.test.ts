@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Made, MaterialLayouts, Settings } from '../../../src/model/index.ts';
+import type { Length, Made, MaterialLayouts, NonEmpty, Settings } from '../../../src/model/index.ts';
 import { plan } from '../../../src/plan/index.ts';
 import { type Look, printText, widthOf } from '../../../src/print/text/index.ts';
 import { anyLayouts } from '../../plan/anyLayouts.ts';
@@ -199,6 +199,58 @@ describe('the words', () => {
     expect(text).toContain('Label in the same way before you rip: ');
   });
 
+  it('tell to keep together what is not written on', () => {
+    const flat = text.replaceAll(/\s+/g, ' ');
+    expect(flat).toContain('keep together as they come off: one slip for all 48 × RW stones');
+    expect(flat).not.toMatch(/Label[^;.]*RW stones/);
+  });
+
+  it('name what the labels of each tile begin with', () => {
+    const flat = text.replaceAll(/\s+/g, ' ');
+    expect(flat).toContain('To make 4 × terrace (TE), 1 × cistern (CI), 2 × retaining wall (RW)');
+  });
+
+  it('name every rule that the marks are read on, in the unit of the marks', () => {
+    const ruled = (units: 'in' | 'mm', ...steps: NonEmpty<Length>) => {
+      const { batch } = vineyard;
+      const settings: Settings = {
+        ...batch.settings,
+        units: { value: units, from: 'option' },
+        firstUnit: units,
+        ruler: { value: steps, from: 'option' },
+      };
+      return printText({ ...vineyard, batch: { ...batch, settings } }, file).replaceAll(/\s+/g, ' ');
+    };
+    const [sixteenth, thirtySecond] = [inch(0, 1, 16), inch(0, 1, 32)];
+    expect(ruled('in', sixteenth, thirtySecond)).toContain('a rule of 1/16 in and of 1/32 in;');
+    // 2 7/8 in is 73.025 mm: 0.025 above a whole millimetre.
+    const inMm = ruled('mm', mm(1));
+    expect(inMm).toContain('a rule of 1 mm;');
+    expect(inMm).toContain('73 full (+0.025)');
+    expect(inMm).not.toMatch(/(at|stop at|ends at) [\d.]*\d\.\d/);
+  });
+
+  it('say which thickness was measured only where it is another', () => {
+    const [first, ...others] = vineyard.plans;
+    const measured = (nominal: Length) => {
+      const material = { ...first!.demand.material, measured: first!.demand.material.thickness, nominal };
+      const plan = { ...first!, demand: { ...first!.demand, material } };
+      return printText({ ...vineyard, plans: [plan, ...others] }, file);
+    };
+    expect(measured(inch(0, 1, 16))).toContain('1/16 in thick as measured. ');
+    expect(measured(inch(0, 1, 8))).toContain('1/16 in thick as measured (nominal 1/8 in). ');
+  });
+
+  it('tie the good side to its own row, and alike strips of unlike parts to the picture', () => {
+    const good = { ...kind(inch(3), inch(4), [member('a', 1), member('b', 1)]), goodSide: true };
+    const asked = demand([good], [sheet(inch(16), inch(5))]);
+    const one = rip(inch(4), part(0), leftOver);
+    const tree = crosscut(inch(3), one, crosscut(inch(3), one, leftOver));
+    const text = printText(withLayouts([layouts(asked, [{ sheet: 0, tree, times: 1 }])]), file);
+    expect(text).toContain('good side up: a, b\n');
+    expect(text).toContain('Rip both strips A alike, a mark at both ends, labels as in the picture');
+  });
+
   it('send a picture that only differs in its labels to the steps of the earlier one', () => {
     expect(text.replaceAll(/\s+/g, ' ')).toContain('Cut it by the steps of No. 1–2. The labels here: ');
   });
@@ -240,7 +292,11 @@ describe('the words', () => {
         proof: { kind: 'none' },
       }),
     ]);
-    expect(printText(made, file)).toContain('Not on any sheet: 2 × lid.');
+    const text = printText(made, file);
+    expect(text).toContain('Not on any sheet: 2 × lid.');
+    // Before anyone has picked up a knife, too.
+    expect(text.indexOf('Missing  not on any sheet: 2 × lid.')).toBeLessThan(text.indexOf('━━ greyboard'));
+    expect(text).toMatch(/made\/asked .*\n─.*\n +1\/3 +4 × 6 +1\/3 × lid\n/);
   });
 
   it('say of which material nothing could be laid out', () => {

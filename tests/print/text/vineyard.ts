@@ -124,6 +124,7 @@ export const batch: Batch = {
     {
       name: 'terrace',
       label: 'terrace',
+      letters: 'TE',
       note: undefined,
       count: 4,
       footprint: { across: inch(3), along: inch(3) },
@@ -131,6 +132,7 @@ export const batch: Batch = {
     {
       name: 'cistern',
       label: 'cistern',
+      letters: 'CI',
       note: undefined,
       count: 1,
       footprint: { across: inch(3), along: inch(3) },
@@ -138,6 +140,7 @@ export const batch: Batch = {
     {
       name: 'retaining wall',
       label: 'retaining wall',
+      letters: 'RW',
       note: undefined,
       count: 2,
       footprint: { across: inch(3), along: inch(3) },
