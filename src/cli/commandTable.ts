@@ -167,8 +167,8 @@ export const commands = {
     examples: [
       { line: 'cardwright check specs/hillside.yaml', says: 'a kit' },
       {
-        line: "cardwright check specs/tram-stop.yaml --with 'thin card=0.6 mm'",
-        says: 'does it still close with other card?',
+        line: "cardwright check specs/tram-stop.yaml --with 'thin card=0.45 mm'",
+        says: 'does it still close with thinner card?',
       },
       { line: 'cardwright check - < specs/tram-stop.yaml', says: 'a kit from standard input' },
     ],
