@@ -189,14 +189,19 @@ function optionsOf(command: CommandName): readonly OptionName[] {
 
 function unknownOption(typed: string, command: CommandName | undefined): Diagnostic {
   const flag = typed.split('=')[0] ?? typed;
+  const hints =
+    command === 'convert' && /^-[\d.]/.test(typed)
+      ? [`cardwright convert -- ${typed}   measures below zero go behind --`]
+      : [];
   const names: readonly OptionName[] =
     command === undefined ? (Object.keys(options) as OptionName[]) : optionsOf(command); // keys of our own table
   const known = names.map((name) => options[name].flag);
-  return diagnose('C02', argument(typed), {
+  const facts = {
     option: flag,
     meant: didYouMean(flag, known),
     help: command === undefined ? 'cardwright help' : `cardwright help ${command}`,
-  });
+  };
+  return diagnose('C02', argument(typed), facts, { hints });
 }
 
 function unknownCommand(word: string): Diagnostic {

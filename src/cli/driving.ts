@@ -53,19 +53,24 @@ export function stopped(signal: Signal, progress: SearchProgress | undefined): D
   const where =
     progress === undefined
       ? 'before the search began'
-      : `at step ${progress.step} of "${progress.material}", with ${progress.sheets} sheets`;
+      : `at step ${progress.step} of "${progress.material}", with ${sheetsOf(progress)}`;
   const hints =
     progress === undefined ? [] : [`--effort ${progress.step}   searches as far and gives that layout again`];
   return diagnose(signal === 'SIGINT' ? 'C71' : 'C72', nowhere, { where }, { hints });
 }
 
+function sheetsOf({ sheets }: SearchProgress): string {
+  return `${sheets} ${sheets === 1 ? 'sheet' : 'sheets'}`;
+}
+
 function progressLine({ showsProgress }: Voice, { stderr }: World) {
   let drawn: number | undefined;
   return {
-    draw: async ({ material, step, sheets, bound }: SearchProgress, now: number): Promise<void> => {
+    draw: async (progress: SearchProgress, now: number): Promise<void> => {
       if (!showsProgress || (drawn !== undefined && now - drawn < redrawMs)) return;
       drawn = now;
-      const text = `${material}: step ${step}, ${sheets} sheets, at least ${bound}`;
+      const { material, step, bound } = progress;
+      const text = `${material}: step ${step}, ${sheetsOf(progress)}, at least ${bound}`;
       await stderr.write(`\r\x1b[K${text.slice(0, (stderr.columns ?? 80) - 1)}`);
     },
     erase: async (): Promise<void> => {

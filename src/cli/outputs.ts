@@ -1,7 +1,9 @@
+import { dirname } from 'node:path';
 import { type Diagnostic, diagnose, type Outcome } from '../model/index.ts';
 import type { Request } from './arguments.ts';
+import { shellQuoted } from './shellQuoted.ts';
 import type { Voice } from './voice.ts';
-import type { World } from './world.ts';
+import type { Files, FileTrouble, World } from './world.ts';
 
 export type Form = 'text' | 'pdf' | 'json';
 
@@ -80,11 +82,21 @@ export function refusals(
       return [diagnose('C16', place, { path })];
     }
     const trouble = files.refusal(path);
-    if (trouble !== undefined) return [diagnose('C42', place, { path, reason: trouble.reason })];
+    if (trouble !== undefined) return [unwritable(path, trouble, files)];
     if (inputs.some((it) => files.isSame(it, path))) return [diagnose('C43', place, { path })];
     if (!force && files.kindOf(path) === 'file') return [diagnose('C41', place, { path })];
     return [];
   });
+}
+
+/** Names the folder that is missing, if one is, and the way to it. */
+function unwritable(path: string, trouble: FileTrouble, files: Files): Diagnostic {
+  const place = { kind: 'file', path } as const;
+  const folder = dirname(path);
+  if (trouble.kind !== 'missing' || files.kindOf(folder) !== 'nothing')
+    return diagnose('C42', place, { path, reason: trouble.reason });
+  const hints = [`mkdir -p ${shellQuoted(folder)}`, 'a path in a folder that is there'];
+  return diagnose('C42', place, { path, reason: `there is no folder "${folder}"` }, { hints });
 }
 
 /** An output with its bytes. */
@@ -114,7 +126,7 @@ export async function deliver(
     const bytes = typeof content === 'string' ? new TextEncoder().encode(content) : content;
     const trouble = world.files.write(path, bytes);
     if (trouble === undefined) await voice.remark(`wrote ${path}`);
-    else said.push(diagnose('C42', { kind: 'file', path }, { path, reason: trouble.reason }));
+    else said.push(unwritable(path, trouble, world.files));
   }
   return said;
 }

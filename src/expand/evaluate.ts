@@ -61,7 +61,7 @@ export function lengthOf(
 
 /** Works a sum out where a plain number is wanted. */
 export function numberOf(expression: Expression, scope: Scope, workings: Workings): Rational | undefined {
-  const quantity = quantityOf(expression, scope, workings);
+  const quantity = quantityOf(expression, { ...scope, wanted: 'number' }, workings);
   if (quantity === undefined) return undefined;
   if (quantity.kind === 'bare' || quantity.kind === 'number') return quantity.value;
   workings.faults.report(

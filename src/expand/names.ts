@@ -10,7 +10,7 @@ import { lengthOf, numberOf } from './evaluate.ts';
 import type { TileView } from './like.ts';
 import { reportTwoMeanings, theOne, unknown } from './meaning.ts';
 import type { Quantity } from './quantity.ts';
-import type { Amount, Definition } from './sight.ts';
+import type { Amount, Definition, Sight } from './sight.ts';
 import { groundOf } from './tileGround.ts';
 import { fileScope, type Scope, type Workings } from './workings.ts';
 
@@ -41,7 +41,7 @@ function quantityOfAmount(name: string, at: Span, scope: Scope, workings: Workin
   const ofTile = tile === undefined ? [] : amountsOfTile(tile, name);
   const meanings = ofTile.length > 0 ? ofTile : sight.amounts.get(name);
   if (meanings === undefined) {
-    const known = [...(tile?.lengths.keys() ?? []), ...(tile?.numbers.keys() ?? []), ...sight.amounts.keys()];
+    const known = knownAmounts(tile, sight, scope.wanted);
     const kind = sight.materials.has(name)
       ? 'material'
       : hasPart(name, tile, sight.parts)
@@ -53,7 +53,19 @@ function quantityOfAmount(name: string, at: Span, scope: Scope, workings: Workin
   }
   const meaning = theOne(meanings, atSpan(at), ({ section }) => `a name of ${section}`, workings.faults);
   if (meaning === undefined) return undefined;
-  return amount(meaning, ofTile.length > 0 ? scope : fileScope, workings);
+  return amount(meaning, ofTile.length > 0 ? { tile } : fileScope, workings);
+}
+
+/** The names there are, those of the tile before those of its file; numbers first where one is wanted. */
+function knownAmounts(
+  tile: TileView | undefined,
+  { amounts }: Sight,
+  wanted: Scope['wanted'],
+): readonly string[] {
+  const isNumber = (name: string) => amounts.get(name)?.some(({ value }) => value.section === 'numbers');
+  const numbers = [...(tile?.numbers.keys() ?? []), ...[...amounts.keys()].filter(isNumber)];
+  const all = [...(tile?.lengths.keys() ?? []), ...(tile?.numbers.keys() ?? []), ...amounts.keys()];
+  return wanted === 'number' ? [...numbers, ...all] : all;
 }
 
 /** Works out one name of `lengths`, `numbers` or `levels`; called for each of them, used or not. */

@@ -17,6 +17,8 @@ import type { Sights } from './sight.ts';
  */
 export interface Scope {
   readonly tile: TileView | undefined;
+  /** Where a plain number is wanted, the numbers among the known names are offered first. */
+  readonly wanted?: 'number';
 }
 
 export const fileScope: Scope = { tile: undefined };

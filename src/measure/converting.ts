@@ -15,7 +15,7 @@ import { rational, toFraction } from './rational.ts';
 import { readMeasure } from './reading.ts';
 import { shown } from './refusal.ts';
 import { nearestMark } from './rounding.ts';
-import { inchScales, mmScales, showExact, showLength, showOnRuler } from './showing.ts';
+import { inchScales, mmScales, showDecimal, showExact, showLength, showOnRuler } from './showing.ts';
 
 export interface ConvertOptions {
   /** The unit wanted; absent: the one that the measure was not written in. */
@@ -34,6 +34,10 @@ export interface Answer {
   readonly to: FileUnits;
   /** Without any rounding: `60.325 mm`, `2 46/127 in`. */
   readonly exact: string;
+  /** The decimal where `exact` is an odd fraction, with its error where it is rounded. */
+  readonly decimal: string | undefined;
+  /** Why a usual rule is taken, though rules are at hand: none of them divides the unit. */
+  readonly instead: string | undefined;
   /** The nearest mark on each rule of that unit, halves up. */
   readonly onRuler: NonEmpty<RulerAnswer>;
 }
@@ -135,6 +139,8 @@ function answer(
     length,
     to,
     exact: showExact(length, to),
+    decimal: showDecimal(length, to),
+    instead: insteadOf(to, ruler),
     onRuler: [onScale(first), ...others.map(onScale)],
   };
 }
@@ -153,33 +159,54 @@ function scalesOf(unit: FileUnits, ruler: readonly Length[]): NonEmpty<Length> {
   return [first, ...others];
 }
 
+function insteadOf(unit: FileUnits, ruler: readonly Length[]): string | undefined {
+  const own = unit === 'in' ? inchScales(ruler, usualMmStep) : mmScales(ruler);
+  if (ruler.length === 0 || own.some((step) => ruler.includes(step))) return undefined;
+  const given = ruler.map((step) => showExact(step, unit === 'in' ? 'mm' : 'in')).join(', ');
+  const [usual] = scalesOf(unit, []);
+  const whole = unit === 'in' ? 'an inch' : 'a millimetre';
+  return `a rule of ${given} does not divide ${whole}: the usual ${showExact(usual, unit)} is taken`;
+}
+
 /**
- * What a person reads. The heading, which names the rounding rule, comes first and only where a rule does
- * not have the very mark.
+ * What a person reads: all answers, then what they come to on a rule, under a heading that names the rounding
+ * rule where a rule does not have the very mark.
  *
  *   2 3/8 in = 60.325 mm
- *     0.5 mm rule: 60.5 mm scant (-0.175)
+ *
+ *   to the nearest mark, half up; in brackets the true length less that mark
+ *     2 3/8 in on a 0.5 mm rule: 60.5 mm scant (-0.175)
  */
 export function conversionLines({ conversions, joined }: ConvertedArguments): readonly string[] {
   const converted = conversions.flatMap((it) => (it.kind === 'converted' ? [it] : []));
   const isRounded = converted.some(({ answers }) =>
     answers.some(({ onRuler }) => onRuler.some(({ error }) => error.numerator !== 0n)),
   );
-  const heading = isRounded ? ['rounded to the nearest mark, half up;', '(true length less shown)', ''] : [];
-  const readings = joined.map((text) => `read as one measure: ${shown(text)}`);
+  const answers = converted.flatMap(({ input, answers }) => answers.map((answer) => ({ input, answer })));
   return [
-    ...readings,
-    ...heading,
-    ...converted.flatMap(({ input, answers }) => answers.flatMap((it) => answerLines(input, it))),
+    ...answers.map(({ input, answer }) => answerLine(input, answer)),
+    ...joined.map((text) => `(${shown(text)} is read as one measure)`),
+    ...(answers.length === 0 ? [] : ['']),
+    ...new Set(answers.flatMap(({ answer }) => answer.instead ?? [])),
+    ...(isRounded ? ['to the nearest mark, half up; in brackets the true length less that mark'] : []),
+    ...answers.flatMap(({ input, answer }) => ruleLines(input, answer)),
   ];
 }
 
-function answerLines(input: string, { takenAs, exact, onRuler }: Answer): readonly string[] {
-  const taken = takenAs === undefined ? '' : takenAs === 'in' ? ' as inches' : ' as millimetres';
-  const rules = onRuler.map(
-    ({ rule, error, text }) => `  ${rule} rule: ${text}${error.numerator === 0n ? ', exactly' : ''}`,
+/** `60 mm = 2 46/127 in = ~2.3622 in (+0.0000047)` */
+function answerLine(input: string, { takenAs, exact, decimal }: Answer): string {
+  return `${shown(input)}${takenWords(takenAs)} = ${exact}${decimal === undefined ? '' : ` = ${decimal}`}`;
+}
+
+function ruleLines(input: string, { takenAs, onRuler }: Answer): readonly string[] {
+  return onRuler.map(
+    ({ rule, error, text }) =>
+      `  ${shown(input)}${takenWords(takenAs)} on a ${rule} rule: ${text}${error.numerator === 0n ? ', exactly' : ''}`,
   );
-  return [`${shown(input)}${taken} = ${exact}`, ...rules];
+}
+
+function takenWords(takenAs: FileUnits | undefined): string {
+  return takenAs === undefined ? '' : takenAs === 'in' ? ' as inches' : ' as millimetres';
 }
 
 /** `convert -` in text: one line for each line. */

@@ -43,6 +43,7 @@ export {
   type ShownLength,
   type ShownPart,
   type Style,
+  showDecimal,
   showExact,
   showLength,
   showMark,

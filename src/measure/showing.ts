@@ -111,6 +111,16 @@ function shortMm(length: Length): string | undefined {
   return decimal !== undefined && decimalPlaces(length)! <= 4 ? `${decimal} mm` : undefined;
 }
 
+/**
+ * The decimal beside an exact fraction that no rule has: `~2.3622 in (+0.0000047)` for 2 46/127 in. Undefined
+ * where what `showExact` gives says it all.
+ */
+export function showDecimal(length: Length, unit: FileUnits): string | undefined {
+  const amount = unit === 'in' ? toInches(length) : length;
+  const isPlain = unit === 'in' ? 64n % amount.denominator === 0n : exactDecimal(length) !== undefined;
+  return isPlain ? undefined : assemble([asDecimal(length, amount, unit, 4)]).text;
+}
+
 /** The nearest mark of one rule, in the unit that the rule divides: `2 3/8 in full (+0.0069)`, `60.5 mm scant (-0.175)`. */
 export function showOnRuler(length: Length, step: Length): ShownLength {
   const { mark, error, tendency } = nearestMark(length, step);

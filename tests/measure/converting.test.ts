@@ -158,31 +158,48 @@ describe('what a person reads', () => {
   it('names the rounding rule, the reading and the error', () => {
     const lines = conversionLines(convertArguments(['2', '3/8', 'in', '60 mm'], usual, 'all'));
     expect(lines).toEqual([
-      'read as one measure: 2 3/8 in',
-      'rounded to the nearest mark, half up;',
-      '(true length less shown)',
-      '',
       '2 3/8 in = 60.325 mm',
-      '  0.5 mm rule: 60.5 mm scant (-0.175)',
-      '60 mm = 2 46/127 in',
-      '  1/16 in rule: 2 3/8 in scant (-0.013)',
+      // Computed: 60 / 25.4 = 2.36220472…
+      '60 mm = 2 46/127 in = ~2.3622 in (+0.0000047)',
+      '(2 3/8 in is read as one measure)',
+      '',
+      'to the nearest mark, half up; in brackets the true length less that mark',
+      '  2 3/8 in on a 0.5 mm rule: 60.5 mm scant (-0.175)',
+      '  60 mm on a 1/16 in rule: 2 3/8 in scant (-0.013)',
     ]);
   });
 
   it('has no heading where nothing is rounded', () => {
     expect(conversionLines(convertArguments(['63.5 mm'], usual, 'all'))).toEqual([
       '63.5 mm = 2 1/2 in',
-      '  1/16 in rule: 2 1/2 in, exactly',
+      '',
+      '  63.5 mm on a 1/16 in rule: 2 1/2 in, exactly',
     ]);
   });
 
   it('has a line for each rule of the unit', () => {
     const ruler = ['1/16 in', '1/64 in', '1 mm'].map(length);
     expect(conversionLines(convertArguments(['60 mm'], { ruler }, 'all')).slice(3)).toEqual([
-      '60 mm = 2 46/127 in',
-      '  1/16 in rule: 2 3/8 in scant (-0.013)',
-      '  1/64 in rule: 2 23/64 in full (+0.0028)',
+      '  60 mm on a 1/16 in rule: 2 3/8 in scant (-0.013)',
+      '  60 mm on a 1/64 in rule: 2 23/64 in full (+0.0028)',
     ]);
+  });
+
+  it.each([
+    ['5/64 in', '1/32 in', 'a rule of 1/32 in does not divide a millimetre: the usual 0.5 mm is taken'],
+    ['60 mm', '0.5 mm', 'a rule of 0.5 mm does not divide an inch: the usual 1/16 in is taken'],
+  ])('of %s tells that a rule of %s is of no use', (text, step, words) => {
+    const ruler = [length(step)];
+    expect(conversionLines(convertArguments([text], { ruler }, 'all'))).toContain(words);
+    const both = [...ruler, length('1/16 in'), length('1 mm')];
+    expect(conversionLines(convertArguments([text], { ruler: both }, 'all')).join()).not.toContain('divide');
+  });
+
+  it('has the decimal beside a fraction that no rule has, exactly where it ends', () => {
+    const first = (text: string) => conversionLines(convertArguments([text], usual, 'all'))[0];
+    // Computed: 0.3048 mm is 0.012 in; 1/3 in is 8.46666… mm.
+    expect(first('0.3048 mm')).toBe('0.3048 mm = 3/250 in = 0.012 in');
+    expect(first('1/3 in')).toBe('1/3 in = 8 7/15 mm = ~8.4667 mm (-0.000033)');
   });
 });
 

@@ -36,7 +36,8 @@ export async function convert(request: Request, world: World, voice: Voice): Pro
   if (voice.json) {
     const records = conversions.map((it) => conversionRecord(it, options));
     await voice.product(printJson(convertDocument(records, said)));
-  } else {
+  } else if (!said.some(isError)) {
+    // One faulty argument may have changed the sense of its neighbours: `3 apples` is no 3.
     await voice.product(answers(converted, voice));
   }
   await voice.faults(said);

@@ -3,6 +3,7 @@ import type { Request } from '../arguments.ts';
 import type { ExitCode } from '../exitCode.ts';
 import { exitCodeOf, fail } from '../failing.ts';
 import { deliver, refusals } from '../outputs.ts';
+import { shellQuoted } from '../shellQuoted.ts';
 import { starterKit } from '../starterKit.ts';
 import type { Voice } from '../voice.ts';
 import type { World } from '../world.ts';
@@ -28,10 +29,4 @@ export async function newKit(request: Request, world: World, voice: Voice): Prom
     await voice.remark(`next: cardwright cut ${shellQuoted(path)}`);
   }
   return exitCodeOf(undelivered);
-}
-
-/** As it can be pasted into a shell. */
-function shellQuoted(path: string): string {
-  const quoted = /^[\w@%+=:,./-]+$/.test(path) ? path : `'${path.replaceAll("'", `'\\''`)}'`;
-  return path.startsWith('-') ? `-- ${quoted}` : quoted;
 }

@@ -67,7 +67,12 @@ export const cliCodes = {
     severity: 'fatal',
     title: 'a count of tiles that is not understood',
     say: (it: { found: string; why: string }) => `"--make" wants TILE=COUNT, found "${it.found}"; ${it.why}`,
-    hint: () => `--make 'retaining wall=6'`,
+    hint: (it) => {
+      const [tile = ''] = it.found.split('=');
+      return tile.trim() === ''
+        ? 'cardwright count FILE   lists the tiles'
+        : `--make '${tile.trim()}=1'   makes one of it`;
+    },
   }),
   C26: entry({
     severity: 'fatal',

@@ -116,22 +116,17 @@ function leaderTo(
   outer: Area,
 ): readonly Mark[] {
   const half = widthOf(face, 'key', key) / 2 + 0.4;
-  const ways = endsIn(cluster).flatMap((end) => startsAround(end, sheet).map((start) => ({ start, end })));
-  for (const { start, end } of ways) {
+  for (const { start, end } of waysTo(cluster, sheet)) {
     const place = { left: start.x - half, right: start.x + half, top: start.y - 2, bottom: start.y + 2 };
+    if (!isWithin(place, outer) || !taken.words.isFree(place) || !taken.leaders.isFree(place)) continue;
     const from =
       start.y < sheet.top
         ? { x: start.x, y: place.bottom }
         : start.y > sheet.bottom
           ? { x: start.x, y: place.top }
           : { x: place.left, y: start.y };
-    const path = alongPath(from, end);
-    const isFree =
-      isWithin(place, outer) &&
-      taken.words.isFree(place) &&
-      taken.leaders.isFree(place) &&
-      path.every(taken.words.isFree);
-    if (!isFree) continue;
+    const path = freePath(from, end, taken.words);
+    if (path === undefined) continue;
     taken.words.take(place);
     for (const spot of path) taken.leaders.take(spot);
     return [
@@ -143,20 +138,28 @@ function leaderTo(
   return [];
 }
 
+/** Ways are worked out only as far as they are tried: most leaders are found at once. */
+function* waysTo(
+  cluster: readonly Area[],
+  sheet: Area,
+): Generator<{ readonly start: Point; readonly end: Point }> {
+  for (const end of endsIn(cluster)) for (const start of startsAround(end, sheet)) yield { start, end };
+}
+
 /** Above, below and to the right of the sheet, the nearest first. */
 function startsAround(end: Point, sheet: Area): readonly Point[] {
-  const starts: Point[] = [];
+  const starts: { readonly at: Point; readonly far: number }[] = [];
+  const add = (x: number, y: number): void => {
+    starts.push({ at: { x, y }, far: (x - end.x) ** 2 + (y - end.y) ** 2 });
+  };
   for (let away = 0; away < 90; away += 1.5) {
     for (const side of away === 0 ? [1] : [-1, 1]) {
-      starts.push(
-        { x: end.x + side * away, y: sheet.top - 3 },
-        { x: sheet.right + 5, y: end.y + side * away },
-        { x: end.x + side * away, y: sheet.bottom + 5.6 },
-      );
+      add(end.x + side * away, sheet.top - 3);
+      add(sheet.right + 5, end.y + side * away);
+      add(end.x + side * away, sheet.bottom + 5.6);
     }
   }
-  const far = ({ x, y }: Point): number => Math.hypot(x - end.x, y - end.y);
-  return starts.sort((a, b) => far(a) - far(b));
+  return starts.sort((a, b) => a.far - b.far).map(({ at }) => at);
 }
 
 function isWithin(area: Area, outer: Area): boolean {
@@ -165,12 +168,16 @@ function isWithin(area: Area, outer: Area): boolean {
   );
 }
 
-/** Small squares that touch each other all along a line. */
-function alongPath(from: Point, to: Point): readonly Area[] {
+/** Small squares that touch each other all along a line; undefined where one of them lies on words. */
+function freePath(from: Point, to: Point, words: Room): readonly Area[] | undefined {
   const steps = Math.max(1, Math.ceil(Math.hypot(to.x - from.x, to.y - from.y) / 0.6));
-  return Array.from({ length: steps }, (_, index) => {
-    const share = (index + 1) / steps;
+  const path: Area[] = [];
+  for (let step = 1; step <= steps; step++) {
+    const share = step / steps;
     const [x, y] = [from.x + (to.x - from.x) * share, from.y + (to.y - from.y) * share];
-    return { left: x - 0.3, right: x + 0.3, top: y - 0.3, bottom: y + 0.3 };
-  });
+    const square = { left: x - 0.3, right: x + 0.3, top: y - 0.3, bottom: y + 0.3 };
+    if (!words.isFree(square)) return undefined;
+    path.push(square);
+  }
+  return path;
 }

@@ -14,8 +14,12 @@ const squareMm = 8;
 export function emptyRoom(): Room {
   const filed = new Map<number, Area[]>();
   return {
-    isFree: (area) =>
-      squaresOf(area).every((square) => !filed.get(square)?.some((taken) => overlap(taken, area))),
+    isFree: (area) => {
+      for (const square of squaresOf(area)) {
+        for (const taken of filed.get(square) ?? []) if (overlap(taken, area)) return false;
+      }
+      return true;
+    },
     take: (area) => {
       for (const square of squaresOf(area)) {
         const taken = filed.get(square);
