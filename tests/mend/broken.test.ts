@@ -115,6 +115,25 @@ describe('the demo kits', () => {
   });
 });
 
+describe('added members', () => {
+  it.each([
+    [
+      '{ part: kerb, against: top of back block }',
+      '{ part: kerb, against: top of back block, times: 2 }',
+      'a place of its own and times contradict',
+    ],
+    [
+      'at: [0, rim, thickness of bed], length: along',
+      'at: [0, rim, thickness of bed], flush: left, length: along',
+      'at and an alignment contradict',
+    ],
+  ])('never take a word without heeding it: %s', async (from, to, words) => {
+    const ran = await check(broken(hillside, from, to));
+    expect(ran.stderr).toContain(`error E56: ${words}`);
+    expect(ran.stdout).toBe('');
+  });
+});
+
 describe('check --fix', () => {
   const wrong = broken(hillside, 'core: (square - 2 x thickness of greyboard)', 'core: 3');
 

@@ -88,6 +88,12 @@ export function workedAdded(spec: AddedSpec, it: RowWorkings): Added | undefined
   const touch = place.kind === 'against' ? endOf(place.side).way : undefined;
   const worked = member.kind === 'part' ? workedPartMember(member, touch, it) : workedRow(member, touch, it);
   const align = alignmentOf(member, touch, it);
+  if (member.times !== undefined) contradict('a place of its own', 'times', member.times.at, it);
+  if (place.kind === 'at') {
+    const flush = member.kind === 'part' ? [...member.flush, ...member.centred] : [];
+    for (const { at } of [...flush, ...member.inset, ...member.overhang])
+      contradict('at', 'an alignment', at, it);
+  }
   if (worked === undefined) return undefined;
   const placed = { ...worked, own: { ...worked.own, align } };
   if (place.kind === 'against') return { at: spec.at, member: placed, place };
