@@ -1,4 +1,11 @@
-import { type Diagnostic, diagnose, type NonEmpty, type Outcome, type Spec } from '../model/index.ts';
+import {
+  type Diagnostic,
+  diagnose,
+  type NonEmpty,
+  type Outcome,
+  type Spec,
+  type SpecFile,
+} from '../model/index.ts';
 import { readSpec } from '../spec/index.ts';
 import { isTrouble, type World } from './world.ts';
 
@@ -11,6 +18,8 @@ export async function readFiles(paths: readonly string[], world: World): Promise
       entries.push({ path: '<stdin>', bytes: await readAll(world.stdin) });
       continue;
     }
+    // A file that is named twice is read once, and is one file.
+    if (entries.some((it) => world.files.isSame(it.path, path))) continue;
     const bytes = world.files.read(path);
     if (isTrouble(bytes)) {
       diagnostics.push(diagnose('C40', { kind: 'file', path }, { path, reason: bytes.reason }));
@@ -22,10 +31,30 @@ export async function readFiles(paths: readonly string[], world: World): Promise
   // A file that is missing would only be followed by the noise of what was to come from it.
   if (first === undefined || diagnostics.length > 0) return { value: undefined, diagnostics };
   const all: NonEmpty<{ readonly path: string; readonly bytes: Uint8Array }> = [first, ...others];
+  const known = entries.map(({ path }) => path);
   return readSpec(all, (path) => {
+    const as = known.find((it) => it !== path && world.files.isSame(it, path));
+    if (as !== undefined) return { kind: 'same', as };
     const bytes = world.files.read(path);
-    return isTrouble(bytes) ? bytes : { kind: 'bytes', bytes };
+    if (isTrouble(bytes)) return bytes;
+    known.push(path);
+    return { kind: 'bytes', bytes };
   });
+}
+
+/** The outputs that would take the place of a file that was read, also of one that another uses. */
+export function outputsOverInputs(
+  outputs: readonly { readonly path: string | undefined }[],
+  spec: Spec,
+  { files }: World,
+): readonly Diagnostic[] {
+  const read = new Set<SpecFile>(spec.files);
+  for (const file of read) for (const used of file.uses) read.add(used);
+  return outputs.flatMap(({ path }) =>
+    path !== undefined && [...read].some(({ source }) => files.isSame(source.path, path))
+      ? [diagnose('C43', { kind: 'file', path }, { path })]
+      : [],
+  );
 }
 
 /** As much as the language takes and a little more, so that too much is refused with its own words. */

@@ -1,6 +1,7 @@
 import {
   atSpan,
   diagnose,
+  nearest,
   type Overrides,
   type Place,
   type SpecFile,
@@ -33,6 +34,7 @@ export function countsOf(named: readonly SpecFile[], overrides: Overrides, worki
     counts.set(tile, known + count);
   }
   for (const [tile, count] of counts) if (count === 0) counts.delete(tile);
+  lookForNamesakes(counts, named, workings);
 
   const hasLoose = named.some(({ loose }) => loose.length > 0);
   const isShelfOnly = named.every(({ kind }) => kind === 'shelf');
@@ -40,11 +42,28 @@ export function countsOf(named: readonly SpecFile[], overrides: Overrides, worki
   const isKnown = asked.every(({ tile, count }) => tile !== undefined && count !== undefined);
   if (counts.size === 0 && !hasLoose && !isShelfOnly && isKnown) {
     const make = named.find((file) => file.make !== undefined)?.make;
+    const option = overrides.make?.at(-1);
     const place: Place =
-      make === undefined ? { kind: 'file', path: named[0]?.source.path ?? '' } : atSpan(make.at);
-    workings.faults.report(diagnose('E35', place, {}));
+      option !== undefined
+        ? { kind: 'argument', argument: option.argument }
+        : make === undefined
+          ? { kind: 'file', path: named[0]?.source.path ?? '' }
+          : atSpan(make.at);
+    workings.faults.report(diagnose('E35', place, { isByOption: option !== undefined }));
   }
   return counts;
+}
+
+/** Sheets and labels tell tiles by their names, so two that are made in one batch can't share one. */
+function lookForNamesakes(counts: Counts, named: readonly SpecFile[], { sights, faults }: Workings): void {
+  const made = sights.files
+    .flatMap((file) => file.tiles.map((it) => ({ ...it, file })))
+    .filter(({ value }) => counts.has(value));
+  const place: Place = { kind: 'file', path: named[0]?.source.path ?? '' };
+  for (const name of new Set(made.map((it) => it.name))) {
+    const namesakes = made.filter((it) => it.name === name);
+    theOne(namesakes, place, () => 'a tile', faults);
+  }
 }
 
 interface Asked {
@@ -57,7 +76,7 @@ function askedFor(named: readonly SpecFile[], overrides: Overrides, workings: Wo
   if (overrides.make !== undefined) {
     const { tiles } = workings.sights.together;
     return overrides.make.map(({ tile, count, argument }) => {
-      const found = tileCalled(tile, tiles, { kind: 'argument', argument }, workings);
+      const found = tileCalled(tile, tiles, { kind: 'argument', argument }, workings, `=${count}`);
       return { tile: found?.value, count };
     });
   }
@@ -80,15 +99,19 @@ function askedBySession(session: SpecFile, workings: Workings): readonly Asked[]
   }));
 }
 
+/** @param counted  `=4` behind a tile named by `--make`, to be given again with the tile that was meant */
 function tileCalled(
   name: string,
   tiles: Names<TileSpec>,
   place: Place,
   { faults }: Workings,
+  counted?: string,
 ): Definition<TileSpec> | undefined {
   const meanings = tiles.get(name);
   if (meanings !== undefined) return theOne(meanings, place, () => 'a tile', faults);
   const { facts, beside } = unknown(name, place, [...tiles.keys()]);
-  faults.report(diagnose('E22', place, facts, beside));
+  const meant = nearest(name, tiles.keys());
+  const hints = counted === undefined || meant === undefined ? [] : [`--make '${meant}${counted}'`];
+  faults.report(diagnose('E22', place, facts, { ...beside, hints }));
   return undefined;
 }

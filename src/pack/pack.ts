@@ -11,7 +11,7 @@ import type { Bound } from './bounds/index.ts';
 import { toLayouts } from './emit.ts';
 import { noSheets, sheetsUsedUp, tooFine } from './faults.ts';
 import { gridOf } from './grid.ts';
-import type { Job } from './job.ts';
+import { isStrict, type Job } from './job.ts';
 import { pose } from './pose.ts';
 import { boughtOf, type FilledSheet, search } from './search/search.ts';
 import { withoutIdleOffcuts } from './search/spare.ts';
@@ -82,8 +82,12 @@ export function* pack(
 }
 
 function* keptShort(job: Job, sheets: readonly FilledSheet[]): Generator<void, FilledSheet[]> {
-  return yield* tidied(job, yield* withoutIdleOffcuts(job, sheets));
+  const kept = yield* withoutIdleOffcuts(job, sheets);
+  // With limits on strips and cuts each place costs a copy of its sheet: many sheets would take too long.
+  return isStrict(job.rules) && kept.length > mostTidiedStrict ? [...kept] : yield* tidied(job, kept);
 }
+
+const mostTidiedStrict = 12;
 
 function proofOf(bought: number, bound: Bound): Proof {
   return bought === bound.sheets ? { kind: 'fewest' } : { kind: 'within', sheets: bought - bound.sheets };

@@ -16,6 +16,8 @@ import { compose } from './yaml/compose.ts';
 /** What became of a file that `uses` names. */
 export type Loaded =
   | { readonly kind: 'bytes'; readonly bytes: Uint8Array }
+  /** By another path, a link or from another folder, it is a file that was read before as `as`. */
+  | { readonly kind: 'same'; readonly as: string }
   | { readonly kind: 'missing' | 'folder' | 'unreadable'; readonly reason: string };
 
 /** Reads a file that `uses` names; `path` is already resolved against the file that names it. */
@@ -96,7 +98,9 @@ class Reading {
   }
 
   #used({ value, at }: Placed<string>, by: string): SpecFile | undefined {
-    const key = resolved(by, value);
+    const path = resolved(by, value);
+    const loaded = this.#done.has(path) || this.#given.has(path) ? undefined : this.#load(path);
+    const key = loaded?.kind === 'same' ? resolved('', loaded.as) : path;
     const turn = this.#trail.indexOf(key);
     if (turn >= 0) {
       this.isTorn = true;
@@ -104,20 +108,21 @@ class Reading {
       this.diagnostics.push(diagnose('S06', atSpan(at), { chain }));
       return undefined;
     }
-    const file = this.#found(key, value, at);
+    const file = this.#found(key, { value, at }, loaded);
     if (file?.kind !== 'session') return file;
     this.diagnostics.push(diagnose('S07', atSpan(at), { path: value }));
     return undefined;
   }
 
-  #found(key: string, named: string, at: Placed<string>['at']): SpecFile | undefined {
+  #found(key: string, named: Placed<string>, loaded: Loaded | undefined): SpecFile | undefined {
     if (this.#done.has(key)) return this.#done.get(key);
     const given = this.#given.get(key);
     if (given !== undefined) return this.#read(key, given.path, given.bytes);
-    const loaded = this.#load(key);
+    if (loaded === undefined || loaded.kind === 'same') return undefined; // then it was given, or is done
     if (loaded.kind === 'bytes') return this.#read(key, key, loaded.bytes);
     this.isTorn = true;
-    this.diagnostics.push(diagnose('S01', atSpan(at), { path: named, reason: loaded.reason }));
+    const facts = { path: named.value, reason: loaded.reason };
+    this.diagnostics.push(diagnose('S01', atSpan(named.at), facts));
     this.#done.set(key, undefined);
     return undefined;
   }

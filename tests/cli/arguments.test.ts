@@ -19,6 +19,13 @@ function request(...argv: string[]) {
   return intent.request;
 }
 
+describe('--make', () => {
+  it('is shown with the tile that was typed', async () => {
+    const { stderr } = await run(['count', 'kit.yaml', '--make', 'dry wall'], { files });
+    expect(stderr).toContain(`try   --make 'dry wall=1'`);
+  });
+});
+
 describe('arguments', () => {
   it('takes no file for the value of an option before it', () => {
     expect(request('check', '--json', 'a.yaml').operands).toEqual(['a.yaml']);

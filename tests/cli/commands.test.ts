@@ -152,10 +152,13 @@ describe('outputs', () => {
     const whole = await run(argv, { files });
     expect(whole.code).toBe(1);
     expect(whole.files.has('x.txt')).toBe(false);
+    expect(whole.stderr).toContain('cut --partial');
     const partial = await run([...argv, '-o', 'x.pdf', '--partial'], { files });
     expect(partial.code).toBe(1);
     expect(partial.text('x.txt')).toContain('NOT AS ASKED');
     expect(partial.text('x.txt')).toContain('P04');
+    // It was asked for already.
+    expect(partial.text('x.txt') + partial.stderr).not.toContain('--partial');
     expect(partial.text('x.pdf')).toMatch(/^%PDF/);
   });
 
@@ -283,7 +286,29 @@ describe('text on the screen', () => {
   });
 });
 
+describe('a folder that is missing', () => {
+  it('is named, with the way to make it', async () => {
+    const { stderr, code } = await play(['cut', small, '-o', "my sheets/o'clock/x.pdf"]);
+    expect(code).toBe(3);
+    expect(stderr).toContain(`there is no folder "my sheets/o'clock"`);
+    expect(stderr).toContain(`mkdir -p 'my sheets/o'\\''clock'`);
+  });
+});
+
 describe('convert', () => {
+  it('gives no answer where an argument is not understood, since it may belong to its neighbour', async () => {
+    const { stdout, stderr, code } = await run(['convert', '3', 'apples']);
+    expect([code, stdout]).toEqual([1, '']);
+    expect(stderr).toContain('M02');
+  });
+
+  it('says where measures below zero go', async () => {
+    const refused = await run(['convert', '-1/4in']);
+    expect([refused.code, refused.stdout]).toEqual([2, '']);
+    expect(refused.stderr).toContain('cardwright convert -- -1/4in ');
+    expect((await run(['convert', '--', '-1/4in'])).stdout).toContain('-6.35 mm');
+  });
+
   it('answers in the other unit', async () => {
     const { stdout, code } = await run(['convert', '2 3/8"']);
     expect(code).toBe(0);

@@ -7,6 +7,7 @@ import type { SearchProgress } from '../../src/model/index.ts';
 interface Setting {
   readonly isTerminal?: boolean;
   readonly quiet?: boolean;
+  readonly sheets?: number;
   /** What the clock goes on by at each look. */
   readonly tickMs: number;
   /** Arrives at this turn of the event loop. */
@@ -14,7 +15,10 @@ interface Setting {
 }
 
 /** Drives a search of so many steps, and tells what a person saw of it. */
-async function driven(steps: number, { isTerminal = true, quiet = false, tickMs, signal }: Setting) {
+async function driven(
+  steps: number,
+  { isTerminal = true, quiet = false, sheets = 7, tickMs, signal }: Setting,
+) {
   let [nowMs, turns, seen, reached] = [0, 0, '', 0];
   const sink: World['stdout'] = {
     write: async (chunk) => {
@@ -47,7 +51,7 @@ async function driven(steps: number, { isTerminal = true, quiet = false, tickMs,
   function* search(): Generator<SearchProgress, string> {
     for (let step = 1; step <= steps; step++) {
       reached = step;
-      yield { material: 'greyboard', step, sheets: 7, bound: 5 };
+      yield { material: 'greyboard', step, sheets, bound: 5 };
     }
     return 'found';
   }
@@ -55,6 +59,13 @@ async function driven(steps: number, { isTerminal = true, quiet = false, tickMs,
   const end = await drive(search(), voiceOf(manner, world), world);
   return { end, seen, turns, reached };
 }
+
+describe('a search that has one sheet', () => {
+  it('speaks of one', async () => {
+    const { seen } = await driven(60, { tickMs: 100, sheets: 1 });
+    expect(seen).toContain(', 1 sheet, at least');
+  });
+});
 
 describe('driving a search', () => {
   it('goes to its end, with a turn of the event loop every 25 ms', async () => {

@@ -1,5 +1,6 @@
 import { execFileSync, spawnSync } from 'node:child_process';
-import { closeSync, existsSync, openSync } from 'node:fs';
+import { closeSync, existsSync, mkdtempSync, openSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { beforeAll, describe, expect, it } from 'vitest';
@@ -86,5 +87,51 @@ describe('what can be told before any work', () => {
       files: { 'kit.yaml': soundKit.replace('units: in', 'units: in\nuses: [.]') },
     });
     expect(stderr).toContain('error S01: can\'t read ".": it is a folder');
+  });
+});
+
+describe('files that lead to each other', () => {
+  const shelf =
+    'cardwright: shelf\nunits: in\nmaterials: { card: { thickness: 1/16 } }\nsheets: { card: [{ size: [12, 8] }] }\n';
+  const kitOf = (path: string, tile: string) =>
+    `cardwright: kit\nunits: in\nuses: [${path}]\ntiles: { ${tile}: { footprint: none, parts: { wall: { of: card, size: [3, 2] } } } }\n`;
+
+  it('are not written over, also where another file uses them', async () => {
+    const files = { 'card.yaml': shelf, 'kit.yaml': kitOf('card.yaml', 'box') };
+    const ran = await run(['cut', 'kit.yaml', '-o', './card.yaml', '--format', 'text', '--force'], { files });
+    expect([ran.code, ran.stderr.includes('error C43: ')]).toEqual([3, true]);
+    expect(ran.text('card.yaml')).toBe(shelf);
+  });
+
+  it('can not both bring a tile of one name into a batch', async () => {
+    const files = {
+      'card.yaml': shelf,
+      'a.yaml': kitOf('card.yaml', 'box'),
+      'b.yaml': kitOf('card.yaml', 'box'),
+    };
+    const { code, stderr } = await run(['count', 'a.yaml', 'b.yaml'], { files });
+    expect([code, stderr.includes('error E02: "box" means more than one thing here')]).toEqual([1, true]);
+    expect((await run(['count', 'a.yaml', './a.yaml'], { files })).code).toBe(0);
+  });
+
+  it('are one file by whatever path they are reached', () => {
+    const folder = mkdtempSync(join(tmpdir(), 'cardwright-test-'));
+    const at = (name: string) => join(folder, name);
+    writeFileSync(at('card.yaml'), shelf);
+    symlinkSync('card.yaml', at('link.yaml'));
+    writeFileSync(at('a.yaml'), kitOf('card.yaml', 'box'));
+    writeFileSync(at('b.yaml'), kitOf('link.yaml', 'lid'));
+    writeFileSync(at('s.yaml'), 'cardwright: session\nuses: [a.yaml, b.yaml]\nmake: { box: 1, lid: 1 }\n');
+    const { status, stdout } = spawnSync(
+      process.execPath,
+      [program, 'count', 's.yaml', at('a.yaml'), '--json'],
+      {
+        cwd: folder,
+        encoding: 'utf8',
+      },
+    );
+    expect(status).toBe(0);
+    expect(JSON.parse(stdout).result.materials).toHaveLength(1);
+    rmSync(folder, { recursive: true });
   });
 });

@@ -68,6 +68,18 @@ describe('what is made', () => {
         code: 'E22',
         place: { kind: 'argument', argument: '--make wal=2' },
         message: 'unknown tile "wal"; did you mean "wall"?',
+        hints: ["--make 'wall=2'", 'known here: wall, hut'],
+      },
+    ]);
+  });
+
+  it('names the argument that leaves nothing to make', () => {
+    const { diagnostics } = expandText(kit, {}, make(['wall', 0]));
+    expect(diagnostics).toMatchObject([
+      {
+        code: 'E35',
+        place: { kind: 'argument', argument: '--make wall=0' },
+        hints: ['a count above 0, or leave --make out'],
       },
     ]);
   });

@@ -11,6 +11,22 @@ lengths: { rise: 3/4, step: (risee / 3), far: (nonsense + 1) }
 `);
   });
 
+  it('are offered with numbers first where one is wanted (E01)', () => {
+    const names = Array.from({ length: 9 }, (_, i) => `l${i}: 1`).join(', ');
+    const text = `cardwright: kit
+units: in
+lengths: { ${names} }
+numbers: { dozen: 12 }
+materials: { card: { thickness: 1/16 } }
+tiles: { wall: { footprint: none, parts: { face: { of: card, size: [(odd), 1], count: (many) } } } }
+`;
+    const hints = expandText(text).diagnostics.map((it) => it.hints);
+    expect(hints).toEqual([
+      ['known here: l0, l1, l2, l3, l4, l5, l6, l7 and 2 more'],
+      ['known here: dozen, l0, l1, l2, l3, l4, l5, l6 and 2 more'],
+    ]);
+  });
+
   it('of materials and parts are no measures (E01)', () => {
     check(`
 lengths: { a: (greyboard + 1) }

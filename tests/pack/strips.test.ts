@@ -83,3 +83,26 @@ function roundsOf(tree: CutTree, before?: 'rip' | 'crosscut'): number {
   const far = tree.far === undefined ? 0 : roundsOf(tree.far, tree.kind);
   return own + Math.max(roundsOf(tree.near, tree.kind), far);
 }
+
+// A width that must be held can let a strip lose room again; the trees of the search have to bear that.
+describe('the least strip', () => {
+  it('is kept to in a crowded batch', () => {
+    const { value } = runToEnd(
+      pack(
+        demandOf(
+          [
+            { size: [96, 48], count: 4 },
+            { size: [48, 48], count: 9 },
+            { size: [48, 46], count: 13 },
+            { size: [40, 8], count: 4 },
+            { size: [8, 4], count: 144 },
+          ],
+          [{ size: [380, 188] }],
+          { kerf: '1/2', leastStrip: 4 },
+        ),
+        3000,
+      ),
+    );
+    expect(value!.unplaced).toEqual([]);
+  });
+});

@@ -234,6 +234,15 @@ title: x
 `);
   });
 
+  it('points at the line that ends the first one, whatever stands in the text', () => {
+    check(`
+note: one --- two
+...
+^^^ fatal S20: a second document begins here; a file holds one
+units: in
+`);
+  });
+
   it('reads one document with its marks', () => {
     check('---\ncardwright: kit\n...\n');
   });

@@ -11,7 +11,7 @@ import { faultText } from '../faultText.ts';
 import { withoutFollowUps } from '../followUps.ts';
 import { deliver, type Finished, type Output, readOutputs } from '../outputs.ts';
 import { readOverrides } from '../overrides.ts';
-import { readFiles } from '../reading.ts';
+import { outputsOverInputs, readFiles } from '../reading.ts';
 import { fileLook, type Look } from '../terminal.ts';
 import type { Voice } from '../voice.ts';
 import type { World } from '../world.ts';
@@ -27,6 +27,8 @@ export async function cut(request: Request, world: World, voice: Voice): Promise
 
   const spec = await readFiles(request.operands, world);
   if (spec.value === undefined) return giveUp(spec.diagnostics, voice);
+  const lost = outputsOverInputs(outputs.value, spec.value, world);
+  if (lost.length > 0) return fail(lost, 'cut', voice);
   const run = await drive(pipeline(spec.value, overrides.value, { why: request.why }), voice, world);
   if (run.kind === 'stopped') return fail([run.diagnostic], 'cut', voice);
 
@@ -63,8 +65,11 @@ async function tellWhy(made: Made, outputs: readonly Output[], voice: Voice): Pr
   else await voice.product(printWhy(made, voice.look));
 }
 
-/** With errors no sheet is written. */
-async function giveUp(diagnostics: readonly Diagnostic[], voice: Voice): Promise<ExitCode> {
+/** With errors no sheet is written; where sheets are short, --partial is the way to those that can be made. */
+async function giveUp(said: readonly Diagnostic[], voice: Voice): Promise<ExitCode> {
+  const diagnostics = said.map((it) =>
+    it.code === 'P04' ? { ...it, hints: [...it.hints, 'cut --partial   for what can be made'] } : it,
+  );
   const exitCode = exitCodeOf(diagnostics);
   if (exitCode !== ExitCode.specWrong) return fail(diagnostics, 'cut', voice);
   if (voice.json) await voice.product(printJson(cutDocument(undefined, diagnostics)));

@@ -263,8 +263,12 @@ export const expandCodes = {
   E35: entry({
     severity: 'error',
     title: 'nothing to make',
-    say: (_: Record<string, never>) => 'nothing is asked for: no tile and no loose part',
-    hint: () => 'a session says   make: { TILE: COUNT }',
+    say: ({ isByOption }: { isByOption: boolean }) =>
+      isByOption
+        ? '"--make" leaves nothing to make: it asks for no tile, and there is no loose part'
+        : 'nothing is asked for: no tile and no loose part',
+    hint: ({ isByOption }) =>
+      isByOption ? 'a count above 0, or leave --make out' : 'a session says   make: { TILE: COUNT }',
   }),
   E36: entry({
     severity: 'error',

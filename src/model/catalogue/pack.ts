@@ -38,7 +38,7 @@ export const packCodes = {
     title: 'sheets used up',
     say: ({ parts, material, count }: { parts: string; material: string; count: number }) =>
       `the sheets of "${material}" are used up; ${count} ${count === 1 ? 'part finds' : 'parts find'} no place: ${parts}`,
-    hint: () => 'more sheets, or  cut --partial  for what can be made',
+    hint: () => 'more sheets, or fewer tiles',
   }),
   P05: entry({
     severity: 'error',

@@ -69,8 +69,9 @@ function* fullestSheet(job: Job, counts: readonly number[]): Generator<void, Ful
       liesOf(job, i, kind) === 0 ? 0 : Math.min(count, most, Math.floor(area / areaOf(job.kinds[i]!))),
     );
     const copies = copiesOf(job, few);
+    const onlyOne: Job = { ...job, sheets: job.sheets.map((it) => ({ ...it, available: 1 })) };
     for (const recipe of recipes) {
-      const { sheets } = yield* construct(job, copies, recipe, [kind]);
+      const { sheets } = yield* construct(onlyOne, copies, recipe, [kind]);
       for (const sheet of sheets) {
         const fill = sheet.filled / area;
         if (best === undefined || fill > best.fill) best = { sheet, fill, kindOf: copies.kindOf };

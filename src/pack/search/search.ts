@@ -1,5 +1,5 @@
 import { areaBound, type Bound, betterOf, dualFeasibleBound } from '../bounds/index.ts';
-import type { Job } from '../job.ts';
+import { isStrict, type Job } from '../job.ts';
 import { generateColumns } from '../patterns/columns.ts';
 import { asFilling, givenBack, roundDown } from '../patterns/rounding.ts';
 import { construct, recipesFor, stockOrders } from './construct.ts';
@@ -44,6 +44,8 @@ const mostCopies = 400;
 const mostlyAlike = 3;
 const mostKinds = 200;
 const mostForBestFit = 2000;
+/** With limits on strips and cuts each place is checked by a copy of its sheet, so all of this must be less. */
+const strictShare = 8;
 
 /**
  * Looks for the cheapest sheets that hold all parts.
@@ -54,6 +56,7 @@ const mostForBestFit = 2000;
  * @param limit   read before every step, so that whoever drives the search may end it early
  */
 export function* search(job: Job, counts: readonly number[], limit: Limit): Generator<Progress, Found> {
+  const most = isStrict(job.rules) ? mostCopies / strictShare : mostCopies;
   let known = areaBound(job, counts);
   let repeated: Repeated = {
     sheets: [],
@@ -61,14 +64,14 @@ export function* search(job: Job, counts: readonly number[], limit: Limit): Gene
     available: job.sheets.map((sheet) => sheet.available),
   };
   const kinds = counts.filter((count) => count > 0).length;
-  if (copiesIn(counts) > mostCopies && copiesIn(counts) >= mostlyAlike * kinds && kinds <= mostKinds) {
+  if (copiesIn(counts) > most && copiesIn(counts) >= mostlyAlike * kinds && kinds <= mostKinds) {
     const say = () => ({ step: 0, sheets: 0, bound: known.sheets });
     const mix = yield* withProgress(generateColumns(job, counts), say);
     known = betterOf(known, mix.bound);
     repeated = roundDown(job, counts, mix);
     // Where limits on cuts spoil the patterns, sheets are filled one after the other and repeated.
-    if (copiesIn(repeated.rest) > 3 * mostCopies) {
-      repeated = yield* repeatGoodSheets(job, repeated, mostCopies, known);
+    if (copiesIn(repeated.rest) > 3 * most) {
+      repeated = yield* repeatGoodSheets(job, repeated, most, known);
     }
   }
   const few = copiesOf(job, repeated.rest);
@@ -79,7 +82,7 @@ export function* search(job: Job, counts: readonly number[], limit: Limit): Gene
   // Further bounds cost more time than the quick ways take; often there is nothing left to prove.
   if (boughtOf(job, laid) > known.sheets) known = betterOf(known, dualFeasibleBound(job, counts));
 
-  const { kept, given } = givenBack(job, repeated, known, mostCopies);
+  const { kept, given } = givenBack(job, repeated, known, most);
   const { copies, filling } = asFilling(job, [...given, ...toFilled(quick, few)], leftOut);
   const free = job.sheets.map(({ available }, kind) => available - timesOf(kept, kind));
   const before = boughtOf(job, kept);
@@ -128,7 +131,7 @@ function* bestConstructed(
   let best: Filling = { sheets: [], leftOut: [...copies.area.keys()] };
   for (const stock of stockOrders(job)) {
     // Best fit looks at every sheet for every part: too slow for parts in their thousands.
-    const isHuge = copies.area.length > mostForBestFit;
+    const isHuge = copies.area.length > mostForBestFit / (isStrict(job.rules) ? strictShare : 1);
     for (const recipe of recipesFor(job).filter(({ firstFit }) => firstFit || !isHuge)) {
       const filling = yield* withProgress(construct(job, copies, recipe, stock), () => ({
         step: 0,

@@ -284,7 +284,7 @@ export class Placer {
   private takeFirstCuttable(part: number): boolean {
     const places = this.found.map((place, order) => ({ place, order }));
     places.sort((a, b) => a.place.value - b.place.value || a.order - b.order);
-    for (const { place } of places) {
+    for (const { place } of places.slice(0, mostTried)) {
       const { sheet } = place;
       let node = place.node;
       if (sheet.root !== null && node !== null) {
@@ -337,6 +337,9 @@ function worth(score: Score, mismatch: number, rest: number, wasted: number, str
       return 8 * Math.min(strip, wasted) + strip + wasted;
   }
 }
+
+/** Of the places found so many are tried, the best first. */
+const mostTried = 16;
 
 interface Place {
   readonly value: number;

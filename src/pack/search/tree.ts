@@ -38,7 +38,8 @@ export class Node {
   }
 }
 
-const noKids: Node[] = [];
+// Shared by all leaves, and frozen so that none can ever be given a kid by mistake.
+const noKids = Object.freeze([]) as unknown as Node[]; // never written to, as the freeze makes sure
 
 export function leaf(part: number, width: number, height: number, turned: boolean): Node {
   return new Node(Shape.part, width, height, part, turned, noKids);
@@ -222,7 +223,7 @@ function insertSorted(parent: Node, kid: Node): void {
   kids[i] = kid;
 }
 
-/** A kid only ever grows, so it can only have to move forward. */
+/** A kid mostly grows and moves forward; where strips must be held, it may also lose room it no longer needs. */
 function moveToItsPlace(parent: Node, kid: Node): void {
   const { kids, shape } = parent;
   const cross = crossOf(kid, shape);
@@ -230,6 +231,10 @@ function moveToItsPlace(parent: Node, kid: Node): void {
   while (i > 0 && crossOf(kids[i - 1]!, shape) < cross) {
     kids[i] = kids[i - 1]!;
     i--;
+  }
+  while (i < kids.length - 1 && crossOf(kids[i + 1]!, shape) > cross) {
+    kids[i] = kids[i + 1]!;
+    i++;
   }
   kids[i] = kid;
 }

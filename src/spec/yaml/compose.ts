@@ -51,7 +51,9 @@ export function compose(source: Source): Outcome<MapNode> {
     return refused(reworded(source, { code: error.code, start: error.pos[0], message: error.message }));
   }
   if (second !== undefined) {
-    const separator = Math.max(source.text.lastIndexOf('---', second.range[0]), 0);
+    // The line that ends the first document; what is left of the text may hold such signs too, but not first.
+    const before = source.text.slice(0, second.range[0] + '---'.length);
+    const separator = [...before.matchAll(/^(---|\.\.\.)/gm)].at(-1)?.index ?? 0;
     return refused(diagnose('S20', atSpan(span(source, separator, separator + 3)), {}));
   }
   return new Reading(source).whole(first.contents);
