@@ -1,7 +1,7 @@
 import {
   compare,
-  divide,
   inches,
+  isGraduation,
   isPositive,
   millimetres,
   minus,
@@ -146,20 +146,13 @@ function workedRuler(
 ): NonEmpty<Length> | undefined {
   const worked = scales.map((scale) => {
     const step = lengthOf(scale, 'above zero', fileScope, workings);
-    if (step === undefined || dividesARule(step)) return step;
+    if (step === undefined || isGraduation(step)) return step;
     const units = workings.sights.fileOf(scale.at).units ?? 'mm';
     workings.faults.report(diagnose('E37', atSpan(scale.at), { step: showExact(step, units) }));
     return undefined;
   });
   const [first, ...others] = worked.filter((it) => it !== undefined);
   return first === undefined || others.length + 1 < worked.length ? undefined : [first, ...others];
-}
-
-/** A rule is divided into so many parts of an inch or of a millimetre. */
-function dividesARule(step: Length): boolean {
-  return [inches(rational(1n)), millimetres(rational(1n))].some(
-    (unit) => divide(unit, step).denominator === 1n,
-  );
 }
 
 function workedPaper(paper: SizeSpec, workings: Workings): Paper | undefined {

@@ -3,6 +3,7 @@ import { noSheets, sheetsUsedUp, tooFine } from './faults.ts';
 import { gridOf } from './grid.ts';
 import { type Job, liesOf } from './job.ts';
 import { pose } from './pose.ts';
+import { saidOf } from './progress.ts';
 import { search } from './search/search.ts';
 import { isNonEmpty, setAside } from './setAside.ts';
 
@@ -26,18 +27,13 @@ export function* fits(
   if (counts.every((count, kind) => count === 0 || isEndless(job, kind))) return diagnostics;
 
   // The first layouts are mostly enough to tell; a search is worth it only before parts are called left out.
-  for (const most of [0, steps]) {
-    const run = search(job, counts, { steps: most });
-    let next = run.next();
-    while (!next.done) {
-      yield { material: demand.material.name, ...next.value };
-      next = run.next();
-    }
-    const { leftOut } = next.value;
+  let leftOut: readonly number[] = [];
+  for (const most of new Set([0, steps])) {
+    const found = yield* saidOf(demand.material.name, search(job, counts, { steps: most }));
+    leftOut = found.leftOut;
     if (leftOut.every((count) => count === 0)) return diagnostics;
-    if (most === steps) return [...diagnostics, sheetsUsedUp(demand, leftOut)];
   }
-  return diagnostics;
+  return [...diagnostics, sheetsUsedUp(demand, leftOut)];
 }
 
 /** True where as many sheets as needed can be had that hold the part. */

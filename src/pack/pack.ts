@@ -13,7 +13,8 @@ import { noSheets, sheetsUsedUp, tooFine } from './faults.ts';
 import { gridOf } from './grid.ts';
 import { isStrict, type Job } from './job.ts';
 import { pose } from './pose.ts';
-import { boughtOf, type FilledSheet, search } from './search/search.ts';
+import { saidOf } from './progress.ts';
+import { boughtOf, type FilledSheet, search, withProgress } from './search/search.ts';
 import { withoutIdleOffcuts } from './search/spare.ts';
 import { tidied } from './search/tidy.ts';
 import { isNonEmpty, setAside } from './setAside.ts';
@@ -41,13 +42,7 @@ export function* pack(
   const job = pose(demand, measured.grid);
   const { counts, diagnostics } = setAside(demand, sheets, job);
 
-  const run = search(job, counts, { steps });
-  let next = run.next();
-  while (!next.done) {
-    yield { material: demand.material.name, ...next.value };
-    next = run.next();
-  }
-  const found = next.value;
+  const found = yield* saidOf(demand.material.name, search(job, counts, { steps }));
   const { bound } = found;
 
   const usedUp = found.leftOut.some((count) => count > 0) ? [sheetsUsedUp(demand, found.leftOut)] : [];
@@ -56,13 +51,11 @@ export function* pack(
     return missing > 0 ? [{ part, count: missing }] : [];
   });
   const last = { step: found.steps, sheets: boughtOf(job, found.sheets), bound: bound.sheets };
-  const tidying = keptShort(job, found.sheets);
-  let tidy = tidying.next();
-  while (!tidy.done) {
-    yield { material: demand.material.name, ...last };
-    tidy = tidying.next();
-  }
-  const layouts = toLayouts(job, measured.grid, tidy.value);
+  const tidy = yield* saidOf(
+    demand.material.name,
+    withProgress(keptShort(job, found.sheets), () => last),
+  );
+  const layouts = toLayouts(job, measured.grid, tidy);
   const bought = layouts.reduce((sum, { sheet, times }) => sum + (sheets[sheet]!.isOffcut ? 0 : times), 0);
   const value: MaterialLayouts = {
     demand,

@@ -1,7 +1,7 @@
 import type { Bound } from '../bounds/index.ts';
-import { areaOf, type Job } from '../job.ts';
-import type { FilledSheet } from './search.ts';
-import { inStrips, stripWays } from './strips.ts';
+import type { Job } from '../job.ts';
+import { copiesIn, type FilledSheet } from './search.ts';
+import { inStockOrder, inStrips, mostInStrips, stripWays } from './strips.ts';
 
 /**
  * An ordinary evening needs no search: if strips fill no more sheets than the bound says must be bought, none
@@ -17,7 +17,7 @@ export function* stripsAtOnce(
   const all = [...job.sheets.keys()];
   const bought = all.filter((kind) => job.sheets[kind]!.cost > 0);
   const [only] = bought;
-  if (bought.length > 1 || counts.reduce((sum, count) => sum + count, 0) > mostAtOnce) return undefined;
+  if (bought.length > 1 || copiesIn(counts) > mostInStrips) return undefined;
   if (bound.sheets > 0 && (only === undefined || job.sheets[only]!.available < bound.sheets))
     return undefined;
   if (bound.sheets > mostSheetsAtOnce) return undefined;
@@ -25,9 +25,10 @@ export function* stripsAtOnce(
   const sheets = only === undefined ? [] : new Array<number>(bound.sheets).fill(only);
   const offcuts = all
     .filter((kind) => job.sheets[kind]!.cost === 0)
-    .sort((a, b) => areaOf(job.sheets[a]!) - areaOf(job.sheets[b]!) || a - b)
     .flatMap((kind) => new Array<number>(Math.min(job.sheets[kind]!.available, mostSheetsAtOnce)).fill(kind));
-  for (const kinds of offcuts.length === 0 ? [sheets] : [sheets, [...offcuts, ...sheets]]) {
+  for (const kinds of offcuts.length === 0
+    ? [sheets]
+    : [sheets, inStockOrder(job, [...offcuts, ...sheets])]) {
     if (kinds.length === 0) continue;
     for (const way of stripWays) {
       const filled = inStrips(job, counts, kinds, way);
@@ -38,6 +39,5 @@ export function* stripsAtOnce(
   return undefined;
 }
 
-/** Parts and sheets beyond which the ways of strips take longer than is worth waiting for. */
-const mostAtOnce = 2000;
+/** Beyond so many sheets the ways of strips take longer than is worth waiting for. */
 const mostSheetsAtOnce = 60;

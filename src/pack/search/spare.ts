@@ -1,9 +1,9 @@
 import { areaOf, type Job } from '../job.ts';
 import { construct, recipesFor } from './construct.ts';
 import { copiesOf } from './copies.ts';
-import type { FilledSheet } from './search.ts';
-import { inStrips, sheetsInOrder, stripWays } from './strips.ts';
-import { countsOf, mostInStrips } from './tidy.ts';
+import { copiesIn, type FilledSheet } from './search.ts';
+import { inStrips, mostInStrips, sheetsInOrder, stripWays } from './strips.ts';
+import { countsOf } from './tidy.ts';
 
 /**
  * Spares the offcuts that save nothing: where the same parts go onto the other sheets alone, an offcut is
@@ -18,7 +18,7 @@ export function* withoutIdleOffcuts(
   sheets: readonly FilledSheet[],
 ): Generator<void, readonly FilledSheet[]> {
   const counts = countsOf(job, sheets);
-  if (counts.reduce((sum, count) => sum + count, 0) > mostInStrips) return sheets;
+  if (copiesIn(counts) > mostInStrips) return sheets;
   let best = sheets;
   let kinds = sheetsInOrder(job, sheets);
   const isOffcut = (kind: number) => job.sheets[kind]!.cost === 0;

@@ -174,10 +174,20 @@ function toTree(strips: readonly Strip[], job: Job, { upright }: StripWay): Node
   return lineOf(acrossStrip, rows, job.rules);
 }
 
+/** Laying so many parts in strips takes a few milliseconds a way; larger batches repeat whole sheets instead. */
+export const mostInStrips = 2000;
+
 /** The sheets of a filling, each as often as it is cut so: the smallest offcuts first, the largest sheets last. */
 export function sheetsInOrder(job: Job, filled: readonly FilledSheet[]): number[] {
-  const kinds = filled.flatMap(({ kind, times }) => new Array<number>(times).fill(kind));
+  return inStockOrder(
+    job,
+    filled.flatMap(({ kind, times }) => new Array<number>(times).fill(kind)),
+  );
+}
+
+/** Sheets by their kinds, the smallest offcuts first. */
+export function inStockOrder(job: Job, kinds: readonly number[]): number[] {
   const isBought = (kind: number) => (job.sheets[kind]!.cost > 0 ? 1 : 0);
   const area = (kind: number) => areaOf(job.sheets[kind]!);
-  return kinds.sort((a, b) => isBought(a) - isBought(b) || area(a) - area(b) || a - b);
+  return kinds.toSorted((a, b) => isBought(a) - isBought(b) || area(a) - area(b) || a - b);
 }

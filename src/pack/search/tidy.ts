@@ -3,9 +3,9 @@ import { construct, recipes } from './construct.ts';
 import { copiesOf } from './copies.ts';
 import { openingOf } from './cuttable.ts';
 import type { Filling } from './filling.ts';
-import type { FilledSheet } from './search.ts';
+import { copiesIn, type FilledSheet } from './search.ts';
 import type { Copies, OpenSheet } from './sheet.ts';
-import { inStrips, sheetsInOrder, stripWays } from './strips.ts';
+import { inStrips, mostInStrips, sheetsInOrder, stripWays } from './strips.ts';
 import { alongOf, collectParts, crossOf, lineOf, type Node, Shape } from './tree.ts';
 
 /** How a person likes a sheet's layout; the first difference decides. */
@@ -25,8 +25,7 @@ interface Liking {
  */
 export function* tidied(job: Job, sheets: readonly FilledSheet[]): Generator<void, FilledSheet[]> {
   const counts = countsOf(job, sheets);
-  const strips =
-    counts.reduce((sum, count) => sum + count, 0) > mostInStrips ? [] : stripsOf(job, counts, sheets);
+  const strips = copiesIn(counts) > mostInStrips ? [] : stripsOf(job, counts, sheets);
   let best: FilledSheet[] | undefined;
   let liking: Liking | undefined;
   for (const laid of strips) {
@@ -67,9 +66,6 @@ function* stripsOf(
     }
   }
 }
-
-/** Laying so many parts in strips takes a few milliseconds a way; larger batches repeat whole sheets instead. */
-export const mostInStrips = 2000;
 
 export function countsOf(job: Job, sheets: readonly FilledSheet[]): number[] {
   const counts = job.kinds.map(() => 0);
