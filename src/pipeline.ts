@@ -1,21 +1,26 @@
 import { expand } from './expand/index.ts';
+import { fit, verdictsSaid } from './fit/index.ts';
+import { type Sensitivity, sensitivities, withMends } from './mend/index.ts';
 import type {
   Batch,
+  Diagnostic,
   Made,
   MaterialLayouts,
   Outcome,
   Overrides,
   SearchProgress,
   Spec,
+  TileFit,
 } from './model/index.ts';
-import { findSavings, fits, pack } from './pack/index.ts';
+import { findSavings, fits as fitsOnSheets, pack } from './pack/index.ts';
 import { plan } from './plan/index.ts';
 
 /**
  * Start reading here.
  *
  *   texts ─readSpec→ Spec ─expand→ Batch ─pack→ MaterialLayouts ─plan→ MaterialPlan ─print→ bytes
- *                                                    └─findSavings→ Savings, where asked why ─┘
+ *                                    │                └─findSavings→ Savings, where asked why ─┘
+ *                                    └─fit→ TileFits, what is wrong with them ─mend→ and what would do
  *
  * Reading texts is the caller's, since `uses` asks for further files. The searches are the slow arrows: they
  * yield their progress, so that whoever drives them can show it or stop it.
@@ -28,29 +33,58 @@ export function* pipeline(
   const { value: batch, diagnostics } = expand(spec, overrides);
   if (batch === undefined) return { value: undefined, diagnostics };
 
+  const stood = judged(spec, overrides, batch);
+  const said = [...diagnostics, ...stood.diagnostics];
   const layouts: MaterialLayouts[] = [];
-  const said = [...diagnostics];
   for (const demand of batch.materials) {
     const packed = yield* pack(demand, batch.settings.effort.value.steps);
     if (packed.value !== undefined) layouts.push(packed.value);
     said.push(...packed.diagnostics);
   }
   const plans = plan(layouts, batch.settings);
-  const made: Made = { spec, batch, layouts, plans };
+  const made: Made = { spec, batch, fits: stood.fits, layouts, plans };
   const value = wishes.why
     ? { ...made, savings: yield* findSavings(layouts, batch.settings.ruler.value[0]) }
     : made;
   return { value, diagnostics: said };
 }
 
+/** What a check looks at: the batch, and how its tiles stand. */
+export type Checked = Pick<Made, 'batch' | 'fits'>;
+
 /** As much of the picture as tells whether a batch is sound and can be cut: nothing is laid out for cutting. */
-export function* checkUp(spec: Spec, overrides: Overrides): Generator<SearchProgress, Outcome<Batch>> {
+export function* checkUp(spec: Spec, overrides: Overrides): Generator<SearchProgress, Outcome<Checked>> {
   const { value: batch, diagnostics } = expand(spec, overrides);
   if (batch === undefined) return { value: undefined, diagnostics };
-  const said = [...diagnostics];
+  const stood = judged(spec, overrides, batch);
+  const said = [...diagnostics, ...stood.diagnostics];
   for (const demand of batch.materials)
-    said.push(...(yield* fits(demand, batch.settings.effort.value.steps)));
-  return { value: batch, diagnostics: said };
+    said.push(...(yield* fitsOnSheets(demand, batch.settings.effort.value.steps)));
+  return { value: { batch, fits: stood.fits }, diagnostics: said };
+}
+
+/** How far each material of a batch may be off before a tile stops closing. */
+export function howSensitive(
+  spec: Spec,
+  overrides: Overrides,
+  { batch, fits }: Checked,
+): readonly Sensitivity[] {
+  const bench = { ruler: batch.settings.ruler.value, wander: batch.wander };
+  return sensitivities(batch, { spec, overrides, bench, fits });
+}
+
+/** How the tiles stand, and what would mend those that don't. */
+function judged(
+  spec: Spec,
+  overrides: Overrides,
+  batch: Batch,
+): { readonly fits: readonly TileFit[]; readonly diagnostics: readonly Diagnostic[] } {
+  const { units, firstUnit, ruler } = batch.settings;
+  const bench = { ruler: ruler.value, wander: batch.wander };
+  const fits = batch.builds.map((build) => fit(build, bench));
+  const style = { units: units.value, firstUnit, ruler: ruler.value };
+  const run = { spec, overrides, bench, fits };
+  return { fits, diagnostics: fits.flatMap((it) => withMends(verdictsSaid(it, style), it, batch, run)) };
 }
 
 /** What a caller may want beside the sheets. */

@@ -21,6 +21,10 @@ export interface Request {
   readonly units: string | undefined;
   readonly ruler: readonly string[];
   readonly make: readonly string[];
+  /** Thicknesses to be tried. */
+  readonly with: readonly string[];
+  readonly fix: boolean;
+  readonly sensitivity: boolean;
   readonly effort: string | undefined;
   readonly paper: string | undefined;
   readonly to: string | undefined;
@@ -100,6 +104,9 @@ export function readArguments(argv: readonly string[]): ReadArguments {
       units: text(typed.units)?.toLowerCase(),
       ruler: texts(typed.ruler),
       make: texts(typed.make),
+      with: texts(typed.with),
+      fix: typed.fix === true,
+      sensitivity: typed.sensitivity === true,
       effort: text(typed.effort),
       paper: text(typed.paper)?.toLowerCase(),
       to: text(typed.to)?.toLowerCase(),

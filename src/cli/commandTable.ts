@@ -61,6 +61,18 @@ export const options = {
     says: 'make COUNT of TILE; repeat it for several tiles',
     builtIn: 'what the session says',
   },
+  with: {
+    flag: '--with',
+    value: "'MATERIAL=THICKNESS'",
+    repeats: true,
+    says: 'try another thickness of a material, without editing',
+    builtIn: 'what the files say',
+  },
+  sensitivity: {
+    flag: '--sensitivity',
+    says: 'say how far each material may be off before a tile stops closing',
+  },
+  fix: { flag: '--fix', says: 'write the one size that closes a build into its file' },
   effort: {
     flag: '--effort',
     value: 'EFFORT',
@@ -147,11 +159,17 @@ export const commands = {
   check: {
     usage: 'cardwright check [options] FILE…',
     summary: 'is the kit sound? every fault with its place and what would do',
-    about: ['Reads the files, works all sums out and says what is wrong with them. Writes nothing.'],
+    about: [
+      'Reads the files, works all sums out, and says of each tile how it stands and of each fault what would do. Writes nothing without --fix.',
+    ],
     operands: { least: 1, most: many, what: 'FILE' },
-    options: [...working, ...everywhere],
+    options: [...working, 'with', 'sensitivity', 'fix', 'dryRun', ...everywhere],
     examples: [
       { line: 'cardwright check specs/hillside.yaml', says: 'a kit' },
+      {
+        line: "cardwright check specs/tram-stop.yaml --with 'thin card=0.45 mm'",
+        says: 'does it still close with thinner card?',
+      },
       { line: 'cardwright check - < specs/tram-stop.yaml', says: 'a kit from standard input' },
     ],
   },

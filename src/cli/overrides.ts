@@ -1,5 +1,5 @@
 import { effortSteps, namedSize } from '../expand/index.ts';
-import { inches, isGraduation, millimetres, readMeasure } from '../measure/index.ts';
+import { inches, isGraduation, isPositive, millimetres, readMeasure } from '../measure/index.ts';
 import {
   type Diagnostic,
   diagnose,
@@ -22,6 +22,8 @@ export function readOverrides(request: Request): Outcome<Overrides> {
   const effort = readEffort(request.effort);
   const made = request.make.map(readMake);
   const make = made.flatMap(({ value }) => (value === undefined ? [] : [value]));
+  const tried = request.with.map((text) => readWith(text, request.units));
+  const thicknesses = tried.flatMap(({ value }) => (value === undefined ? [] : [value]));
   const [first, ...others] = rulers.value ?? [];
   return {
     value: {
@@ -31,8 +33,13 @@ export function readOverrides(request: Request): Outcome<Overrides> {
       ...(request.paper === undefined ? {} : { paper: paperOf(request.paper as PaperName) }),
       ...(effort.value === undefined ? {} : { effort: effort.value }),
       ...(make.length === 0 ? {} : { make }),
+      ...(thicknesses.length === 0 ? {} : { thicknesses }),
     },
-    diagnostics: [...rulers.diagnostics, ...effort.diagnostics, ...made.flatMap((it) => it.diagnostics)],
+    diagnostics: [
+      ...rulers.diagnostics,
+      ...effort.diagnostics,
+      ...[...made, ...tried].flatMap((it) => it.diagnostics),
+    ],
   };
 }
 
@@ -98,6 +105,35 @@ function readMake(text: string): Outcome<Made> {
     return wrong('the count is a whole number from 0 to 1000000');
   }
   return { value: { tile, count: Number(count), argument }, diagnostics: [] };
+}
+
+type Tried = NonNullable<Overrides['thicknesses']>[number];
+
+/** A bare number says no unit, so it is refused unless --units does. */
+function readWith(text: string, units: string | undefined): Outcome<Tried> {
+  const argument = `--with '${text}'`;
+  const wrong = (why: string): Outcome<Tried> => ({
+    value: undefined,
+    diagnostics: [diagnose('C26', { kind: 'argument', argument }, { found: text, why })],
+  });
+  const equals = text.lastIndexOf('=');
+  if (equals === -1) return wrong('there is no =');
+  const material = text.slice(0, equals).trim();
+  const measure = text.slice(equals + 1).trim();
+  if (material === '') return wrong('no material stands before the =');
+  const reading = readMeasure(measure);
+  if (reading.kind === 'refused') return wrong(`no measure is written as "${measure}"`);
+  const thickness =
+    reading.kind === 'length'
+      ? reading.length
+      : units === 'in'
+        ? inches(reading.number)
+        : units === 'mm'
+          ? millimetres(reading.number)
+          : undefined;
+  if (thickness === undefined) return wrong(`${measure} in or ${measure} mm?`);
+  if (!isPositive(thickness)) return wrong('a thickness is above zero');
+  return { value: { material, thickness, argument }, diagnostics: [] };
 }
 
 const mostTiles = 1_000_000;

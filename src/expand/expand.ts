@@ -3,6 +3,7 @@ import {
   atSpan,
   type Batch,
   diagnose,
+  type Length,
   type MaterialDemand,
   type MaterialSpec,
   type Outcome,
@@ -18,6 +19,7 @@ import { Faults } from './faults.ts';
 import { type AskedPart, kindsOf } from './kinds.ts';
 import { labelsOf, tileLetters } from './labels.ts';
 import { Likes } from './like.ts';
+import { unknown } from './meaning.ts';
 import { amount, materialCalled } from './names.ts';
 import { type WorkedPart, workedPart } from './parts.ts';
 import { Rules } from './rules.ts';
@@ -25,7 +27,7 @@ import { settingsOf } from './settings.ts';
 import { type Definition, Sights } from './sight.ts';
 import { stockOf, workedMaterial } from './stock.ts';
 import { type WorkedTile, workedTile } from './tiles.ts';
-import { fileScope, Workings } from './workings.ts';
+import { fileScope, placeOf, Workings } from './workings.ts';
 
 /**
  * Works every sum out and counts what has to be cut, by material.
@@ -46,6 +48,8 @@ export function expand(spec: Spec, overrides: Overrides): Outcome<Batch> {
   const kits = sights.files.filter(({ kind }) => kind === 'kit');
   const workings = new Workings(sights, new Likes(sights, faults), faults);
   for (const session of sessions) takeReadings(session, workings);
+  tryThicknesses(overrides, workings);
+  for (const { at, value } of overrides.instead ?? []) workings.instead.set(placeOf(at), value);
 
   workOutNames(sights.files, workings);
   const materials = new Map(
@@ -85,9 +89,35 @@ export function expand(spec: Spec, overrides: Overrides): Outcome<Batch> {
     notes: named.flatMap(({ note }) => (note === undefined ? [] : [note.value])),
     tiles: made.map(({ worked, count }) => tileCount(worked, letters.get(worked.name) ?? worked.name, count)),
     materials: demands,
+    builds: made.flatMap(({ worked, count }) =>
+      worked.build === undefined || count === 0 ? [] : [worked.build],
+    ),
+    wander: wanderOf([...sessions, ...kits], workings),
     settings,
   };
   return { value: batch, diagnostics: faults.all };
+}
+
+/** Thicknesses of the command line go over all readings. */
+function tryThicknesses({ thicknesses = [] }: Overrides, workings: Workings): void {
+  const { materials } = workings.sights.together;
+  for (const { material, thickness, argument } of thicknesses) {
+    const place = { kind: 'argument', argument } as const;
+    const found = materials.get(material);
+    if (found === undefined) {
+      const { facts, beside } = unknown(material, place, [...materials.keys()]);
+      workings.faults.report(diagnose('E05', place, facts, beside));
+    }
+    for (const { at, value } of found ?? []) {
+      workings.measured.set(value, { kind: 'measure', at, amount: thickness, unit: 'length' });
+    }
+  }
+}
+
+/** How far the knife may wander: the first that says so, a session before its kits. */
+function wanderOf(files: readonly SpecFile[], workings: Workings): Length | undefined {
+  const said = files.map(({ cutting }) => cutting?.wander).find((it) => it !== undefined);
+  return said && lengthOf(said, 'zero', fileScope, workings);
 }
 
 /** Tonight's calipers go over the shelf's, in every sum. */

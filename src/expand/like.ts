@@ -2,6 +2,7 @@ import {
   atSpan,
   diagnose,
   didYouMean,
+  type EdgeSpec,
   type Expression,
   type Named,
   type PartSpec,
@@ -27,6 +28,12 @@ export interface TileView {
   readonly lengths: ReadonlyMap<string, Named<Expression>>;
   readonly numbers: ReadonlyMap<string, Named<Expression>>;
   readonly parts: ReadonlyMap<string, Named<PartSpec>>;
+  readonly build: TileSpec['build'];
+  readonly added: TileSpec['added'];
+  readonly edges: ReadonlyMap<string, Named<EdgeSpec>>;
+  readonly beyond: TileSpec['beyond'];
+  readonly store: TileSpec['store'];
+  readonly glueOrder: TileSpec['glueOrder'];
   readonly label: Placed<string> | undefined;
   readonly note: Placed<string> | undefined;
   /** False where what it is like was not found: what is missing then is no fault of its own. */
@@ -164,6 +171,12 @@ export class Likes {
       lengths: this.#mergedByName(base, kept('lengths'), own.lengths),
       numbers: this.#mergedByName(base, kept('numbers'), own.numbers),
       parts: this.#mergedParts(base, kept('parts'), own.parts),
+      build: own.build ?? kept('build'),
+      added: own.added ?? kept('added'),
+      edges: this.#mergedByName(base, kept('edges'), own.edges),
+      beyond: own.beyond ?? kept('beyond'),
+      store: own.store ?? kept('store'),
+      glueOrder: own.glueOrder ?? (taken.has('glue order') ? undefined : base?.glueOrder),
       // A label is the name of one thing; a variant has a name of its own.
       label: own.label,
       note: own.note ?? kept('note'),
@@ -268,6 +281,10 @@ function over(base: PartSpec, own: PartSpec): PartSpec {
     flutes: own.flutes ?? theirs('flutes', base.flutes),
     count: own.count ?? theirs('count', base.count),
     goodSide: own.goodSide ?? theirs('good side', base.goodSide),
+    byEye: own.byEye ?? theirs('by eye', base.byEye),
+    lies: own.lies ?? theirs('lies', base.lies),
+    floor: own.floor ?? theirs('floor', base.floor),
+    accepted: own.accepted ?? theirs('accepted', base.accepted),
     note: own.note ?? theirs('note', base.note),
   };
 }

@@ -176,6 +176,10 @@ function sizeOfPart(
   if (part === undefined) return undefined;
   return workings.once(scope.tile ?? part.file, `${size} of ${name}`, `${size} of ${name}`, part.at, () => {
     const expression = partSpecOf(part, scope, workings).size?.[size];
+    if (expression?.kind === 'rest') {
+      workings.faults.report(diagnose('E69', atSpan(at), { part: name, size }));
+      return undefined;
+    }
     return expression === undefined
       ? undefined
       : asLength(lengthOf(expression, 'above zero', scope, workings));

@@ -1,10 +1,14 @@
 import {
   atSpan,
   diagnose,
+  type Expression,
+  type Habit,
   type Length,
   type MaterialSpec,
   type Named,
   type PartSpec,
+  type Placed,
+  type Rest,
   type Side,
 } from '../model/index.ts';
 import { lengthOf, wholeOf } from './evaluate.ts';
@@ -30,17 +34,62 @@ export interface WorkedPart {
   readonly count: number;
 }
 
-/**
- * Works a part out; undefined where it can't be cut as it is written.
- *
- * @errors E25 no material, E26 no size, E27 minds the grain or flutes of a material without, and what its
- *         sums and its `like` say
- */
+/** A part by itself: what the build decides, its rests, what is upright and how many, is still open. */
+export interface OpenPart extends Omit<WorkedPart, 'length' | 'width' | 'grain' | 'flutes' | 'count'> {
+  readonly length: Length | Rest;
+  readonly width: Length | Rest;
+  readonly grain: Placed<Side | 'any' | 'upright'> | undefined;
+  readonly flutes: Placed<Side | 'any' | 'upright'> | undefined;
+  readonly count: Placed<number> | undefined;
+  readonly byEye: number | undefined;
+  readonly lies: boolean;
+  readonly isFloor: boolean;
+  readonly accepted: readonly Habit[];
+}
+
+/** Works out a part that stands in no build; undefined where it can't be cut as it is written. */
 export function workedPart(
   asked: Named<PartSpec>,
   tile: TileView | undefined,
   workings: Workings,
 ): WorkedPart | undefined {
+  const part = openPart(asked, tile, workings);
+  return part && closedPart(part, part.byEye ?? part.count?.value ?? 1, workings);
+}
+
+/** A part of which nothing is left open. What a build decides can't be known here, and is told. */
+export function closedPart(part: OpenPart, count: number, { faults }: Workings): WorkedPart | undefined {
+  const { length, width, grain, flutes } = part;
+  for (const size of ['length', 'width'] as const) {
+    const given = part[size];
+    if (isRest(given)) faults.report(diagnose('E64', atSpan(given.at), { part: part.name, size }));
+  }
+  for (const what of ['grain', 'flutes'] as const) {
+    const rule = part[what];
+    if (rule?.value !== 'upright') continue;
+    faults.report(diagnose('E61', atSpan(rule.at), { part: part.name, what, why: 'no build' }));
+  }
+  if (isRest(length) || isRest(width) || grain?.value === 'upright' || flutes?.value === 'upright') {
+    return undefined;
+  }
+  return { ...part, length, width, grain: grain?.value ?? 'any', flutes: flutes?.value ?? 'any', count };
+}
+
+export function isRest(size: Length | Rest): size is Rest {
+  return 'kind' in size;
+}
+
+/**
+ * Works out what a part says of itself; undefined where it can't be cut as it is written.
+ *
+ * @errors E25 no material, E26 no size, E27 minds the grain or flutes of a material without, and what its
+ *         sums and its `like` say
+ */
+export function openPart(
+  asked: Named<PartSpec>,
+  tile: TileView | undefined,
+  workings: Workings,
+): OpenPart | undefined {
   const { name, at, value: spec, isWhole } = workings.likes.part(tile, asked);
   const scope = { tile };
   const { faults } = workings;
@@ -48,22 +97,23 @@ export function workedPart(
   if (isWhole && spec.size === undefined) faults.report(diagnose('E26', atSpan(at), { part: name }));
 
   const material = spec.of === undefined ? undefined : materialCalled(spec.of.value, spec.of.at, workings);
-  const length = spec.size && lengthOf(spec.size.length, 'above zero', scope, workings);
-  const width = spec.size && lengthOf(spec.size.width, 'above zero', scope, workings);
-  const count =
-    spec.count === undefined ? 1 : wholeOf(spec.count, { least: 1, what: 'parts' }, scope, workings);
+  const sizeOf = (size: Expression | Rest): Length | Rest | undefined =>
+    size.kind === 'rest' ? size : lengthOf(size, 'above zero', scope, workings);
+  const counted = (count: Expression | undefined): Placed<number> | undefined | 'faulty' => {
+    if (count === undefined) return undefined;
+    const value = wholeOf(count, { least: 1, what: 'parts' }, scope, workings);
+    return value === undefined ? 'faulty' : { value, at: count.at };
+  };
+  const length = spec.size && sizeOf(spec.size.length);
+  const width = spec.size && sizeOf(spec.size.width);
+  const count = counted(spec.count);
+  const byEye = counted(spec.byEye);
   if (material === undefined) return undefined;
   const heedsWhatIsThere = (['grain', 'flutes'] as const).map((what) =>
     heeds(what, name, spec, material, workings),
   );
-  if (
-    length === undefined ||
-    width === undefined ||
-    count === undefined ||
-    heedsWhatIsThere.includes(false)
-  ) {
-    return undefined;
-  }
+  if (length === undefined || width === undefined || heedsWhatIsThere.includes(false)) return undefined;
+  if (count === 'faulty' || byEye === 'faulty') return undefined;
   return {
     name,
     at,
@@ -72,10 +122,14 @@ export function workedPart(
     material,
     length,
     width,
-    grain: spec.grain?.value ?? 'any',
-    flutes: spec.flutes?.value ?? 'any',
+    grain: spec.grain,
+    flutes: spec.flutes,
     goodSide: spec.goodSide?.value ?? material.value.goodSide?.value ?? false,
     count,
+    byEye: byEye?.value,
+    lies: spec.lies?.value ?? false,
+    isFloor: spec.floor?.value ?? true,
+    accepted: (spec.accepted ?? []).map((it) => it.name),
   };
 }
 

@@ -4,6 +4,7 @@ import type {
   MaterialSpec,
   Named,
   PartSpec,
+  RackSpec,
   Source,
   Span,
   Spec,
@@ -26,6 +27,7 @@ export interface Sight {
   readonly materials: Names<MaterialSpec>;
   readonly parts: Names<PartSpec>;
   readonly tiles: Names<TileSpec>;
+  readonly racks: Names<RackSpec>;
   readonly grids: readonly { readonly grid: GridSpec; readonly file: SpecFile }[];
 }
 
@@ -86,6 +88,7 @@ function viewOf(files: readonly SpecFile[]): Sight {
     materials: gather(files, ({ materials }) => materials),
     parts: gather(files, ({ parts }) => parts),
     tiles: gather(files, ({ tiles }) => tiles),
+    racks: gather(files, ({ racks }) => racks),
     grids: files.flatMap((file) => (file.grid === undefined ? [] : [{ grid: file.grid, file }])),
   };
 }

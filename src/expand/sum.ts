@@ -11,10 +11,12 @@ import {
   type Worked,
 } from './quantity.ts';
 import { textOf, withUnit } from './saying.ts';
-import type { Scope, Workings } from './workings.ts';
+import { placeOf, type Scope, type Workings } from './workings.ts';
 
 /** What a sum comes to, whatever its kind; its faults are told. */
 export function quantityOf(expression: Expression, scope: Scope, workings: Workings): Quantity | undefined {
+  const instead = workings.instead.size > 0 ? workings.instead.get(placeOf(expression.at)) : undefined;
+  if (instead !== undefined) return { kind: 'length', value: instead };
   return workings.deeper(expression.at, () =>
     borne(workedOut(expression, scope, workings), expression, workings),
   );

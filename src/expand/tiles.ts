@@ -1,9 +1,20 @@
 import { millimetres, showExact } from '../measure/index.ts';
-import { atSpan, diagnose, type TileCount, type TileSpec } from '../model/index.ts';
+import {
+  atSpan,
+  type Build,
+  diagnose,
+  type Named,
+  type PartSpec,
+  type Placed,
+  type TileCount,
+  type TileSpec,
+} from '../model/index.ts';
 import { lengthOf } from './evaluate.ts';
 import type { TileView } from './like.ts';
+import { theOne } from './meaning.ts';
 import { amount, amountsOfTile } from './names.ts';
-import { type WorkedPart, workedPart } from './parts.ts';
+import { closedPart, type OpenPart, openPart, type WorkedPart } from './parts.ts';
+import { built } from './placing/building.ts';
 import type { Definition } from './sight.ts';
 import { heightOf, sideOf } from './tileGround.ts';
 import { fileScope, type Workings } from './workings.ts';
@@ -17,6 +28,8 @@ export interface WorkedTile {
   readonly footprint: TileCount['footprint'];
   /** Those that can be cut as they are written. */
   readonly parts: readonly WorkedPart[];
+  /** How they stand; undefined without a build, or with a faulty one. */
+  readonly build: Build | undefined;
 }
 
 /** Works a tile out, made or not, so that all its faults are told. */
@@ -26,18 +39,49 @@ export function workedTile(definition: Definition<TileSpec>, workings: Workings)
     for (const it of amountsOfTile(tile, name)) amount(it, { tile }, workings);
   }
   checkHeight(tile, workings);
-  if (tile.parts.size === 0 && tile.isWhole) {
+  if (tile.parts.size === 0 && tile.build === undefined && tile.isWhole) {
     workings.faults.report(diagnose('E40', atSpan(tile.at), { tile: tile.name }));
   }
-  const parts = [...tile.parts.values()].map((part) => workedPart(part, tile, workings));
+  const footprint = footprintOf(tile, workings);
+  const { build, parts } = standingParts(tile, footprint, workings);
   return {
     name: tile.name,
     spec: definition.value,
     label: tile.label?.value,
     note: tile.note?.value,
-    footprint: footprintOf(tile, workings),
-    parts: parts.filter((it) => it !== undefined),
+    footprint,
+    parts,
+    build,
   };
+}
+
+/** The tile's parts as its build makes them, or as they are written where it has none. */
+function standingParts(
+  tile: TileView,
+  footprint: TileCount['footprint'],
+  workings: Workings,
+): { readonly build: Build | undefined; readonly parts: readonly WorkedPart[] } {
+  const opened = new Map<string, OpenPart | undefined>();
+  const open = (part: Named<PartSpec>): OpenPart | undefined => {
+    if (!opened.has(part.name)) opened.set(part.name, openPart(part, tile, workings));
+    return opened.get(part.name);
+  };
+  const own = [...tile.parts.values()].map(open).filter((it) => it !== undefined);
+  if (tile.build === undefined) {
+    const parts = own.map((part) => closedPart(part, part.byEye ?? part.count?.value ?? 1, workings));
+    return { build: undefined, parts: parts.filter((it) => it !== undefined) };
+  }
+  const { parts: shared } = workings.sights.from(tile.file);
+  const find = (name: Placed<string>): OpenPart | 'faulty' | undefined => {
+    const ofTile = tile.parts.get(name.value);
+    if (ofTile !== undefined) return open(ofTile) ?? 'faulty';
+    // A build taken over from another file sees that file's shared parts.
+    const meanings = workings.sights.from(workings.sights.fileOf(name.at)).parts.get(name.value);
+    if (meanings === undefined) return undefined;
+    const part = theOne(meanings, atSpan(name.at), () => 'a part', workings.faults);
+    return (part && open(part)) ?? 'faulty';
+  };
+  return built(tile, footprint, own, find, [...tile.parts.keys(), ...shared.keys()], workings);
 }
 
 function footprintOf(tile: TileView, workings: Workings): TileCount['footprint'] {

@@ -1,4 +1,11 @@
-import { atSpan, diagnose, type Expression, type MaterialSpec, type Span } from '../model/index.ts';
+import {
+  atSpan,
+  diagnose,
+  type Expression,
+  type Length,
+  type MaterialSpec,
+  type Span,
+} from '../model/index.ts';
 import type { Faults } from './faults.ts';
 import { fromItsFirst, type Likes, type TileView } from './like.ts';
 import type { Quantity } from './quantity.ts';
@@ -15,6 +22,11 @@ export interface Scope {
 }
 
 export const fileScope: Scope = { tile: undefined };
+
+/** One place in one file. */
+export function placeOf({ source, start, end }: Span): string {
+  return `${source.path}\n${start}\n${end}`;
+}
 
 /** Something with a name whose worth is worked out once: `rise`, `length of face`, `thickness of foam`. */
 interface Underway {
@@ -34,6 +46,8 @@ export class Workings {
   readonly faults: Faults;
   /** Tonight's calipers, over the `measured` of the material itself. */
   readonly measured = new Map<MaterialSpec, Expression>();
+  /** Worths that stand in for what is written, by `placeOf` of the expression. */
+  readonly instead = new Map<string, Length>();
   readonly #known = new Map<object, Map<string, Quantity | undefined>>();
   readonly #underway: Underway[] = [];
   #depth = 0;

@@ -22,7 +22,8 @@ export function toInches(length: Length): Rational {
 export const zero: Length = millimetres(rational(0n));
 
 export function sum(...lengths: readonly Length[]): Length {
-  return millimetres(lengths.reduce<Rational>(add, zero));
+  const [first = zero, ...others] = lengths;
+  return others.length === 0 ? first : millimetres(others.reduce<Rational>(add, first));
 }
 
 export function minus(a: Length, b: Length): Length {

@@ -19,6 +19,9 @@ export function whole(value: number): Rational {
 }
 
 export function add(a: Rational, b: Rational): Rational {
+  // Whole numbers have nothing to be brought to lowest terms; sums of many millimetres live here.
+  if (a.denominator === 1n && b.denominator === 1n)
+    return { numerator: a.numerator + b.numerator, denominator: 1n };
   if (a.denominator === b.denominator) return rational(a.numerator + b.numerator, a.denominator);
   return rational(a.numerator * b.denominator + b.numerator * a.denominator, a.denominator * b.denominator);
 }
@@ -42,6 +45,9 @@ export function divide(a: Rational, b: Rational): Rational {
 
 /** Below 0, 0 or above 0 as `a` is less than, equal to or more than `b`. */
 export function compareRationals(a: Rational, b: Rational): number {
+  if (a.denominator === b.denominator) {
+    return a.numerator < b.numerator ? -1 : a.numerator > b.numerator ? 1 : 0;
+  }
   const difference = a.numerator * b.denominator - b.numerator * a.denominator;
   return difference < 0n ? -1 : difference > 0n ? 1 : 0;
 }
@@ -76,6 +82,7 @@ export function toFraction(a: Rational): string {
 
 export function greatestCommonDivisor(a: bigint, b: bigint): bigint {
   let [x, y] = [a < 0n ? -a : a, b < 0n ? -b : b];
+  if (y === 1n) return 1n;
   while (y !== 0n) [x, y] = [y, x % y];
   return x;
 }

@@ -1,3 +1,4 @@
+import type { Build } from './build.ts';
 import type { Length, NonEmpty } from './rational.ts';
 import type { Settings } from './settings.ts';
 import type { Span } from './source.ts';
@@ -10,6 +11,10 @@ export interface Batch {
   readonly tiles: readonly TileCount[];
   /** The materials that have parts to be cut, in the order in which the batch first needs them. */
   readonly materials: readonly MaterialDemand[];
+  /** How the tiles stand that are made, one of each. */
+  readonly builds: readonly Build[];
+  /** How far the knife may wander; undefined where nobody said. */
+  readonly wander: Length | undefined;
   readonly settings: Settings;
 }
 

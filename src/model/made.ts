@@ -3,11 +3,14 @@ import type { MaterialLayouts } from './layout.ts';
 import type { MaterialPlan } from './plan.ts';
 import type { Savings } from './saving.ts';
 import type { Spec } from './spec.ts';
+import type { TileFit } from './verdict.ts';
 
 /** Everything one run made, by phase. */
 export interface Made {
   readonly spec: Spec;
   readonly batch: Batch;
+  /** How each tile stands that has a build, in the order of the batch. */
+  readonly fits: readonly TileFit[];
   readonly layouts: readonly MaterialLayouts[];
   readonly plans: readonly MaterialPlan[];
   /** In the order of the layouts; absent where nobody asked why. */

@@ -1,4 +1,5 @@
 import type { Length, NonEmpty } from './rational.ts';
+import type { Span } from './source.ts';
 import type { EffortName, FileUnits, PaperName, ShownUnits } from './spec.ts';
 
 /** A value and who set it: an option wins over the session, the session over the kit. */
@@ -37,5 +38,13 @@ export interface Overrides {
   readonly margin?: Length;
   readonly effort?: Effort;
   /** Counts by tile, in place of the session's; in the order given, a later one wins. */
+  /** Thicknesses to be tried, over all readings; a later one wins. */
+  readonly thicknesses?: readonly {
+    readonly material: string;
+    readonly thickness: Length;
+    readonly argument: string;
+  }[];
+  /** Lengths that stand in for what is written at those places: a size that is tried. */
+  readonly instead?: readonly { readonly at: Span; readonly value: Length }[];
   readonly make?: readonly { readonly tile: string; readonly count: number; readonly argument: string }[];
 }

@@ -1,4 +1,6 @@
+import type { Habit, LevelSide } from './build.ts';
 import type { NonEmpty, Rational } from './rational.ts';
+import type { AddedSpec, EdgesSpec, RackSpec, RowSpec } from './rowSpec.ts';
 import type { Named, Placed, Source, Span } from './source.ts';
 
 /** The unit of a file's bare numbers. */
@@ -112,14 +114,29 @@ export interface PartSpec {
   readonly at: Span;
   readonly like: Placed<string> | undefined;
   readonly of: Placed<string> | undefined;
-  readonly size: { readonly at: Span; readonly length: Expression; readonly width: Expression } | undefined;
-  readonly grain: Placed<Side | 'any'> | undefined;
-  readonly flutes: Placed<Side | 'any'> | undefined;
+  readonly size:
+    | { readonly at: Span; readonly length: Expression | Rest; readonly width: Expression | Rest }
+    | undefined;
+  readonly grain: Placed<Side | 'any' | 'upright'> | undefined;
+  readonly flutes: Placed<Side | 'any' | 'upright'> | undefined;
   readonly count: Expression | undefined;
   readonly goodSide: Placed<boolean> | undefined;
+  /** So many are glued on where one likes. */
+  readonly byEye: Expression | undefined;
+  /** Lies flat in any row. */
+  readonly lies: Placed<boolean> | undefined;
+  /** `no` for what nobody stands on. */
+  readonly floor: Placed<boolean> | undefined;
+  readonly accepted: readonly (Named<Placed<string>> & { readonly name: Habit })[] | undefined;
   readonly label: Placed<string> | undefined;
   readonly note: Placed<string> | undefined;
   readonly takenAway: readonly Placed<string>[];
+}
+
+/** Whatever room the build leaves there. */
+export interface Rest {
+  readonly kind: 'rest';
+  readonly at: Span;
 }
 
 export interface TileSpec {
@@ -137,6 +154,13 @@ export interface TileSpec {
   readonly lengths: readonly Named<Expression | 'none'>[];
   readonly numbers: readonly Named<Expression | 'none'>[];
   readonly parts: readonly Named<PartSpec | 'none'>[];
+  readonly build: RowSpec | undefined;
+  readonly added: readonly AddedSpec[] | undefined;
+  readonly edges: EdgesSpec;
+  /** How far the tile may stick out of its footprint. */
+  readonly beyond: readonly (Named<Expression> & { readonly name: LevelSide })[] | undefined;
+  readonly store: Placed<string> | undefined;
+  readonly glueOrder: { readonly at: Span; readonly names: readonly Placed<string>[] } | undefined;
   readonly label: Placed<string> | undefined;
   readonly note: Placed<string> | undefined;
   readonly takenAway: readonly Placed<string>[];
@@ -145,6 +169,8 @@ export interface TileSpec {
 export interface CuttingSpec extends CutHabitsSpec {
   readonly at: Span;
   readonly effort: Placed<EffortName | number> | undefined;
+  /** How far the knife may wander. */
+  readonly wander: Expression | undefined;
   readonly worthKeeping:
     | { readonly at: Span; readonly long: Expression; readonly short: Expression }
     | undefined;
@@ -184,6 +210,7 @@ export interface SpecFile {
   readonly sheets: readonly Named<readonly SheetSpec[]>[];
   readonly offcuts: readonly Named<readonly SheetSpec[]>[];
   readonly parts: readonly Named<PartSpec>[];
+  readonly racks: readonly Named<RackSpec>[];
   readonly tiles: readonly Named<TileSpec>[];
   readonly make: { readonly at: Span; readonly counts: readonly Named<Expression>[] } | undefined;
   readonly loose: readonly Named<PartSpec>[];

@@ -12,7 +12,15 @@ import {
 import { Faults } from './faults.ts';
 import { checkedFields, type Fields, wrongSort } from './fields.ts';
 import { readNamed } from './names.ts';
-import { readCutting, readGrid, readMaterials, readMeasures, readPrint, readStock } from './sections.ts';
+import {
+  readCutting,
+  readGrid,
+  readMaterials,
+  readMeasures,
+  readPrint,
+  readRacks,
+  readStock,
+} from './sections.ts';
 import { readParts, readTiles } from './tiles.ts';
 import { optional, Values } from './values.ts';
 import type { MapNode, Node } from './yaml/node.ts';
@@ -39,13 +47,14 @@ const places: Readonly<Record<string, readonly Kind[]>> = {
   offcuts: session,
   parts: makers,
   tiles: makers,
+  racks: everywhere,
   loose: session,
   make: session,
   measured: session,
   cutting: makers,
   print: makers,
 };
-const later = ['masters', 'fittings', 'racks', 'sets', 'table', 'evenings', 'spares', 'drawer'];
+const later = ['masters', 'fittings', 'sets', 'table', 'evenings', 'spares', 'drawer'];
 
 /** Keys not built yet that say what is made: without them nothing may be asked for, which is no second fault. */
 const asksOtherwise = ['sets', 'table', 'evenings'];
@@ -84,6 +93,7 @@ export function readFile(map: MapNode): Outcome<ReadFile> {
     sheets: stock('sheets'),
     offcuts: stock('offcuts'),
     parts: optional(fields, 'parts', (value) => readParts(value, 'the parts', 'thing', faults)) ?? [],
+    racks: optional(fields, 'racks', (value) => readRacks(value, faults)) ?? [],
     tiles: optional(fields, 'tiles', (value) => readTiles(value, faults)) ?? [],
     loose: optional(fields, 'loose', (value) => readParts(value, 'the loose parts', 'free', faults)) ?? [],
     make: optional(fields, 'make', (value) => {

@@ -6,12 +6,14 @@ import type {
   MaterialSpec,
   Named,
   PrintSpec,
+  RackSpec,
   SheetSpec,
 } from '../model/index.ts';
 import { atSpan, diagnose, type EffortName, type Placed } from '../model/index.ts';
 import type { Faults } from './faults.ts';
 import { readFields, type Shape, wrongSort } from './fields.ts';
 import { type NameRules, readNamed } from './names.ts';
+import { readThree } from './rows.ts';
 import { optional, Values } from './values.ts';
 import type { Node } from './yaml/node.ts';
 
@@ -131,10 +133,24 @@ function readSheet(node: Node, faults: Faults): SheetSpec | undefined {
   };
 }
 
+/** Places to keep tiles in. */
+export function readRacks(node: Node, faults: Faults): readonly Named<RackSpec>[] {
+  const rack = (value: Node): RackSpec | undefined => {
+    const fields = readFields(value, { where: 'a rack', keys: ['inside', 'clearance'] }, faults);
+    if (fields === undefined) return undefined;
+    return {
+      at: value.at,
+      inside: optional(fields, 'inside', (it) => readThree(it, faults)),
+      clearance: optional(fields, 'clearance', new Values(faults).amount),
+    };
+  };
+  return readNamed(node, 'racks by name', 'thing', rack, faults);
+}
+
 const cuttingShape: Shape = {
   where: 'the cutting',
-  keys: ['kerf', 'trim', 'least strip', 'longest cut', 'effort', 'worth keeping', 'only'],
-  later: ['rounds', 'wander'],
+  keys: ['kerf', 'trim', 'least strip', 'longest cut', 'effort', 'wander', 'worth keeping', 'only'],
+  later: ['rounds'],
 };
 
 const onlyShape: Shape = {
@@ -146,7 +162,7 @@ const onlyShape: Shape = {
 export function readCutting(node: Node, faults: Faults): CuttingSpec | undefined {
   const fields = readFields(node, cuttingShape, faults);
   if (fields === undefined) return undefined;
-  const { pair } = new Values(faults);
+  const { amount, pair } = new Values(faults);
   const only = (value: Node): CutHabitsSpec | undefined => {
     const habits = readFields(value, onlyShape, faults);
     return habits && readHabits(habits, faults);
@@ -155,6 +171,7 @@ export function readCutting(node: Node, faults: Faults): CuttingSpec | undefined
     at: node.at,
     ...readHabits(fields, faults),
     effort: optional(fields, 'effort', (value) => readEffort(value, faults)),
+    wander: optional(fields, 'wander', amount),
     worthKeeping: optional(fields, 'worth keeping', (value) => {
       const both = pair(value);
       return both && { at: both.at, long: both.first, short: both.second };

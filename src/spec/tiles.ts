@@ -2,6 +2,8 @@ import {
   atSpan,
   diagnose,
   type Expression,
+  type Habit,
+  levelSides,
   type Named,
   type PartSpec,
   type Placed,
@@ -10,16 +12,17 @@ import {
 import type { Faults } from './faults.ts';
 import { type Fields, readFields, type Shape } from './fields.ts';
 import { type NameRules, readNamed } from './names.ts';
+import { readAdded, readBuild, readEdges, readSides } from './rows.ts';
 import { optional, Values } from './values.ts';
 import type { Entry, Node } from './yaml/node.ts';
 
 const partShape: Shape = {
   where: 'a part',
-  keys: ['of', 'size', 'grain', 'flutes', 'count', 'good side', 'label', 'note', 'like'],
-  later: [
-    ...['outline', 'cuts', 'marks', 'by eye', 'leave', 'mirrored'],
-    ...['lies', 'floor', 'clad', 'accepted', 'folds'],
+  keys: [
+    ...['of', 'size', 'grain', 'flutes', 'count', 'good side', 'label', 'note', 'like'],
+    ...['by eye', 'lies', 'floor', 'accepted'],
   ],
+  later: ['outline', 'cuts', 'marks', 'leave', 'mirrored', 'clad', 'folds'],
 };
 
 /** Parts without a tile around them: there is nothing that `none` could take away, but beside `like`. */
@@ -37,15 +40,15 @@ function readPart(node: Node, isVariant: boolean, faults: Faults): PartSpec | un
   const all = readFields(node, partShape, faults);
   if (all === undefined) return undefined;
   const { fields, takenAway } = withoutTaken(all, [], isVariant || all.has('like'), faults);
-  const { amount, flag, pair, reference, text, word } = new Values(faults);
-  const runs = word(['length', 'width', 'any'], ['upright']);
+  const { amount, flag, pairWithRests, reference, text, word } = new Values(faults);
+  const runs = word(['length', 'width', 'any', 'upright']);
   return {
     at: node.at,
     like: optional(fields, 'like', reference),
     of: optional(fields, 'of', reference),
     size: optional(fields, 'size', (value) => {
-      const both = pair(value);
-      return both && { at: both.at, length: both.first, width: both.second };
+      const { at, first, second } = pairWithRests(value);
+      return { at, length: first, width: second };
     }),
     grain: optional(fields, 'grain', runs),
     flutes: optional(fields, 'flutes', runs),
@@ -54,16 +57,36 @@ function readPart(node: Node, isVariant: boolean, faults: Faults): PartSpec | un
       return new Values(faults).notBuilt(value);
     }),
     goodSide: optional(fields, 'good side', flag),
+    byEye: optional(fields, 'by eye', amount),
+    lies: optional(fields, 'lies', flag),
+    floor: optional(fields, 'floor', flag),
+    accepted: optional(fields, 'accepted', (value) => readAccepted(value, faults)),
     label: optional(fields, 'label', text),
     note: optional(fields, 'note', text),
     takenAway,
   };
 }
 
+const habits: readonly Habit[] = ['flutes not upright', 'weak strip', 'bare flutes', 'floating'];
+
+/** Which habit is let pass, and why. */
+function readAccepted(node: Node, faults: Faults): PartSpec['accepted'] {
+  const fields = readFields(node, { where: 'what is accepted', keys: habits }, faults);
+  if (fields === undefined) return undefined;
+  return habits.flatMap((name) => {
+    const entry = fields.get(name);
+    const reason = entry && new Values(faults).text(entry.value, name);
+    return entry === undefined || reason === undefined ? [] : [{ name, at: entry.key.at, value: reason }];
+  });
+}
+
 const tileShape: Shape = {
   where: 'a tile',
-  keys: ['squares', 'footprint', 'height', 'lengths', 'numbers', 'parts', 'label', 'note', 'like'],
-  later: ['beyond', 'build', 'added', 'edges', 'fittings', 'finish', 'glue order', 'store'],
+  keys: [
+    ...['squares', 'footprint', 'height', 'lengths', 'numbers', 'parts', 'label', 'note', 'like'],
+    ...['beyond', 'build', 'added', 'edges', 'glue order', 'store'],
+  ],
+  later: ['fittings', 'finish'],
 };
 
 export function readTiles(node: Node, faults: Faults): readonly Named<TileSpec>[] {
@@ -79,7 +102,7 @@ function readTile(node: Node, name: string, faults: Faults): TileSpec | undefine
   if (fields.has('squares') && both !== undefined) {
     faults.report(diagnose('S46', atSpan(both.key.at), { tile: name }));
   }
-  const { amount, pair, reference, text } = new Values(faults);
+  const { amount, list, pair, reference, text } = new Values(faults);
   const ground = (value: Node): NonNullable<TileSpec['squares']> | undefined => {
     const sides = pair(value);
     return sides && { at: sides.at, across: sides.first, along: sides.second };
@@ -101,6 +124,15 @@ function readTile(node: Node, name: string, faults: Faults): TileSpec | undefine
         const read = orNone((part: Node) => readPart(part, isVariant, faults), isVariant, faults);
         return readNamed(value, 'parts by name', 'thing', read, faults);
       }) ?? [],
+    build: optional(fields, 'build', (value) => readBuild(value, faults)),
+    added: optional(fields, 'added', (value) => readAdded(value, faults)),
+    edges: optional(fields, 'edges', (value) => readEdges(value, isVariant, faults)) ?? [],
+    beyond: optional(fields, 'beyond', (value) => readSides(value, 'beyond', levelSides, faults)),
+    store: optional(fields, 'store', reference),
+    glueOrder: optional(fields, 'glue order', (value, key) => ({
+      at: value.at,
+      names: list(value, 'names of parts', 'glue order: [core, face, back]', (item) => reference(item, key)),
+    })),
     label: optional(fields, 'label', text),
     note: optional(fields, 'note', text),
     takenAway,

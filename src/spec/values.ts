@@ -8,6 +8,7 @@ import {
   type PaperName,
   type Placed,
   type Price,
+  type Rest,
   type SizeSpec,
   type Span,
   type TrimSpec,
@@ -29,10 +30,10 @@ export function optional<T>(
 }
 
 /** Two measures, and where the list of them stands. */
-export interface Pair {
+export interface Pair<T = Expression> {
   readonly at: Span;
-  readonly first: Expression;
-  readonly second: Expression;
+  readonly first: T;
+  readonly second: T;
 }
 
 /** The simple readers, bound to where faults are told. */
@@ -110,17 +111,24 @@ export class Values {
   /** Two measures in square brackets. */
   readonly pair = (node: Node): Pair => {
     const faulty: Expression = { kind: 'faulty', at: node.at };
-    return this.#readablePair(node) ?? { at: node.at, first: faulty, second: faulty };
+    return this.#readablePair(node, this.amount) ?? { at: node.at, first: faulty, second: faulty };
+  };
+
+  /** Two measures, either of which may be what the build leaves. */
+  readonly pairWithRests = (node: Node): Pair<Expression | Rest> => {
+    const faulty: Expression = { kind: 'faulty', at: node.at };
+    const read = (it: Node): Expression | Rest =>
+      it.kind === 'text' && it.text === 'rest' ? { kind: 'rest', at: it.at } : this.amount(it);
+    return this.#readablePair(node, read) ?? { at: node.at, first: faulty, second: faulty };
   };
 
   #readable(node: Node): Expression | undefined {
     if (node.kind !== 'text')
       return wrongSort(node, 'a measure, a name or a sum', '2 3/8, or (square / 2)', this.#faults);
-    if (node.text === 'rest') return this.notBuilt(node);
     return readAmount(node, this.#faults);
   }
 
-  #readablePair(node: Node): Pair | undefined {
+  #readablePair<T>(node: Node, read: (node: Node) => T): Pair<T> | undefined {
     if (node.kind !== 'list') {
       const sides =
         node.kind === 'text' ? /^(?<a>.+?)\s*[x×,]\s*(?<b>.+)$/u.exec(node.text)?.groups : undefined;
@@ -139,7 +147,7 @@ export class Values {
         }),
       );
     }
-    return { at: node.at, first: this.amount(first), second: this.amount(second) };
+    return { at: node.at, first: read(first), second: read(second) };
   }
 
   readonly list = <T>(

@@ -47,6 +47,28 @@ row('100 000 of the same', () => {
   const many = batch(100_000).seconds;
   return { figure: many / few, bar: 3, unit: '× 10 000' };
 });
+row('check, 200 tiles × 30 parts', () => {
+  const path = builds(200, 3, 9);
+  const { ms, megabytes } = peakOf(['check', path, '-q']);
+  const bare = median(Array.from({ length: 3 }, () => run(['-e', '0']).ms));
+  return [
+    { figure: ms / bare, bar: 12, unit: '× bare node', bare },
+    { figure: megabytes, bar: 200, unit: 'MB', name: '… their memory' },
+  ];
+});
+// Four times the parts in one tile: near-linear is near 4, comparing all with all would be 16.
+row('four times the parts of a tile', () => {
+  const surplus = (posts) => {
+    const path = builds(1, posts, posts);
+    const both = Array.from(
+      { length: 5 },
+      () => run([program, 'check', path, '-q']).ms - run(['-e', '0']).ms,
+    );
+    return median(both);
+  };
+  const empty = surplus(1);
+  return { figure: (surplus(80) - empty) / (surplus(40) - empty), bar: 6, unit: '×' };
+});
 row('PDF, beside pdfkit alone', pdfCost);
 
 console.log(
@@ -148,6 +170,35 @@ function batch(count) {
     seconds: median(runs.map(({ ms }) => ms)) / 1000,
     megabytes: median(runs.map(({ megabytes }) => megabytes)),
   };
+}
+
+/** Tiles of three boards and a field of posts, `rows` by `posts`, each tile with its own spacing. */
+function builds(tiles, rows, posts) {
+  const tile = (number) => `  tile ${number}:
+    parts:
+      bed: { of: board, size: [300, 300] }
+      post: { of: board, size: [2, 2], lies: yes, floor: no }
+    build: { up: [bed, bed, bed, { along: [{ across: [{ part: post, times: ${posts}, apart: 0.${1 + (number % 7)} }], to: free, times: ${rows}, apart: 1 }], to: free }] }
+    edges: { front: 6, back: 6, left: 6, right: 6 }
+`;
+  const path = join(folder, `builds ${tiles} ${posts}.yaml`);
+  writeFileSync(
+    path,
+    `cardwright: kit\nunits: mm\ngrid: { square: 300 }\nmaterials: { board: { thickness: 2 } }\nsheets: { board: [{ size: [1200, 1200] }] }\ntiles:\n${Array.from({ length: tiles }, (_, i) => tile(i)).join('')}`,
+  );
+  return path;
+}
+
+/** Milliseconds and the most memory held, medians of three. */
+function peakOf(argv) {
+  // The process says itself how much memory it held at most, as it ends.
+  const teller =
+    "data:text/javascript,process.on('exit',()=>process.stderr.write('peak='+process.resourceUsage().maxRSS))";
+  const runs = Array.from({ length: 3 }, () => {
+    const { ms, stderr } = run([`--import=${teller}`, program, ...argv]);
+    return { ms, megabytes: Number(/peak=(\d+)/.exec(stderr)[1]) / 1024 };
+  });
+  return { ms: median(runs.map(({ ms }) => ms)), megabytes: median(runs.map(({ megabytes }) => megabytes)) };
 }
 
 /** What a PDF costs above drawing as many primitives of the same kinds with pdfkit directly. */

@@ -50,17 +50,16 @@ cardwright: kitt
   it('knows keys that are not built yet', () => {
     check(`
 cardwright: kit
-racks: {}
-^^^^^ error S33: "racks" belongs to the language but is not built yet
+masters: {}
+^^^^^^^ error S33: "masters" belongs to the language but is not built yet
 tiles:
   wall:
-    build: { up: [bed] }
-#   ^^^^^ error S33: "build" belongs to the language but is not built yet
+    finish: none
+#   ^^^^^^ error S33: "finish" belongs to the language but is not built yet
     parts:
-      bed: { of: card, size: [rest, 3], flutes: upright, by eye: 2 }
-#                             ^^^^ error S33: "rest" belongs to the language but is not built yet
-#                                               ^^^^^^^ error S33: "upright" belongs to the language but is not built yet
-#                                                        ^^^^^^ error S33: "by eye" belongs to the language but is not built yet
+      bed: { of: card, size: [3, 3], leave: 1/8, count: as fits }
+#                                    ^^^^^ error S33: "leave" belongs to the language but is not built yet
+#                                                       ^^^^^^^ error S33: "as fits" belongs to the language but is not built yet
 `);
     check(`
 cardwright: drawer

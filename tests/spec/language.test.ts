@@ -106,7 +106,7 @@ describe('the page says it all', () => {
   });
 
   it('names just those keys as not built yet that are refused as such', () => {
-    const section = page.slice(page.indexOf('## 16. Not built yet'));
+    const section = page.slice(page.indexOf('## 18. Not built yet'));
     const [head, materials, parts, tiles] = section.split('\n- ').slice(1);
     const words = (text = ''): readonly string[] =>
       [...text.matchAll(/`([a-z ]+)`/gu)].map(([, word]) => word ?? '');
@@ -119,7 +119,7 @@ describe('the page says it all', () => {
     for (const key of words(tiles)) {
       expect(refused(`cardwright: session\ntiles: { a: { ${key}: 1 } }\n`)).toEqual(['S33']);
     }
-    expect(words(materials)).toEqual(['least bend', 'thick', 'pack', 'rounds', 'wander']);
+    expect(words(materials)).toEqual(['least bend', 'thick', 'pack', 'rounds']);
   });
 });
 

@@ -1,12 +1,13 @@
-import { isError } from '../../model/index.ts';
-import { checkUp } from '../../pipeline.ts';
+import { diagnose, isError } from '../../model/index.ts';
+import { checkUp, howSensitive } from '../../pipeline.ts';
 import { checkDocument, printJson } from '../../print/json/index.ts';
-import { printCheck } from '../../print/text/index.ts';
+import { printCheck, printSensitivity } from '../../print/text/index.ts';
 import type { Request } from '../arguments.ts';
 import { drive } from '../driving.ts';
 import { ExitCode } from '../exitCode.ts';
 import { exitCodeOf, fail } from '../failing.ts';
 import { withoutFollowUps } from '../followUps.ts';
+import { mendInPlace } from '../mending.ts';
 import { readOverrides } from '../overrides.ts';
 import { readFiles } from '../reading.ts';
 import type { Voice } from '../voice.ts';
@@ -19,16 +20,33 @@ export async function check(request: Request, world: World, voice: Voice): Promi
     return fail(overrides.diagnostics, 'check', voice);
   }
 
+  if (request.fix && request.operands.includes('-')) {
+    return fail([diagnose('C27', { kind: 'argument', argument: '--fix' }, {})], 'check', voice);
+  }
+
   const spec = await readFiles(request.operands, world);
   if (exitCodeOf(spec.diagnostics) === ExitCode.files) return fail(spec.diagnostics, 'check', voice);
   const run =
     spec.value === undefined ? undefined : await drive(checkUp(spec.value, overrides.value), voice, world);
   if (run?.kind === 'stopped') return fail([run.diagnostic], 'check', voice);
 
-  const batch = run?.value.value;
-  const said = withoutFollowUps([...spec.diagnostics, ...(run?.value.diagnostics ?? [])]);
-  if (voice.json) await voice.product(printJson(checkDocument(batch, said)));
-  else if (batch !== undefined && !said.some(isError)) await voice.product(printCheck(batch, voice.look));
+  const made = run?.value.value;
+  const said = [...withoutFollowUps([...spec.diagnostics, ...(run?.value.diagnostics ?? [])])];
+  if (request.fix) {
+    const { isWritten, diagnostics } = await mendInPlace(said, request, voice, world);
+    // The verdict is on what the files say now.
+    if (isWritten) return check({ ...request, fix: false }, world, voice);
+    said.push(...diagnostics);
+  }
+  if (voice.json) await voice.product(printJson(checkDocument(made, said)));
+  // Verdicts are what was asked for, also bad ones; but where a sum or a size has a fault there is none.
+  else if (made !== undefined && said.every((it) => !isError(it) || it.code.startsWith('F'))) {
+    await voice.product(printCheck(made.batch, made.fits, voice.look));
+    if (request.sensitivity && spec.value !== undefined) {
+      const ranges = howSensitive(spec.value, overrides.value, made);
+      await voice.product(printSensitivity(ranges, voice.look));
+    }
+  }
   await voice.faults(said);
   return exitCodeOf(said);
 }

@@ -72,6 +72,16 @@ export const cliPages: Readonly<Record<keyof typeof cliCodes, ExplainPage>> = {
     failing: line('count', 'kit.yaml', '--make', 'floor'),
     mended: line('count', 'kit.yaml', '--make', 'floor=4'),
   },
+  C26: {
+    why: 'A material and the thickness to be tried are joined by an equals sign. The thickness names its unit, and a name with spaces needs quotes.',
+    failing: line('check', 'kit.yaml', '--with', 'card=1.45'),
+    mended: line('check', 'kit.yaml', '--with', 'card=1.45 mm'),
+  },
+  C27: {
+    why: 'check --fix writes what it mends back to the file that it came from. Standard input is no file.',
+    failing: { files: {}, stdin: smallKit, run: ['check', '-', '--fix'] },
+    mended: line('check', 'kit.yaml', '--fix'),
+  },
   C12: {
     why: 'A rule is divided into equal parts of an inch or of a millimetre. A bare fraction is one of an inch; any other number has to say its unit.',
     failing: line('cut', 'kit.yaml', '--ruler', '0.5'),

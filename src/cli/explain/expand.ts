@@ -30,6 +30,39 @@ loose: { post: { of: greyboard, size: [2, 1/2], count: 12 } }
 ${text}`);
 }
 
+/** What an example of a build adds to its kit. */
+interface Additions {
+  /** More keys of the turf. */
+  readonly ofTurf?: string;
+  /** More parts of the tile. */
+  readonly more?: string;
+  readonly last?: string;
+  readonly above?: string;
+}
+
+/** A kit with a tile of a slab and a turf, and what an example says of how they stand. */
+function standing(text: string, { ofTurf = '', more, last, above = '' }: Additions = {}): Example {
+  const parts = [
+    'slab: { of: foam, size: [3, 3] }',
+    `turf: { of: greyboard, size: [3, 3]${ofTurf} }`,
+    ...(more === undefined ? [] : [more]),
+    ...(last === undefined ? [] : [last]),
+  ];
+  return kit(`${opening}grid: { square: 3 }
+${above}materials:
+  greyboard: { thickness: 1/16 }
+  foam: { thickness: 1/2 }
+  twinwall: { thickness: 3/16, flutes: yes }
+sheets:
+  greyboard: [{ size: [16, 12] }]
+  foam: [{ size: [24, 12] }]
+  twinwall: [{ size: [24, 16], flutes: length }]
+tiles:
+  terrace:
+    parts:
+${parts.map((part) => `      ${part}\n`).join('')}${text.replace(/^(?=.)/gm, '    ')}`);
+}
+
 const opening = 'cardwright: kit\nunits: in\n';
 const wall = 'tiles: { wall: { parts: { face: { of: greyboard, size: [3, 2] } } } }\n';
 
@@ -297,6 +330,144 @@ sheets: { greyboard: [{ size: [16, 12], grain: length }] }
     why: 'A tile without parts can be made at once: nothing is cut for it. That is seldom what was meant.',
     failing: small('tiles: { wall: { note: to be thought out } }\n'),
     mended: walled(''),
+  },
+  E50: {
+    why: 'A build names the parts of its tile and those that the file shares, and so do added members. Nothing of that name is among them.',
+    failing: standing('build: { up: [slab, terf] }\n'),
+    mended: standing('build: { up: [slab, turf] }\n'),
+  },
+  E51: {
+    why: 'The tile has a build, and this part is neither in it nor in what is added. How many of it are cut follows from the build, so none is.',
+    failing: standing('build: { up: [slab] }\n'),
+    mended: standing('build: { up: [slab, turf] }\n'),
+  },
+  E52: {
+    why: 'How many pieces of a part are cut follows from the build. A count beside it is a check, and it does not agree.',
+    failing: standing('build: { up: [slab, 2 x turf] }\n', { ofTurf: ', count: 3' }),
+    mended: standing('build: { up: [slab, 2 x turf] }\n', { ofTurf: ', count: 2' }),
+  },
+  E53: {
+    why: 'A size that is rest takes the room that the build leaves there. Nothing gives a room in that direction: no footprint or height, no to, and no member beside it that states a size.',
+    failing: standing('build: { up: [slab, turf, { across: [post], length: up, to: free }] }\n', {
+      more: 'post: { of: foam, size: [rest, 3] }',
+    }),
+    mended: standing('height: 2\nbuild: { up: [slab, turf, { across: [post], length: up, to: free }] }\n', {
+      more: 'post: { of: foam, size: [rest, 3] }',
+    }),
+  },
+  E54: {
+    why: 'What states its size in a row comes first, and what is left goes to the rests. Here nothing is left, or less than nothing.',
+    failing: standing('build: { up: [slab, turf, { along: [2 x wall, core] }] }\n', {
+      more: 'wall: { of: foam, size: [3, 1 1/2], lies: yes }',
+      last: 'core: { of: foam, size: [3, rest], lies: yes }',
+    }),
+    mended: standing('build: { up: [slab, turf, { along: [2 x wall, core] }] }\n', {
+      more: 'wall: { of: foam, size: [3, 1], lies: yes }',
+      last: 'core: { of: foam, size: [3, rest], lies: yes }',
+    }),
+  },
+  E55: {
+    why: 'A part is one piece with one size, however often it stands. Its rest comes to different sizes in different places, so it has to be two parts.',
+    failing: standing('build: { up: [slab, turf, { along: [fill, wall] }, fill] }\n', {
+      more: 'wall: { of: foam, size: [3, 1], lies: yes }',
+      last: 'fill: { of: foam, size: [3, rest], lies: yes }',
+    }),
+    mended: standing('build: { up: [slab, turf, { along: [fill, wall] }, slab] }\n', {
+      more: 'wall: { of: foam, size: [3, 1], lies: yes }',
+      last: 'fill: { of: foam, size: [3, rest], lies: yes }',
+    }),
+  },
+  E56: {
+    why: 'A member lies one way in each direction: flush with one of two sides, centred, inset or overhanging. In the direction of its row it has its place in the order, so there is nothing to align; and repeats stand either every so much or so much apart.',
+    failing: standing('build: { up: [slab, { part: turf, flush: [front, back] }] }\n'),
+    mended: standing('build: { up: [slab, { part: turf, flush: [front, left] }] }\n'),
+  },
+  E57: {
+    why: 'The three sizes of a part run three different ways. In a row up, the thickness runs up; for the length to run up, the thickness has to be said to run another way.',
+    failing: standing('build: { up: [slab, { part: turf, length: up }] }\n'),
+    mended: standing('build: { up: [slab, { part: turf, length: up, thickness: along }] }\n'),
+  },
+  E58: {
+    why: 'The good side of a part looks one of the two ways in which its thickness runs: up or down for a part that lies, to the front or the back for a wall seen from the front.',
+    failing: standing('build: { up: [slab, { part: turf, facing: left }] }\n'),
+    mended: standing('build: { up: [slab, { part: turf, facing: bottom }] }\n'),
+  },
+  E59: {
+    why: 'A name given in a build is a name of its own: no part that stands there is called that, and no other member. Things are set against each other by these names.',
+    failing: standing('build: { up: [slab, { part: turf, name: slab }] }\n'),
+    mended: standing('build: { up: [slab, { part: turf, name: lawn }] }\n'),
+  },
+  E60: {
+    why: 'What is added is set against something that stands already: a part or a named row of the build, something added above it in the list, or the tile. A part that stands more than once goes by its number: post 1, post 2.',
+    failing: standing('build: { up: [slab] }\nadded: [{ part: turf, against: top of slap }]\n'),
+    mended: standing('build: { up: [slab] }\nadded: [{ part: turf, against: top of slab }]\n'),
+  },
+  E61: {
+    why: 'Upright is that of the two sizes which stands up in the build. A part that lies has none, a part that stands in no build neither, and one that stands on different sides in different places has two.',
+    failing: standing('build: { up: [slab, turf, lid] }\n', {
+      more: 'lid: { of: twinwall, size: [3, 3], flutes: upright }',
+    }),
+    mended: standing('build: { up: [slab, turf, lid] }\n', {
+      more: 'lid: { of: twinwall, size: [3, 3], flutes: length }',
+    }),
+  },
+  E62: {
+    why: 'Repeats that stand every so much are spaced from start to start, so each needs a size of its own. One that takes the rest has none before they are spaced.',
+    failing: standing('build: { up: [slab, turf, { along: [{ part: bar, times: 2, every: 1 }] }] }\n', {
+      more: 'bar: { of: foam, size: [3, rest], lies: yes }',
+    }),
+    mended: standing('build: { up: [slab, turf, { along: [{ part: bar, times: 2, apart: 1 }] }] }\n', {
+      more: 'bar: { of: foam, size: [3, rest], lies: yes }',
+    }),
+  },
+  E63: {
+    why: 'A tile with footprint: none is a bundle of parts. It has no ground on which a build could stand.',
+    failing: standing('footprint: none\nbuild: { up: [slab, turf] }\n'),
+    mended: standing('footprint: [3, 3]\nbuild: { up: [slab, turf] }\n'),
+  },
+  E64: {
+    why: 'A size that is rest takes the room that a build leaves. This part stands in no build, so there is nothing that could leave it any.',
+    failing: small('tiles: { wall: { parts: { face: { of: greyboard, size: [3, rest] } } } }\n'),
+    mended: small('tiles: { wall: { parts: { face: { of: greyboard, size: [3, 2] } } } }\n'),
+  },
+  E65: {
+    why: 'A list of levels along a side gives one at each corner and at each joint between squares: one more than the tile has squares there. A single level is the floor all along.',
+    failing: standing('build: { up: [slab, turf] }\nedges: { back: [9/16, 9/16, 9/16] }\n'),
+    mended: standing('build: { up: [slab, turf] }\nedges: { back: [9/16, 9/16] }\n'),
+  },
+  E66: {
+    why: 'A tile says where it is kept: store: names one of the racks of its file, or of those that the file uses.',
+    failing: standing('build: { up: [slab, turf] }\nstore: flat box\n', {
+      above: 'racks: { flat case: { inside: [12, 9, 3] } }\n',
+    }),
+    mended: standing('build: { up: [slab, turf] }\nstore: flat case\n', {
+      above: 'racks: { flat case: { inside: [12, 9, 3] } }\n',
+    }),
+  },
+  E67: {
+    why: 'The order of gluing follows from the build. A tile that states its own names every part that stands in it, once.',
+    failing: standing('build: { up: [slab, turf] }\nglue order: [turf]\n'),
+    mended: standing('build: { up: [slab, turf] }\nglue order: [turf, slab]\n'),
+  },
+  E68: {
+    why: 'A rack needs the three sizes of its inside: across, along and up.',
+    failing: standing('build: { up: [slab, turf] }\nstore: flat case\n', {
+      above: 'racks: { flat case: { clearance: 1/8 } }\n',
+    }),
+    mended: standing('build: { up: [slab, turf] }\nstore: flat case\n', {
+      above: 'racks: { flat case: { inside: [12, 9, 3], clearance: 1/8 } }\n',
+    }),
+  },
+  E69: {
+    why: 'Sums are worked out before anything stands, and a rest is known only after. What leaves it the rest can be named instead.',
+    failing: standing('build: { up: [slab, turf, { along: [fill, wall] }] }\n', {
+      more: 'wall: { of: foam, size: [3, (square - width of fill)], lies: yes }',
+      last: 'fill: { of: foam, size: [3, rest], lies: yes }',
+    }),
+    mended: standing('build: { up: [slab, turf, { along: [fill, wall] }] }\n', {
+      more: 'wall: { of: foam, size: [3, (square / 3)], lies: yes }',
+      last: 'fill: { of: foam, size: [3, rest], lies: yes }',
+    }),
   },
 };
 

@@ -2,7 +2,9 @@ import type { Code } from '../../model/index.ts';
 import type { ExplainPage } from '../explainPage.ts';
 import { cliPages } from './cli.ts';
 import { expandPages } from './expand.ts';
+import { fitPages } from './fit.ts';
 import { measurePages } from './measure.ts';
+import { mendPages } from './mend.ts';
 import { packPages } from './pack.ts';
 import { planPages } from './plan.ts';
 import { printPages } from './print.ts';
@@ -13,6 +15,8 @@ export const explainPages: Readonly<Record<Code, ExplainPage>> = {
   ...measurePages,
   ...specPages,
   ...expandPages,
+  ...fitPages,
+  ...mendPages,
   ...packPages,
   ...planPages,
   ...printPages,

@@ -23,6 +23,12 @@ function part(entry: string): Example {
   return kit(`${head}${body.replace('size: [3, 2]', `size: [3, 2], ${entry}`)}`);
 }
 
+/** The same kit, its part standing in a build. */
+function build(row: string): Example {
+  const tile = `{ parts: { face: { of: card, size: [3, 3] } }, build: { ${row} } }`;
+  return kit(`${head}${body.replace(/tiles: .*/, `tiles: { wall: ${tile} }`)}`);
+}
+
 function together(files: Readonly<Record<string, string>>): Example {
   return { files, run: ['check', 'kit.yaml'] };
 }
@@ -216,7 +222,7 @@ export const specPages: Readonly<Record<keyof typeof specCodes, ExplainPage>> = 
     why:
       'The word has its place in the language, but this version can not do it yet. It is refused, since a sheet ' +
       'that leaves it out without a word would be wrong.',
-    failing: part('by eye: 6'),
+    failing: part('leave: 1/8'),
     mended: part('count: 6'),
   },
   S34: {
@@ -295,6 +301,21 @@ export const specPages: Readonly<Record<keyof typeof specCodes, ExplainPage>> = 
     why: 'none takes a key away that would come from another part or tile by like. Without like there is nothing to take away.',
     failing: part('note: none'),
     mended: part('note: leave it bare'),
+  },
+  S48: {
+    why: 'A number before x stands for so many of a part in a row, one touching the next. It is a whole number, at least 1.',
+    failing: build('up: [0 x face]'),
+    mended: build('up: [2 x face]'),
+  },
+  S49: {
+    why: 'A member of a build is one thing: a part, a gap, or a row in one direction. What is added beside the rows says one place for it: against a side of something, or at a corner.',
+    failing: build('up: [{ part: face, gap: 1/4 }]'),
+    mended: build('up: [{ part: face }]'),
+  },
+  S50: {
+    why: 'A row without members stands for nothing, and nothing would be checked.',
+    failing: build('up: []'),
+    mended: build('up: [face]'),
   },
   S60: {
     why: 'A sum stands in round brackets, as on paper, so that it can not be taken for a name or a measure.',

@@ -74,6 +74,19 @@ export const cliCodes = {
         : `--make '${tile.trim()}=1'   makes one of it`;
     },
   }),
+  C26: entry({
+    severity: 'fatal',
+    title: 'a thickness to be tried that is not understood',
+    say: (it: { found: string; why: string }) =>
+      `"--with" wants MATERIAL=THICKNESS, found "${it.found}"; ${it.why}`,
+    hint: () => `--with 'greyboard=1.45 mm'`,
+  }),
+  C27: entry({
+    severity: 'fatal',
+    title: 'a fix for what is no file',
+    say: (_: Record<string, never>) => 'standard input is no file, so nothing can be mended in place',
+    hint: () => 'save it as a file first, and name that',
+  }),
   C12: entry({
     severity: 'fatal',
     title: 'a rule that is not understood',

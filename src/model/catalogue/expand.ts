@@ -1,3 +1,5 @@
+import type { Way } from '../build.ts';
+import type { Side } from '../spec.ts';
 import { entry } from './entry.ts';
 
 /** The codes of `expand/`. A code is never reused or renumbered. */
@@ -296,6 +298,153 @@ export const expandCodes = {
     severity: 'warning',
     title: 'a tile without parts',
     say: ({ tile }: { tile: string }) => `"${tile}" has no parts, so nothing is cut for it`,
+  }),
+  E50: entry({
+    severity: 'error',
+    title: 'a build of a part that is not there',
+    say: ({ name, meant }: Unknown) => `no part is called "${name}"${meant}`,
+    hint: ({ known }) => knownHere(known),
+  }),
+  E51: entry({
+    severity: 'warning',
+    title: 'a part that stands nowhere',
+    say: ({ part }: { part: string }) => `"${part}" is neither in the build nor by eye, so none is cut`,
+    hint: () => 'name it in the build, or say   by eye: COUNT',
+  }),
+  E52: entry({
+    severity: 'error',
+    title: 'counts that disagree',
+    say: ({ part, count, stands }: { part: string; count: number; stands: number }) =>
+      `"${part}" says count ${count}, but ${stands === 1 ? 'one stands' : `${stands} stand`} in the build`,
+    hint: () => 'leave the count out: the build counts',
+  }),
+  E53: entry({
+    severity: 'error',
+    title: 'a rest of nothing',
+    say: ({ part, size, way }: { part: string; size: Side | undefined; way: Way }) =>
+      size === undefined
+        ? `"${part}" takes the rest ${way}, but no room is known there`
+        : `the ${size} of "${part}" is the rest ${way}, but no room is known there`,
+    hint: () => 'give it a size, the tile a   height:   or the row a   to:',
+  }),
+  E54: entry({
+    severity: 'error',
+    title: 'nothing left for a rest',
+    say: ({ what, way, left }: { what: string; way: Way; left: string }) =>
+      `nothing is left ${way} for ${what}: the rest comes to ${left}`,
+  }),
+  E55: entry({
+    severity: 'error',
+    title: 'one part, two sizes',
+    say: ({ part, here, there }: { part: string; here: string; there: string }) =>
+      `"${part}" would be ${here} here and ${there} there`,
+    hint: () => 'make two parts of it',
+  }),
+  E56: entry({
+    severity: 'error',
+    title: 'alignments that contradict',
+    say: ({ one, other }: { one: string; other: string }) => `${one} and ${other} contradict`,
+    hint: () => 'keep one of them',
+  }),
+  E57: entry({
+    severity: 'error',
+    title: 'length and thickness the same way',
+    say: ({ part, way }: { part: string; way: Way; isSaid: boolean }) =>
+      `the length of "${part}" can't run ${way}: its thickness does`,
+    hint: ({ isSaid }) => (isSaid ? undefined : 'say also which way its thickness runs:   thickness: WAY'),
+  }),
+  E58: entry({
+    severity: 'error',
+    title: 'facing where it has no face',
+    say: ({ part, facing, sides }: { part: string; facing: string; sides: readonly [string, string] }) =>
+      `"${part}" can't face ${facing}: as it stands it faces ${sides[0]} or ${sides[1]}`,
+  }),
+  E59: entry({
+    severity: 'error',
+    title: 'a name that is taken',
+    say: ({ name }: { name: string }) => `something else in this build is called "${name}"`,
+    hint: () => 'give it another name',
+  }),
+  E60: entry({
+    severity: 'error',
+    title: 'nothing there to stand against',
+    say: ({ name, meant }: Unknown) => `nothing that stands already is called "${name}"${meant}`,
+    hint: ({ known }) => knownHere(known),
+  }),
+  E61: entry({
+    severity: 'error',
+    title: 'upright for a part that does not stand so',
+    say: ({
+      part,
+      what,
+      why,
+    }: {
+      part: string;
+      what: 'grain' | 'flutes';
+      why: 'lies' | 'differs' | 'no build';
+    }) =>
+      why === 'lies'
+        ? `the ${what} of "${part}" can't be upright: it lies`
+        : why === 'differs'
+          ? `"${part}" stands on its length in one place and on its width in another, so which is upright?`
+          : `the ${what} of "${part}" can't be upright without a build`,
+    hint: ({ what }) => `${what}: length   or   ${what}: width`,
+  }),
+  E62: entry({
+    severity: 'error',
+    title: 'a pitch for what has no size of its own',
+    say: ({ what }: { what: string }) => `"${what}" takes the rest, so it can't stand every so much`,
+    hint: () => 'say   apart:   for the clear distance, or give it a size',
+  }),
+  E63: entry({
+    severity: 'error',
+    title: 'a build without a footprint',
+    say: ({ tile }: { tile: string }) => `"${tile}" has no footprint, so nothing can stand on it`,
+    hint: () => 'give it squares or a footprint, or take the build away',
+  }),
+  E64: entry({
+    severity: 'error',
+    title: 'a rest outside of a build',
+    say: ({ part, size }: { part: string; size: Side }) =>
+      `the ${size} of "${part}" is the rest, but no build leaves it any`,
+    hint: () => 'give it a size',
+  }),
+  E65: entry({
+    severity: 'error',
+    title: 'levels that do not match the squares',
+    say: ({ found, wanted, side }: { found: number; wanted: number; side: string }) =>
+      `the ${side} has ${wanted} corners and joints, but ${found} levels`,
+    hint: () => 'one level more than it has squares, or one for all',
+  }),
+  E66: entry({
+    severity: 'error',
+    title: 'an unknown rack',
+    say: ({ name, meant }: Unknown) => `no rack is called "${name}"${meant}`,
+    hint: ({ known }) => knownHere(known),
+  }),
+  E67: entry({
+    severity: 'error',
+    title: 'an order of gluing that does not fit the build',
+    say: ({ name, why }: { name: string; why: 'unknown' | 'missing' | 'twice' }) =>
+      why === 'unknown'
+        ? `the glue order names "${name}", which doesn't stand in the build`
+        : why === 'twice'
+          ? `the glue order names "${name}" twice`
+          : `the glue order leaves "${name}" out`,
+    hint: () => 'name every part of the build once, or leave the order out',
+  }),
+  E69: entry({
+    severity: 'error',
+    title: 'a sum that leans on a rest',
+    say: ({ part, size }: { part: string; size: Side }) =>
+      `the ${size} of "${part}" is the rest, so no sum can lean on it`,
+    hint: () => 'give it a size, or lean on what leaves it the rest',
+  }),
+  E68: entry({
+    severity: 'error',
+    title: 'a rack without its inside',
+    say: ({ rack }: { rack: string }) => `"${rack}" doesn't say how large it is inside`,
+    hint: () => 'inside: [ACROSS, ALONG, UP]',
   }),
 } as const;
 

@@ -1,6 +1,8 @@
 import { cliCodes } from './cli.ts';
 import { expandCodes } from './expand.ts';
+import { fitCodes } from './fit.ts';
 import { measureCodes } from './measure.ts';
+import { mendCodes } from './mend.ts';
 import { packCodes } from './pack.ts';
 import { planCodes } from './plan.ts';
 import { printCodes } from './print.ts';
@@ -13,6 +15,8 @@ export const catalogue = {
   ...measureCodes,
   ...specCodes,
   ...expandCodes,
+  ...fitCodes,
+  ...mendCodes,
   ...packCodes,
   ...planCodes,
   ...printCodes,

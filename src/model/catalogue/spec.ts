@@ -271,15 +271,16 @@ export const specCodes = {
       found: number;
       wanted: string;
       comma: string | undefined;
-      missing: string | undefined;
+      missing?: string | undefined;
+      example?: string;
     }) =>
       `${found === 0 ? 'nothing stands' : found === 1 ? 'one item stands' : `${found} items stand`} where ${wanted}`,
-    hint: ({ comma, missing }) =>
+    hint: ({ comma, missing, example = '[3, 2 1/2]' }) =>
       comma !== undefined
         ? `a decimal comma? write ${comma}`
         : missing !== undefined
           ? `a comma is missing: ${missing}`
-          : '[3, 2 1/2]',
+          : example,
   }),
   S38: entry({
     severity: 'error',
@@ -352,6 +353,36 @@ export const specCodes = {
     title: 'none where nothing can be taken away',
     say: ({ key }: { key: string }) => `"${key}: none" takes away nothing, since this is like no other`,
     hint: ({ key }) => `leave ${key} out, or say what this is like: like: NAME`,
+  }),
+
+  // Builds: S48 to S50
+  S48: entry({
+    severity: 'error',
+    title: 'more in a row than a tile can hold',
+    say: ({ found, most }: { found: string; most: number }) => `"${found}" is not 1 to ${most} of a part`,
+    hint: () => '2 x NAME',
+  }),
+  S49: entry({
+    severity: 'error',
+    title: 'a member of a build that is not one thing',
+    say: ({ why }: { why: 'nothing' | 'two things' | 'no place' | 'two places' }) =>
+      why === 'nothing'
+        ? "this doesn't say what stands here"
+        : why === 'two things'
+          ? 'this is a second thing in the same place'
+          : why === 'no place'
+            ? "this doesn't say where it stands"
+            : 'this is a second place for the same thing',
+    hint: ({ why }) =>
+      why === 'nothing' || why === 'two things'
+        ? 'one of   part: NAME   gap: 1/4   up: [ ]   across: [ ]   along: [ ]'
+        : 'one of   against: top of NAME   at: [1, 1, 1/4]',
+  }),
+  S50: entry({
+    severity: 'error',
+    title: 'a row of nothing',
+    say: ({ way }: { way: string }) => `nothing stands in this row ${way}`,
+    hint: () => 'name its parts in order, or leave the row out',
   }),
 
   // Sums: S60 to S69

@@ -1,7 +1,8 @@
 import type { ConversionRecord } from '../../measure/index.ts';
-import type { Batch, Diagnostic, Made, Severity } from '../../model/index.ts';
+import type { Batch, Diagnostic, Made, Severity, TileFit } from '../../model/index.ts';
 import { describeDemand, describeSettings, describeTiles } from './demand.ts';
 import { describeDiagnostic } from './diagnostics.ts';
+import { describeFit } from './fit.ts';
 import { describeMaterialPlan } from './plan.ts';
 import type { Document, SchemaName } from './schema.ts';
 
@@ -57,15 +58,16 @@ export function cutDocument(
 }
 
 export function checkDocument(
-  batch: Batch | undefined,
+  made: Pick<Made, 'batch' | 'fits'> | undefined,
   diagnostics: readonly Diagnostic[],
 ): Document<'check'> {
   return {
     schema: 'cardwright/check',
     version: versions.check,
-    settings: batch === undefined ? null : describeSettings(batch.settings),
+    settings: made === undefined ? null : describeSettings(made.batch.settings),
     diagnostics: diagnostics.map(describeDiagnostic),
-    result: batch === undefined ? null : { ...whatIsMade(batch), verdicts: verdictsOf(batch) },
+    result:
+      made === undefined ? null : { ...whatIsMade(made.batch), verdicts: verdictsOf(made.batch, made.fits) },
   };
 }
 
@@ -200,7 +202,8 @@ function whatIsMade(batch: Batch) {
   return { title: batch.title, notes: [...batch.notes], tiles: describeTiles(batch.tiles) };
 }
 
-function verdictsOf({ tiles, materials }: Batch) {
+function verdictsOf({ tiles, materials }: Batch, fits: readonly TileFit[]) {
+  const byTile = new Map(fits.map((fit) => [fit.build.tile, fit]));
   const verdictOn = (tile: string | undefined) => {
     const used = materials.flatMap(({ material, parts }) => {
       const members = parts.flatMap((kind) => kind.members).filter((member) => member.tile === tile);
@@ -211,6 +214,7 @@ function verdictsOf({ tiles, materials }: Batch) {
       tile: tile ?? null,
       parts: used.reduce((sum, { parts }) => sum + parts, 0),
       materials: used,
+      build: tile === undefined ? null : describeFit(byTile.get(tile)),
     };
   };
   const loose = verdictOn(undefined);

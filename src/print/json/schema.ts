@@ -304,6 +304,63 @@ const conversion = z
   ])
   .meta({ id: 'conversion' });
 
+const way = z.enum(['across', 'along', 'up']);
+const tileSide = z.enum(['left', 'right', 'front', 'back', 'bottom', 'top']);
+const cutSize = z.enum(['length', 'width']);
+const inEachWay = z.array(fraction).describe('across, along, up');
+
+const build = z.object({
+  footprint: z.object({ across: length, along: length }),
+  height: length.nullable(),
+  slack: length,
+  lip: length,
+  extent: z.object({ across: length, along: length, up: length }),
+  faults: z.array(
+    z.object({
+      kind: z.string(),
+      parts: z.array(z.string()),
+      way: way.nullable(),
+      side: tileSide.nullable(),
+      extent: length.nullable(),
+      room: length.nullable(),
+      amount: length.nullable(),
+      right: z.array(
+        z.object({
+          parts: z.array(z.object({ part: z.string(), size: cutSize })),
+          now: length,
+          right: length,
+        }),
+      ),
+    }),
+  ),
+  parts: z.array(
+    z.object({
+      name: z.string(),
+      part: z.string(),
+      material: z.string(),
+      facing: tileSide,
+      low: inEachWay,
+      high: inEachWay,
+    }),
+  ),
+  marks: z.array(
+    z.object({
+      part: z.string(),
+      size: cutSize,
+      exact: length,
+      mark: length,
+      scale: length,
+      chosen: z.boolean().describe('another mark of the first rule is nearer'),
+    }),
+  ),
+  contacts: z.array(z.object({ part: z.string(), other: z.string(), way, areaMm2: fraction })),
+  faces: z.array(z.object({ material: z.string(), side: tileSide, areaMm2: fraction })),
+  gluing: z.array(z.object({ what: z.string(), onto: z.array(z.string()), afterDrying: z.boolean() })),
+  turns: z.array(z.object({ turned: z.enum(['not', 'right', 'about', 'left']), mirrored: z.boolean() })),
+  rack: z.object({ rack: z.string(), stack: count, sideBySide: count }).nullable(),
+  wander: z.array(z.object({ way, least: length, most: length, room: length })),
+});
+
 export const schemas = {
   cut: document('cut', {
     settings: settings.nullable(),
@@ -320,6 +377,7 @@ export const schemas = {
             tile: z.string().nullable(),
             parts: count.describe('in one tile'),
             materials: z.array(z.object({ name: z.string(), parts: count })),
+            build: build.nullable().describe('how it stands; null without a build'),
           }),
         ),
       })

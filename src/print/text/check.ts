@@ -1,20 +1,85 @@
-import type { Batch } from '../../model/index.ts';
+import { minus, sum, zero } from '../../measure/index.ts';
+import type { Batch, Fault, Settings, TileFit, Turning } from '../../model/index.ts';
+import { drawBuild } from './buildDrawing.ts';
+import { showingOf } from './lengths.ts';
 import { type Lines, paragraph } from './lines.ts';
 import { counted, type Look, signsOf } from './signs.ts';
 import { clean, padEnd, widthOf } from './width.ts';
 
-/** One line for each tile, and one for the loose parts: what it is made of. Faults are told elsewhere. */
-export function printCheck(batch: Batch, look: Look): string {
-  const byTile = partsByTile(batch);
-  const partsOf = (tile: string | undefined) => byTile.get(tile) ?? [];
+/**
+ * One line for each tile, and one for the loose parts: how it stands and what it is made of. A tile that
+ * doesn't fit is drawn. The faults themselves are told elsewhere.
+ */
+export function printCheck(batch: Batch, fits: readonly TileFit[], look: Look): string {
+  const byTile = new Map(fits.map((fit) => [fit.build.tile, fit]));
+  const partsByName = partsByTile(batch);
+  const partsOf = (tile: string | undefined) => partsByName.get(tile) ?? [];
   const loose = partsOf(undefined);
   const all = [
-    ...batch.tiles.map(({ name, label }) => ({ label: clean(label), parts: partsOf(name) })),
-    ...(loose.length === 0 ? [] : [{ label: 'loose parts', parts: loose }]),
+    ...batch.tiles.map(({ name, label }) => ({
+      label: clean(label),
+      parts: partsOf(name),
+      fit: byTile.get(name),
+    })),
+    ...(loose.length === 0 ? [] : [{ label: 'loose parts', parts: loose, fit: undefined }]),
   ];
   const widest = Math.min(24, Math.max(0, ...all.map(({ label }) => widthOf(label))));
-  const lines = all.flatMap(({ label, parts }) => line(label, parts, widest, look));
+  const lines = all.flatMap(({ label, parts, fit }) => [
+    ...line(label, verdictOf(fit, batch.settings, look), parts, widest, look, isSound(fit)),
+    ...(fit === undefined || isSound(fit) ? [] : drawing(fit, batch.settings, look)),
+  ]);
   return `${lines.join('\n')}\n`;
+}
+
+const warnings: readonly Fault['kind'][] = ['habit', 'does not close as marked'];
+
+function isSound(fit: TileFit | undefined): boolean {
+  return fit === undefined || fit.faults.every(({ kind }) => warnings.includes(kind));
+}
+
+function drawing(fit: TileFit, settings: Settings, look: Look): Lines {
+  const { full } = showingOf({ ...settings, units: { ...settings.units, value: settings.firstUnit } }, look);
+  return drawBuild(fit, (length) => full(length).replaceAll('\u00a0', ' '), look);
+}
+
+/** What is known of a build: what it closes to, how it can be turned, how many go in its rack. */
+function verdictOf(fit: TileFit | undefined, settings: Settings, look: Look): string {
+  if (fit === undefined) return '';
+  const { build, rack, turns, marks, wander } = fit;
+  const { pair, brief, unit } = showingOf(settings, look);
+  if (!isSound(fit)) {
+    const count = fit.faults.filter(({ kind }) => !warnings.includes(kind)).length;
+    return `${count === 1 ? 'one fault' : `${count} faults`}; `;
+  }
+  const isMarked = fit.faults.every(({ kind }) => kind !== 'does not close as marked');
+  const chosen = marks.filter(({ isChosen }) => isChosen);
+  const inPlay = [
+    `closes ${pair(build.footprint.across, build.footprint.along)}, ${brief(topOf(fit))}\u00a0${unit}\u00a0high`,
+    ...(isMarked ? [] : ['not as marked']),
+    ...chosen.map(({ part, size, mark }) => `mark the ${size} of ${clean(part)} at ${brief(mark)}`),
+    ...(Object.values(build.edges).some((edge) => edge !== undefined) ? [turnsText(turns)] : []),
+    ...(rack === undefined
+      ? []
+      : [`${rack.stack} high and ${rack.sideBySide} side by side in ${clean(rack.rack)}`]),
+    ...wander
+      .filter(({ way }) => way !== 'up')
+      .map(({ way, least, most }) => `with the knife's wander ${brief(least)} to ${brief(most)} ${way}`),
+  ];
+  return `${inPlay.join('; ')}; `;
+}
+
+function topOf({ build }: TileFit) {
+  return build.parts.reduce((top, { block }) => {
+    const more = minus(block.high.up, top);
+    return more.numerator > 0n ? sum(top, more) : top;
+  }, zero);
+}
+
+function turnsText(turns: readonly Turning[]): string {
+  const plain = turns.filter(({ mirrored }) => !mirrored).map(({ turned }) => turned);
+  if (plain.length === 4) return 'turns any way';
+  const others = plain.filter((turned) => turned !== 'not');
+  return others.length === 0 ? 'lies one way' : `also turned ${others.join(', ')}`;
 }
 
 interface PartsOf {
@@ -40,10 +105,17 @@ function partsByTile({ materials }: Batch): ReadonlyMap<string | undefined, read
   return byTile;
 }
 
-function line(label: string, parts: readonly PartsOf[], widest: number, look: Look): Lines {
-  const count = parts.reduce((sum, { each }) => sum + each, 0);
+function line(
+  label: string,
+  verdict: string,
+  parts: readonly PartsOf[],
+  widest: number,
+  look: Look,
+  isWell: boolean,
+): Lines {
+  const count = parts.reduce((total, { each }) => total + each, 0);
   const materials = parts.map(({ material, each }) => counted(each, material, signsOf(look)));
   const words =
     count === 0 ? 'no parts' : `${count}\u00a0${count === 1 ? 'part' : 'parts'}: ${materials.join(', ')}`;
-  return paragraph(words, look.width, `ok  ${padEnd(label, widest)}  `);
+  return paragraph(`${verdict}${words}`, look.width, `${isWell ? 'ok' : 'no'}  ${padEnd(label, widest)}  `);
 }

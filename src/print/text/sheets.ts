@@ -1,6 +1,7 @@
 import type { Batch, Made, MaterialPlan } from '../../model/index.ts';
 import { cautionsFor } from '../cautions.ts';
 import { needWords } from '../saying.ts';
+import { writeGluing } from './gluing.ts';
 import { type Showing, showingOf } from './lengths.ts';
 import { type Lines, paragraph } from './lines.ts';
 import { writeMaterial } from './material.ts';
@@ -13,6 +14,7 @@ export function printText(made: Made, look: Look): string {
   const lines = [
     ...head(made, showing, look),
     ...made.plans.flatMap((plan, i) => [...writeMaterial(plan, { showing, look }, made.savings?.[i]), '']),
+    ...writeGluing(made, look),
     ...cautions(made.plans, look),
   ];
   return `${lines.map((line) => line.trimEnd()).join('\n')}\n`;

@@ -44,7 +44,7 @@ const samples: Readonly<Record<SchemaName, readonly AnyDocument[]>> = {
     cutDocument({ ...vineyard, savings }, []),
     cutDocument(undefined, [fault, ...elsewhere]),
   ],
-  check: [checkDocument(batch, []), checkDocument(undefined, [fault])],
+  check: [checkDocument({ batch, fits: [] }, []), checkDocument(undefined, [fault])],
   count: [countDocument(batch, []), countDocument(undefined, [fault])],
   convert: [
     convertDocument(

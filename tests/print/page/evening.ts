@@ -39,7 +39,8 @@ export function madeOf(
   const packed = demands.map((it) => layouts(it, inStrips(it)));
   return {
     spec: { files: [emptyFile] },
-    batch: { title, notes: [], tiles, materials: demands, settings: chosen },
+    batch: { title, notes: [], tiles, materials: demands, builds: [], wander: undefined, settings: chosen },
+    fits: [],
     layouts: packed,
     plans: plan(packed, chosen),
   };
@@ -133,6 +134,7 @@ const emptyFile: Made['spec']['files'][0] = {
   sheets: [],
   offcuts: [],
   parts: [],
+  racks: [],
   tiles: [],
   make: undefined,
   loose: [],

@@ -36,7 +36,7 @@ describe('the count', () => {
 
 describe('the check', () => {
   it('is one line for each tile', () => {
-    expect(printCheck(batch, file)).toBe(
+    expect(printCheck(batch, [], file)).toBe(
       [
         'ok  terrace         40 parts: 4 × greyboard, 20 × twinwall, 16 × foam',
         'ok  cistern         12 parts: greyboard, 10 × twinwall, foam',

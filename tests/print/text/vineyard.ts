@@ -147,6 +147,8 @@ export const batch: Batch = {
     },
   ],
   materials: all.map((it) => it.demand),
+  builds: [],
+  wander: undefined,
   settings,
 };
 
@@ -181,6 +183,7 @@ export const savings: readonly Savings[] = [
 export const vineyard: Made = {
   spec: { files: [{ source: { path: 'by-hand.yaml', text: '' } }] } as never,
   batch,
+  fits: [],
   layouts: all,
   plans: plan(all, settings),
 };

@@ -1,0 +1,164 @@
+import type { fitCodes } from '../../model/catalogue/fit.ts';
+import { type Example, type ExplainPage, kit } from '../explainPage.ts';
+
+/** A kit with one board and a grid of 3 in, and what an example says of its one tile. */
+function tile(text: string, grid = '{ square: 3 }'): Example {
+  return kit(`cardwright: kit
+units: in
+grid: ${grid}
+materials:
+  greyboard: { thickness: 1/16 }
+  twinwall: { thickness: 3/16, flutes: yes }
+  foam: { thickness: 1/2 }
+sheets:
+  greyboard: [{ size: [16, 12] }]
+  twinwall: [{ size: [24, 16], flutes: length }]
+  foam: [{ size: [24, 12] }]
+tiles:
+  terrace:
+${text.replace(/^/gm, '    ').trimEnd()}
+`);
+}
+
+const slab = 'slab: { of: foam, size: [3, 3] }';
+
+/** A page for each code of `fit/`; the type holds it complete. */
+export const fitPages: Readonly<Record<keyof typeof fitCodes, ExplainPage>> = {
+  F01: {
+    why: 'The members of a row, pressed together, have to fill the room that the row has from the footprint, the height or its own to: short of it by no more than the slack of the grid, and never over, or the tile would not lie beside its neighbours. The sum shows what adds up to what; each size that would close it alone is named. Where only thicknesses make the sum, no size can mend it.',
+    failing:
+      tile(`parts: { wall: { of: greyboard, size: [3, 1] }, core: { of: foam, size: [3, 3], lies: yes } }
+build: { along: [wall, core, wall] }
+`),
+    mended:
+      tile(`parts: { wall: { of: greyboard, size: [3, 1] }, core: { of: foam, size: [3, 2 7/8], lies: yes } }
+build: { along: [wall, core, wall] }
+`),
+  },
+  F02: {
+    why: 'The sizes add up exactly, but some of them have no mark on the rule at hand, and cut to the nearest mark they no longer do. All marks are chosen together; none of this rule serve. The marks of finer rules that would serve are named: put such a rule under print: ruler:, or cut by a setting of that size.',
+    failing: tile(
+      `parts: { wall: { of: greyboard, size: [3, 1] }, core: { of: foam, size: [3, 72.9 mm], lies: yes } }
+build: { along: [wall, core, wall] }
+`,
+      '{ square: [3, 76.075 mm], slack: 0 }',
+    ),
+    mended: tile(
+      `parts: { wall: { of: greyboard, size: [3, 1] }, core: { of: foam, size: [3, 2 7/8], lies: yes } }
+build: { along: [wall, core, wall] }
+`,
+      '{ square: 3, slack: 0 }',
+    ),
+  },
+  F03: {
+    why: 'Nothing may reach out of the footprint, above the height of the tile (or the tallest that the grid allows) or below the table, but by what beyond: allows at that side.',
+    failing: tile(`parts: { ${slab}, eaves: { of: greyboard, size: [3, 1] } }
+build: { up: [slab] }
+added: [{ part: eaves, against: top of slab, overhang: { front: 1/4 } }]
+`),
+    mended: tile(`parts: { ${slab}, eaves: { of: greyboard, size: [3, 1] } }
+build: { up: [slab] }
+added: [{ part: eaves, against: top of slab, overhang: { front: 1/4 } }]
+beyond: { front: 1/4 }
+`),
+  },
+  F04: {
+    why: 'Two parts take up the same space. Rows never do that by themselves; it comes from an exact at:, from repeats every so much that are wider than that, or from something set against another thing where a third stands.',
+    failing: tile(`parts: { ${slab}, crate: { of: foam, size: [1, 1] } }
+build: { up: [slab] }
+added: [{ part: crate, at: [1, 1, 3/8] }]
+`),
+    mended: tile(`parts: { ${slab}, crate: { of: foam, size: [1, 1] } }
+build: { up: [slab] }
+added: [{ part: crate, at: [1, 1, 1/2] }]
+`),
+  },
+  F05: {
+    why: 'Every part has to touch the rest of its tile over some area, or glue can not hold it. Parts that touch only at an edge or a corner touch nothing.',
+    failing: tile(`parts: { ${slab}, crate: { of: foam, size: [1, 1] } }
+build: { up: [slab] }
+added: [{ part: crate, at: [1, 1, 5/8] }]
+`),
+    mended:
+      tile(`parts: { ${slab}, crate: { of: foam, size: [1, 1], accepted: { floating: hangs on a thread } } }
+build: { up: [slab] }
+added: [{ part: crate, at: [1, 1, 5/8] }]
+`),
+  },
+  F06: {
+    why: 'At each side that declares a level, the highest floor that reaches the side is as high as its layers really add up to, with their measured thickness. It has to be at its level within the lip of the grid, or feet and wheels will trip over the joint. Parts that nobody stands on say floor: no.',
+    failing: tile(`parts: { ${slab}, turf: { of: greyboard, size: [3, 3] } }
+build: { up: [slab, turf] }
+edges: { back: 5/8 }
+`),
+    mended: tile(`parts: { ${slab}, turf: { of: greyboard, size: [3, 3] } }
+build: { up: [slab, turf] }
+edges: { back: 9/16 }
+`),
+  },
+  F07: {
+    why: 'A side that declares a level needs a floor part that reaches it. A side that is closed says wall, one where a wall goes up from the floor of its neighbour says { foot: LEVEL }, and one that is left out is not checked.',
+    failing: tile(`parts: { slab: { of: foam, size: [3, 3], floor: no } }
+build: { up: [slab] }
+edges: { back: 1/2 }
+`),
+    mended: tile(`parts: { ${slab} }
+build: { up: [slab] }
+edges: { back: 1/2 }
+`),
+  },
+  F08: {
+    why: 'The tile names a rack under store:, and is larger than the inside of that rack less its clearance, however it is turned on the table.',
+    failing: kit(rackKit('[3, 3, 2]')),
+    mended: kit(rackKit('[7, 4, 2]')),
+  },
+  F09: {
+    why: 'Corrugated board bears weight along its flutes and bends where they lie. A wall of it that carries something wants its flutes upright. That is common practice, no measure, so a part may say that it is let pass, and why.',
+    failing:
+      tile(`parts: { wall: { of: twinwall, size: [3, 1], flutes: length }, cap: { of: foam, size: [3, 3] } }
+build: { up: [{ along: [16 x wall] }, cap] }
+`),
+    mended:
+      tile(`parts: { wall: { of: twinwall, size: [3, 1], flutes: upright }, cap: { of: foam, size: [3, 3] } }
+build: { up: [{ along: [16 x wall] }, cap] }
+`),
+  },
+  F10: {
+    why: 'A strip no wider than six thicknesses, and six times as long as wide or more, snaps or tears where the grain or the flutes run across it, or may do so. That is common practice, no measure, so a part may say that it is let pass, and why.',
+    failing:
+      tile(`parts: { ${slab}, rail: { of: twinwall, size: [3, 3/8], flutes: width, accepted: { bare flutes: painted over } } }
+build: { up: [slab] }
+added: [{ part: rail, against: top of slab }]
+`),
+    mended:
+      tile(`parts: { ${slab}, rail: { of: twinwall, size: [3, 3/8], flutes: length, accepted: { bare flutes: painted over } } }
+build: { up: [slab] }
+added: [{ part: rail, against: top of slab }]
+`),
+  },
+  F11: {
+    why: 'The open ends of flutes look unfinished and take up moisture. At the sides of the footprint the next tile hides them; elsewhere a strip or filler does. That is common practice, no measure, so a part may say that it is let pass, and why.',
+    failing: tile(`parts: { ${slab}, step: { of: twinwall, size: [2, 2], flutes: length } }
+build: { up: [slab, step] }
+`),
+    mended:
+      tile(`parts: { ${slab}, step: { of: twinwall, size: [2, 2], flutes: length, accepted: { bare flutes: filled with plaster } } }
+build: { up: [slab, step] }
+`),
+  },
+};
+
+function rackKit(inside: string): string {
+  return `cardwright: kit
+units: in
+grid: { square: 3 }
+racks: { flat case: { inside: ${inside}, clearance: 1/8 } }
+materials: { foam: { thickness: 1/2 } }
+sheets: { foam: [{ size: [24, 12] }] }
+tiles:
+  terrace:
+    parts: { ${slab} }
+    build: { up: [slab] }
+    store: flat case
+`;
+}

@@ -1,0 +1,331 @@
+import { compare, inches, millimetres, rational, showExact, zero } from '../../measure/index.ts';
+import {
+  atSpan,
+  type Build,
+  diagnose,
+  didYouMean,
+  type Edge,
+  type EdgeSpec,
+  type GridSpec,
+  type Length,
+  type LevelSide,
+  type Placed,
+  type Rack,
+  type Side,
+  type Span,
+  type StandingPart,
+} from '../../model/index.ts';
+import { lengthOf, wholeOf } from '../evaluate.ts';
+import type { TileView } from '../like.ts';
+import { theOne } from '../meaning.ts';
+import { thicknessOfMaterial } from '../names.ts';
+import { isRest, type OpenPart, type WorkedPart } from '../parts.ts';
+import { fileScope, type Workings } from '../workings.ts';
+import type { PartToStand } from './rows.ts';
+import type { Sizing } from './sizing.ts';
+import { uprightSide } from './stance.ts';
+import { type Standing, stand } from './standing.ts';
+import { type RowWorkings, unknownPart, workedAdded, workedRow } from './working.ts';
+
+/** What a build makes of a tile's parts: how it stands, and what is cut for it. */
+export interface Built {
+  readonly build: Build | undefined;
+  readonly parts: readonly WorkedPart[];
+}
+
+/**
+ * Builds a tile: works its rows out, stands its parts up, and counts them.
+ *
+ * @param ground  across and along; undefined where the tile has none, which is told unless it has been
+ * @param find    a part of the tile by its name, or a shared one; undefined where there is none
+ */
+export function built(
+  tile: TileView,
+  ground: Build['footprint'] | undefined,
+  own: readonly OpenPart[],
+  find: (name: Placed<string>) => OpenPart | 'faulty' | undefined,
+  known: readonly string[],
+  workings: Workings,
+): Built {
+  const { build: outer, added = [] } = tile;
+  if (outer === undefined) return { build: undefined, parts: [] };
+  const used = new Map<string, OpenPart>();
+  const it: RowWorkings = {
+    tile,
+    workings,
+    part: (name) => {
+      const part = find(name);
+      if (part === undefined) unknownPart(name, known, workings);
+      if (part === undefined || part === 'faulty') return undefined;
+      used.set(part.name, part);
+      return toStand(part, workings);
+    },
+  };
+  const row = workedRow(outer, undefined, it);
+  const beside = added.map((member) => workedAdded(member, it));
+  if (ground === undefined && tile.footprint === 'none') {
+    workings.faults.report(diagnose('E63', atSpan(outer.at), { tile: tile.name }));
+  }
+  const wholeBeside = beside.filter((member) => member !== undefined);
+  if (row === undefined || ground === undefined || wholeBeside.length < beside.length) {
+    return { build: undefined, parts: [] };
+  }
+  const grid = gridOf(tile, workings);
+  const height = heightOf(tile, workings);
+  const sizing: Sizing = {
+    glueLine: grid.glueLine,
+    report: (fault) => workings.faults.report(fault),
+    show: (length, at) => showExact(length, workings.sights.fileOf(at).units ?? 'mm'),
+  };
+  const standing = stand(
+    {
+      tile: tile.name,
+      footprint: ground,
+      height: height?.value,
+      heightAt: height?.at,
+      glueLine: grid.glueLine,
+      row,
+      added: wholeBeside,
+    },
+    sizing,
+  );
+  if (standing === undefined) return { build: undefined, parts: [] };
+  const parts = partsOf(standing, own, used, sizing, workings);
+  const squares = squaresOf(tile, workings);
+  const build: Build = {
+    tile: tile.name,
+    at: outer.at,
+    footprint: ground,
+    squares,
+    height,
+    ...grid,
+    beyond: beyondOf(tile, workings),
+    ...standing,
+    edges: edgesOf(tile, squares, workings),
+    rack: rackOf(tile, workings),
+    glueOrder: glueOrderOf(tile, standing, workings),
+  };
+  return { build, parts };
+}
+
+function toStand(part: OpenPart, workings: Workings): PartToStand | undefined {
+  const thickness = thicknessOfMaterial(part.material, workings);
+  if (thickness === undefined) return undefined;
+  const { name, at, material, length, width, grain, flutes, lies, isFloor, accepted } = part;
+  return {
+    name,
+    at,
+    material: material.name,
+    thickness,
+    length: isRest(length) ? 'rest' : length,
+    width: isRest(width) ? 'rest' : width,
+    lies,
+    hasGrain: material.value.grain?.value ?? false,
+    hasFlutes: material.value.flutes?.value ?? false,
+    grain: grain?.value ?? 'any',
+    flutes: flutes?.value ?? 'any',
+    isFloor,
+    accepted,
+  };
+}
+
+/** The parts as they are cut: their rests and what is upright by how they stand, their counts by how many do. */
+function partsOf(
+  standing: Standing,
+  own: readonly OpenPart[],
+  used: ReadonlyMap<string, OpenPart>,
+  sizing: Sizing,
+  workings: Workings,
+): readonly WorkedPart[] {
+  const pieces = new Map<string, StandingPart[]>();
+  for (const piece of standing.parts) {
+    const known = pieces.get(piece.part);
+    if (known === undefined) pieces.set(piece.part, [piece]);
+    else known.push(piece);
+  }
+  const all = new Map([...own.map((part) => [part.name, part] as const), ...used]);
+  return [...all.values()].flatMap((part): readonly WorkedPart[] => {
+    const standings = pieces.get(part.name) ?? [];
+    const count = standings.length + (part.byEye ?? 0);
+    if (part.count !== undefined && part.count.value !== count && count > 0) {
+      const facts = { part: part.name, count: part.count.value, stands: standings.length };
+      workings.faults.report(diagnose('E52', atSpan(part.count.at), facts));
+    }
+    if (count === 0) {
+      workings.faults.report(diagnose('E51', atSpan(part.at), { part: part.name }));
+      return [];
+    }
+    const [length, width] = (['length', 'width'] as const).map((size) =>
+      sizeAsItStands(part, size, standings, sizing, workings),
+    );
+    const [grain, flutes] = (['grain', 'flutes'] as const).map((what) =>
+      runAsItStands(part, what, standings, workings),
+    );
+    if (length === undefined || width === undefined || grain === undefined || flutes === undefined) return [];
+    return [{ ...part, length, width, grain, flutes, count }];
+  });
+}
+
+function sizeAsItStands(
+  part: OpenPart,
+  size: Side,
+  standings: readonly StandingPart[],
+  { show }: Sizing,
+  { faults }: Workings,
+): Length | undefined {
+  const given = part[size];
+  if (!isRest(given)) return given;
+  const [first, ...others] = standings;
+  if (first === undefined) {
+    faults.report(diagnose('E64', atSpan(given.at), { part: part.name, size }));
+    return undefined;
+  }
+  const other = others.find((it) => compare(it.size[size], first.size[size]) !== 0);
+  if (other === undefined) return first.size[size];
+  const [here, there] = [show(first.size[size], given.at), show(other.size[size], given.at)];
+  faults.report(diagnose('E55', atSpan(given.at), { part: part.name, here, there }));
+  return undefined;
+}
+
+function runAsItStands(
+  part: OpenPart,
+  what: 'grain' | 'flutes',
+  standings: readonly StandingPart[],
+  { faults }: Workings,
+): Side | 'any' | undefined {
+  const rule = part[what];
+  if (rule === undefined) return 'any';
+  if (rule.value !== 'upright') return rule.value;
+  const sides = new Set(standings.map(({ stance }) => uprightSide(stance)));
+  const [side] = sides;
+  if (sides.size === 1 && side !== undefined) return side;
+  const why = sides.size === 0 ? 'no build' : sides.has(undefined) ? 'lies' : 'differs';
+  faults.report(diagnose('E61', atSpan(rule.at), { part: part.name, what, why }));
+  return undefined;
+}
+
+/** What the grid that a tile goes by says of fitting; its built-in measures where it says nothing. */
+function gridOf(tile: TileView, workings: Workings): Pick<Build, 'slack' | 'lip' | 'tallest' | 'glueLine'> {
+  const grids = [tile.file.grid, ...workings.sights.from(tile.file).grids.map(({ grid }) => grid)];
+  const said = (key: 'slack' | 'lip' | 'tallest' | 'glueLine'): Length | undefined => {
+    const expression = grids.map((grid: GridSpec | undefined) => grid?.[key]).find((it) => it !== undefined);
+    if (expression === undefined) return undefined;
+    return lengthOf(expression, key === 'tallest' ? 'above zero' : 'zero', fileScope, workings);
+  };
+  const usual = tile.file.units === 'in' ? inches(rational(1n, 64n)) : millimetres(rational(4n, 10n));
+  return {
+    slack: said('slack') ?? usual,
+    lip: said('lip') ?? usual,
+    tallest: said('tallest'),
+    glueLine: said('glueLine') ?? zero,
+  };
+}
+
+function heightOf(tile: TileView, workings: Workings): Placed<Length> | undefined {
+  const { height } = tile;
+  const value = height && lengthOf(height, 'above zero', { tile }, workings);
+  return height === undefined || value === undefined ? undefined : { value, at: height.at };
+}
+
+function squaresOf(tile: TileView, workings: Workings): Build['squares'] {
+  const { squares } = tile;
+  const count = (way: 'across' | 'along'): number =>
+    (squares && tile.footprint === undefined
+      ? wholeOf(squares[way], { least: 1, what: 'squares' }, { tile }, workings)
+      : undefined) ?? 1;
+  return { across: count('across'), along: count('along') };
+}
+
+function beyondOf(tile: TileView, workings: Workings): Build['beyond'] {
+  const size = (side: LevelSide): Length => {
+    const said = tile.beyond?.find(({ name }) => name === side)?.value;
+    return (said && lengthOf(said, 'zero', { tile }, workings)) ?? zero;
+  };
+  return { left: size('left'), right: size('right'), front: size('front'), back: size('back') };
+}
+
+function edgesOf(tile: TileView, squares: Build['squares'], workings: Workings): Build['edges'] {
+  const edge = (side: LevelSide): Edge | undefined => {
+    const spec = tile.edges.get(side);
+    return spec && workedEdge(spec.value, side, tile, squares, workings);
+  };
+  return { left: edge('left'), right: edge('right'), front: edge('front'), back: edge('back') };
+}
+
+function workedEdge(
+  spec: EdgeSpec,
+  side: LevelSide,
+  tile: TileView,
+  squares: Build['squares'],
+  workings: Workings,
+): Edge | undefined {
+  const { at } = spec;
+  if (spec.kind === 'wall') return { kind: 'wall', at };
+  if (spec.kind === 'foot') {
+    const level = lengthOf(spec.level, 'zero', { tile }, workings);
+    return level && { kind: 'foot', at, level };
+  }
+  const wanted = squares[side === 'front' || side === 'back' ? 'across' : 'along'] + 1;
+  const levels = spec.levels.flatMap((it): readonly Placed<Length>[] => {
+    const value = lengthOf(it, 'zero', { tile }, workings);
+    return value === undefined ? [] : [{ value, at: it.at }];
+  });
+  if (levels.length < spec.levels.length) return undefined;
+  if (spec.isList && levels.length !== wanted) {
+    workings.faults.report(diagnose('E65', atSpan(at), { side, wanted, found: levels.length }));
+    return undefined;
+  }
+  const [first] = levels;
+  if (first === undefined) return undefined;
+  return { kind: 'floor', at, levels: spec.isList ? levels : Array.from({ length: wanted }, () => first) };
+}
+
+function rackOf(tile: TileView, workings: Workings): Rack | undefined {
+  const { store } = tile;
+  if (store === undefined) return undefined;
+  const { racks } = workings.sights.from(workings.sights.fileOf(store.at));
+  const meanings = racks.get(store.value);
+  if (meanings === undefined) {
+    const known = [...racks.keys()];
+    const meant = didYouMean(store.value, known);
+    workings.faults.report(diagnose('E66', atSpan(store.at), { name: store.value, meant, known }));
+    return undefined;
+  }
+  const rack = theOne(meanings, atSpan(store.at), () => 'a rack', workings.faults);
+  if (rack === undefined) return undefined;
+  const { inside, clearance } = rack.value;
+  if (inside === undefined) {
+    workings.faults.report(diagnose('E68', atSpan(rack.at), { rack: rack.name }));
+    return undefined;
+  }
+  const [across, along, up] = [inside.across, inside.along, inside.up].map((it) =>
+    lengthOf(it, 'above zero', fileScope, workings),
+  );
+  const play = clearance === undefined ? zero : lengthOf(clearance, 'zero', fileScope, workings);
+  if (across === undefined || along === undefined || up === undefined || play === undefined) return undefined;
+  return { name: rack.name, at: store.at, inside: { across, along, up }, clearance: play };
+}
+
+/** The order that a tile states must name each part of its build once. */
+function glueOrderOf(
+  tile: TileView,
+  { parts }: Standing,
+  { faults }: Workings,
+): readonly string[] | undefined {
+  const { glueOrder } = tile;
+  if (glueOrder === undefined) return undefined;
+  const standing = new Set(parts.map(({ part }) => part));
+  const named = new Set<string>();
+  let isFaulty = false;
+  const report = (name: string, why: 'unknown' | 'twice' | 'missing', at: Span): void => {
+    isFaulty = true;
+    faults.report(diagnose('E67', atSpan(at), { name, why }));
+  };
+  for (const { value, at } of glueOrder.names) {
+    if (!standing.has(value)) report(value, 'unknown', at);
+    else if (named.has(value)) report(value, 'twice', at);
+    named.add(value);
+  }
+  for (const name of standing) if (!named.has(name)) report(name, 'missing', glueOrder.at);
+  return isFaulty ? undefined : [...named];
+}

@@ -1,0 +1,79 @@
+import {
+  atSpan,
+  type Diagnostic,
+  diagnose,
+  type Side,
+  type Stance,
+  type TileSide,
+  type Way,
+  ways,
+} from '../../model/index.ts';
+import type { PartMember, StanceWish } from './rows.ts';
+
+export type Report = (diagnostic: Diagnostic) => void;
+
+/**
+ * Which of a part's three sizes runs which way. Boards are pressed together along their row, so the thickness
+ * runs the way of the row; the length then runs level, across if that is free, else along; the width takes
+ * what is left.
+ *
+ *        up: lying            along: a wall from the front      across: a wall from the side
+ *      ┌──────────┐            ┌──────────┐                          ╱│
+ *     ╱  length  ╱             │          │ width                   ╱ │ width
+ *    └──────────┘ width        └──────────┘                         │╱ length
+ */
+export function stanceOf(
+  { part, stance }: PartMember,
+  row: { readonly way: Way; readonly stance: StanceWish },
+  report: Report,
+): Stance {
+  const said = stance.thickness?.value ?? (part.lies ? 'up' : row.stance.thickness?.value);
+  const thickness = said ?? row.way;
+  const wish = stance.length ?? row.stance.length;
+  if (wish?.value === thickness) {
+    report(diagnose('E57', atSpan(wish.at), { part: part.name, way: thickness, isSaid: said !== undefined }));
+  }
+  const free = ways.filter((way) => way !== thickness);
+  const length = wish !== undefined && wish.value !== thickness ? wish.value : (free[0] ?? 'across');
+  const width = free.find((way) => way !== length) ?? 'up';
+  return { length, width, thickness };
+}
+
+const lookingOut: Readonly<Record<Way, readonly [TileSide, TileSide]>> = {
+  across: ['left', 'right'],
+  along: ['front', 'back'],
+  up: ['bottom', 'top'],
+};
+
+/**
+ * Where the good side looks. The drawing's left and bottom lie at the low ends of their directions, so the
+ * side that a reader sees follows from which directions length and width run: right-handed ways look to the
+ * high end. One flip turns the good side away, two bring it back.
+ */
+export function facingOf({ part, flip, facing }: PartMember, stance: Stance, report: Report): TileSide {
+  const [low, high] = lookingOut[stance.thickness];
+  if (facing !== undefined) {
+    if (facing.value === low || facing.value === high) return facing.value;
+    report(diagnose('E58', atSpan(facing.at), { part: part.name, facing: facing.value, sides: [low, high] }));
+  }
+  const isRightHanded = (ways.indexOf(stance.length) + 1) % 3 === ways.indexOf(stance.width);
+  const isTurnedAway = flip === 'length' || flip === 'width';
+  return isRightHanded === isTurnedAway ? low : high;
+}
+
+/** Which way grain or flutes run as the part stands. */
+export function runOf(
+  rule: Side | 'any' | 'upright',
+  isThere: boolean,
+  stance: Stance,
+): Way | 'either' | undefined {
+  if (!isThere) return undefined;
+  if (rule === 'any') return 'either';
+  if (rule === 'upright') return stance.thickness === 'up' ? 'either' : 'up';
+  return stance[rule];
+}
+
+/** Of the two sizes, the one that stands up; undefined for a part that lies. */
+export function uprightSide(stance: Stance): Side | undefined {
+  return stance.length === 'up' ? 'length' : stance.width === 'up' ? 'width' : undefined;
+}

@@ -1,0 +1,345 @@
+import {
+  divide,
+  larger,
+  millimetres,
+  minus,
+  opposite,
+  smaller,
+  sum,
+  whole,
+  zero,
+} from '../../measure/index.ts';
+import {
+  atSpan,
+  type Block,
+  type ByWay,
+  diagnose,
+  didYouMean,
+  type Length,
+  type Span,
+  type StandingMember,
+  type StandingPart,
+  type StandingRow,
+  type TileSide,
+  type Way,
+  ways,
+} from '../../model/index.ts';
+
+import type { Added, Alignment, Ground, PartMember, Rooms, Row } from './rows.ts';
+import {
+  alignmentIn,
+  extentOf,
+  type Sized,
+  type SizedPart,
+  type SizedRow,
+  type Sizing,
+  sized,
+} from './sizing.ts';
+import { facingOf, runOf } from './stance.ts';
+
+/** A tile whose pieces all have their place. */
+export interface Standing {
+  readonly row: StandingRow;
+  readonly added: readonly (StandingPart | StandingRow)[];
+  readonly parts: readonly StandingPart[];
+}
+
+/**
+ * Gives every piece its place. The outermost row has the footprint for its room, and the height if the tile
+ * states one; what is added stands against what stands already.
+ *
+ * @returns undefined where some size can't be known
+ * @errors those of `sized`; E58 a facing that can't be, E59 a name twice, E60 nothing there to stand against
+ */
+export function stand(ground: Ground, sizing: Sizing): Standing | undefined {
+  const { footprint, height, row } = ground;
+  const rooms: Rooms = {
+    across: { size: footprint.across, duty: { from: 'footprint', at: row.at } },
+    along: { size: footprint.along, duty: { from: 'footprint', at: row.at } },
+    up:
+      height === undefined
+        ? undefined
+        : { size: height, duty: { from: 'height', at: ground.heightAt ?? row.at } },
+  };
+  const outer = sized(row, row, rooms, sizing);
+  if (outer?.kind !== 'row') return undefined;
+  const names = new Names(ground, sizing);
+  const start: ByWay<Length> = { across: zero, along: zero, up: zero };
+  const room = { ...footprint, up: height ?? outer.extent.up };
+  const standing = placedRow(outer, start, room, asUsual, names, sizing);
+
+  const whole: Block = { low: start, high: { ...footprint, up: standing.block.high.up } };
+  const known = new Map<string, Block>([['tile', whole]]);
+  learn(standing, known);
+  const added = ground.added.flatMap((it) => {
+    const member = placedAdded(it, known, names, sizing);
+    if (member !== undefined) learn(member, known);
+    return member === undefined ? [] : [member];
+  });
+  if (added.length < ground.added.length) return undefined;
+  return { row: standing, added, parts: [standing, ...added].flatMap(piecesOf) };
+}
+
+/** Pieces that stand more than once are numbered in row order. */
+class Names {
+  readonly #times = new Map<string, number>();
+  readonly #given = new Map<string, number>();
+  readonly #taken = new Map<string, Span>();
+
+  constructor({ row, added }: Ground, { report }: Sizing) {
+    const members = [row, ...added.map(({ member }) => member)].flatMap((it) => allMembers(it));
+    for (const { member, count } of members) {
+      if (member.kind === 'part' && member.own.name === undefined) {
+        this.#times.set(member.part.name, (this.#times.get(member.part.name) ?? 0) + count);
+      }
+    }
+    for (const { member } of members) {
+      const { name } = member.own;
+      if (name === undefined) continue;
+      const isTaken = this.#taken.has(name.value) || this.#times.has(name.value) || name.value === 'tile';
+      if (isTaken) report(diagnose('E59', atSpan(name.at), { name: name.value }));
+      this.#taken.set(name.value, name.at);
+    }
+  }
+
+  of(member: PartMember): string {
+    const name = member.own.name?.value ?? member.part.name;
+    const count = member.own.name === undefined ? (this.#times.get(name) ?? 1) : member.own.times;
+    if (count === 1) return name;
+    const number = (this.#given.get(name) ?? 0) + 1;
+    this.#given.set(name, number);
+    return `${name} ${number}`;
+  }
+}
+
+function allMembers(
+  member: PartMember | Row,
+  times = 1,
+): readonly { member: PartMember | Row; count: number }[] {
+  const count = times * member.own.times;
+  if (member.kind === 'part') return [{ member, count }];
+  return [
+    { member, count },
+    ...member.members.flatMap((it) => (it.kind === 'gap' ? [] : allMembers(it, count))),
+  ];
+}
+
+/** Level directions in the middle, and down on what is below. */
+const asUsual: ByWay<Alignment> = {
+  across: { end: 'middle', inward: zero, overhangs: false },
+  along: { end: 'middle', inward: zero, overhangs: false },
+  up: { end: 'low', inward: zero, overhangs: false },
+};
+
+/**
+ * Places a row's members one after the other in its own direction, and each by its alignment in the room of
+ * the two others.
+ *
+ *      room ┬ ┌───────┐         ┌──┐ flush back
+ *           │ │       │ centred └──┘
+ *           ┴ └───────┘
+ *             ├─ way ──────────────→
+ */
+function placedRow(
+  it: SizedRow,
+  low: ByWay<Length>,
+  room: ByWay<Length>,
+  around: ByWay<Alignment>,
+  names: Names,
+  sizing: Sizing,
+): StandingRow {
+  const { row, members } = it;
+  let next = aligned(around[row.way], low[row.way], room[row.way], it.extent[row.way]);
+  const start = next;
+  const placed: StandingMember[] = [];
+  const isOver: (readonly Way[])[] = [];
+  for (const [index, member] of members.entries()) {
+    const size = extentOf(member, row.way, row.way);
+    if (member.kind === 'gap') {
+      placed.push({ kind: 'gap', at: member.at, way: row.way, size, takesRest: member.takesRest });
+      isOver.push([]);
+    } else {
+      const align = alignments(member, row, around);
+      const slotLow = { ...low, [row.way]: next };
+      const slot = { ...room, [row.way]: size };
+      placed.push(placedMember(member, slotLow, slot, align, names, sizing));
+      isOver.push(ways.filter((way) => align[way].overhangs));
+    }
+    const isGlued =
+      member.kind !== 'gap' && members[index + 1] !== undefined && members[index + 1]?.kind !== 'gap';
+    next = sum(next, size, isGlued ? sizing.glueLine : zero);
+  }
+  return {
+    kind: 'row',
+    name: row.own.name?.value,
+    at: row.at,
+    way: row.way,
+    members: placed.map((member, index) =>
+      member.kind === 'gap' ? member : { ...member, overhangs: isOver[index] ?? [] },
+    ),
+    glue: it.glue,
+    extent: it.extent,
+    block: blockRound(placed, isOver, row.way, start, next),
+    overhangs: [],
+    duty: it.duty,
+  };
+}
+
+/** How a member lies: what it says itself, then its row, then what the row itself was told from outside. */
+function alignments(member: Sized, row: Row, around: ByWay<Alignment>): ByWay<Alignment> {
+  const inWay = (way: Way): Alignment =>
+    way === row.way
+      ? { ...asUsual[way] }
+      : (alignmentIn(member, row, way) ?? { ...around[way], overhangs: false });
+  return { across: inWay('across'), along: inWay('along'), up: inWay('up') };
+}
+
+function placedMember(
+  member: SizedPart | SizedRow,
+  low: ByWay<Length>,
+  room: ByWay<Length>,
+  align: ByWay<Alignment>,
+  names: Names,
+  sizing: Sizing,
+): StandingPart | StandingRow {
+  if (member.kind === 'row') return placedRow(member, low, room, align, names, sizing);
+  const corner = (way: Way): Length => aligned(align[way], low[way], room[way], member.extent[way]);
+  return placedPart(
+    member,
+    { across: corner('across'), along: corner('along'), up: corner('up') },
+    names.of(member.member),
+    sizing,
+  );
+}
+
+function placedPart(
+  { member, stance, length, width, extent }: SizedPart,
+  low: ByWay<Length>,
+  name: string,
+  sizing: Sizing,
+): StandingPart {
+  const { part } = member;
+  return {
+    kind: 'part',
+    name,
+    part: part.name,
+    at: member.at,
+    material: part.material,
+    size: { length, width, thickness: part.thickness },
+    stance,
+    facing: facingOf(member, stance, sizing.report),
+    block: { low, high: byWay((way) => sum(low[way], extent[way])) },
+    overhangs: [],
+    grain: runOf(part.grain, part.hasGrain, stance),
+    flutes: runOf(part.flutes, part.hasFlutes, stance),
+    isFloor: part.isFloor,
+    accepted: part.accepted,
+  };
+}
+
+/** Where something of that extent begins in its room. */
+function aligned({ end, inward }: Alignment, low: Length, room: Length, extent: Length): Length {
+  const left = minus(room, extent);
+  switch (end) {
+    case 'low':
+      return sum(low, inward);
+    case 'high':
+      return sum(low, left, opposite(inward));
+    case 'middle':
+      return sum(low, millimetres(divide(left, whole(2))));
+  }
+}
+
+/** The box round a row's members; in its own direction from its start to its end, gaps included. */
+function blockRound(
+  members: readonly StandingMember[],
+  isOver: readonly (readonly Way[])[],
+  own: Way,
+  start: Length,
+  end: Length,
+): Block {
+  const reach = (way: Way): readonly [Length, Length] => {
+    if (way === own) return [start, end];
+    let [low, high]: [Length | undefined, Length | undefined] = [undefined, undefined];
+    for (const [index, member] of members.entries()) {
+      if (member.kind === 'gap' || isOver[index]?.includes(way) === true) continue;
+      low = low === undefined ? member.block.low[way] : smaller(low, member.block.low[way]);
+      high = high === undefined ? member.block.high[way] : larger(high, member.block.high[way]);
+    }
+    return [low ?? zero, high ?? zero];
+  };
+  const [across, along, up] = [reach('across'), reach('along'), reach('up')];
+  return {
+    low: { across: across[0], along: along[0], up: up[0] },
+    high: { across: across[1], along: along[1], up: up[1] },
+  };
+}
+
+const touched: Readonly<Record<TileSide, { readonly way: Way; readonly end: 'low' | 'high' }>> = {
+  left: { way: 'across', end: 'low' },
+  right: { way: 'across', end: 'high' },
+  front: { way: 'along', end: 'low' },
+  back: { way: 'along', end: 'high' },
+  bottom: { way: 'up', end: 'low' },
+  top: { way: 'up', end: 'high' },
+};
+
+/**
+ * Stands an added member against a side of what is there already, in its middle unless it says otherwise, or
+ * exactly where `at` says.
+ */
+function placedAdded(
+  { member, place }: Added,
+  known: ReadonlyMap<string, Block>,
+  names: Names,
+  sizing: Sizing,
+): StandingPart | StandingRow | undefined {
+  const noRoom: Rooms = { across: undefined, along: undefined, up: undefined };
+  const touch = place.kind === 'at' ? undefined : touched[place.side];
+  const noWish = { length: undefined, thickness: undefined };
+  const it = sized(member, { way: touch?.way ?? 'up', stance: noWish }, noRoom, sizing);
+  if (it === undefined) return undefined;
+  if (place.kind === 'at') return placedMember(it, place.corner, it.extent, asUsual, names, sizing);
+
+  const target = known.get(place.of.value);
+  if (target === undefined || touch === undefined) {
+    const meant = didYouMean(place.of.value, known.keys());
+    sizing.report(
+      diagnose('E60', atSpan(place.of.at), { name: place.of.value, meant, known: [...known.keys()] }),
+    );
+    return undefined;
+  }
+  const low = byWay((way) => {
+    if (way === touch.way) {
+      return touch.end === 'high'
+        ? sum(target.high[way], sizing.glueLine)
+        : minus(target.low[way], sum(it.extent[way], sizing.glueLine));
+    }
+    const wish = member.own.align[way] ?? middle;
+    return aligned(wish, target.low[way], minus(target.high[way], target.low[way]), it.extent[way]);
+  });
+  return placedMember(it, low, it.extent, asUsual, names, sizing);
+}
+
+const middle: Alignment = { end: 'middle', inward: zero, overhangs: false };
+
+/** Notes where everything with a name of its own stands; a part that stands twice goes by its number alone. */
+function learn(member: StandingMember, known: Map<string, Block>): void {
+  if (member.kind === 'gap') return;
+  if (member.name !== undefined && !known.has(member.name)) known.set(member.name, member.block);
+  if (member.kind === 'row') for (const it of member.members) learn(it, known);
+}
+
+function piecesOf(member: StandingMember): readonly StandingPart[] {
+  if (member.kind === 'part') return [member];
+  return member.kind === 'row' ? member.members.flatMap(piecesOf) : [];
+}
+
+function byWay<T>(give: (way: Way) => T): ByWay<T> {
+  return { across: give('across'), along: give('along'), up: give('up') };
+}
+
+/** For the sides that `flush`, `inset` and `overhang` name. */
+export function endOf(side: TileSide): { readonly way: Way; readonly end: 'low' | 'high' } {
+  return touched[side];
+}

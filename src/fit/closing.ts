@@ -1,0 +1,249 @@
+import { compare, isPositive, larger, minus, rational, scaled, sum, zero } from '../measure/index.ts';
+import {
+  type Build,
+  type Fault,
+  type Length,
+  type RightSize,
+  type StandingMember,
+  type StandingPart,
+  type StandingRow,
+  type Term,
+  type Way,
+  ways,
+} from '../model/index.ts';
+import { asDrawn, extentOf, missBy, rowsOf, sizeAlong } from './extent.ts';
+
+type Unclosed = Extract<Fault, { kind: 'does not close' }>;
+
+/** What has to fill what: each row with a duty, then the tile as a whole. */
+export interface Sum {
+  readonly what: string;
+  readonly at: Unclosed['at'];
+  readonly row: StandingRow;
+  readonly isWhole: boolean;
+  readonly way: Way;
+  readonly room: Length;
+  readonly from: Unclosed['from'];
+}
+
+/**
+ * Every sum that has to come out: innermost rows first.
+ *
+ *      along: │face│      core      │back│  ← the row's duty: the footprint
+ *             │    ├────────────────┤    │
+ *             ├────┴────────────────┴────┤
+ *                      room
+ */
+export function sumsOf(build: Build): readonly Sum[] {
+  const rows = [build.row, ...build.added].flatMap(rowsOf).reverse();
+  const ofRows = rows.flatMap((row): readonly Sum[] => {
+    if (row.duty === undefined) return [];
+    const { room, from, at } = row.duty;
+    return [
+      {
+        what: nameOfRow(row),
+        at: from === 'to' ? at : row.at,
+        row,
+        isWhole: false,
+        way: row.way,
+        room,
+        from,
+      },
+    ];
+  });
+  const { row, footprint } = build;
+  const height = standsHigher(build) ? undefined : build.height;
+  const whole = (way: Way, room: Length, from: Unclosed['from'], at: Unclosed['at']): Sum => ({
+    what: 'the tile',
+    at,
+    row,
+    isWhole: true,
+    way,
+    room,
+    from,
+  });
+  return [
+    ...ofRows,
+    whole('across', footprint.across, 'footprint', row.at),
+    whole('along', footprint.along, 'footprint', row.at),
+    ...(height === undefined ? [] : [whole('up', height.value, 'height', row.at)]),
+  ];
+}
+
+/** True where what was added stands above the rows, so that the height isn't theirs to make. */
+function standsHigher({ row, parts }: Build): boolean {
+  return parts.some(({ block }) => compare(block.high.up, row.block.high.up) > 0);
+}
+
+/** Where added pieces make the height, how far they fall short of it; over it they stick out, which is told there. */
+function notHighEnough(build: Build): readonly Unclosed[] {
+  const { height, row, slack, parts } = build;
+  if (height === undefined || !standsHigher(build)) return [];
+  const extent = parts.map(({ block }) => block.high.up).reduce(larger, zero);
+  if (missBy(extent, height.value, slack) >= 0) return [];
+  return [
+    {
+      kind: 'does not close',
+      at: row.at,
+      what: 'the tile',
+      isWhole: true,
+      way: 'up',
+      extent,
+      room: height.value,
+      from: 'height',
+      slack,
+      sum: [],
+      right: [],
+    },
+  ];
+}
+
+/**
+ * The sums that don't come out: short by more than the slack, or over at all. A fault is told once: of two
+ * rows one inside the other the inner, and of the tile only what no row has told in that direction.
+ */
+export function unclosed(build: Build): readonly Unclosed[] {
+  const faults: Unclosed[] = [];
+  const told: StandingRow[] = [];
+  for (const sumUp of sumsOf(build)) {
+    const { row, way, room, isWhole } = sumUp;
+    const extent = extentOf(row, way, asDrawn);
+    const miss = missBy(extent, room, build.slack);
+    if (miss === 0) continue;
+    const inside = rowsOf(row).filter((it) => it.way === way && it !== row);
+    if (told.some((it) => inside.includes(it) || (isWhole && it.way === way))) continue;
+    told.push(row);
+    faults.push({
+      kind: 'does not close',
+      at: sumUp.at,
+      what: sumUp.what,
+      isWhole,
+      way,
+      extent,
+      room,
+      from: sumUp.from,
+      slack: build.slack,
+      sum: termsOf(row, way),
+      right: rightSizes(row, way, minus(room, extent), room),
+    });
+  }
+  return [...faults, ...notHighEnough(build)];
+}
+
+/**
+ * Extent less room of the sum that a fault is about, in the build as it is now; undefined where it is gone.
+ */
+export function missIn(build: Build, fault: Unclosed): Length | undefined {
+  const same = sumsOf(build).find(
+    ({ what, way, isWhole, row, at }) =>
+      what === fault.what &&
+      way === fault.way &&
+      isWhole === fault.isWhole &&
+      (at.start === fault.at.start || row.at.start === fault.at.start),
+  );
+  return same && minus(extentOf(same.row, same.way, asDrawn), same.room);
+}
+
+/** Extent less room of every sum, in a fixed order. */
+export function missesOf(build: Build): readonly Length[] {
+  return sumsOf(build).map(({ row, way, room }) => minus(extentOf(row, way, asDrawn), room));
+}
+
+function nameOfRow(row: StandingRow): string {
+  return row.name ?? `row ${row.way}`;
+}
+
+/** What a row adds up, equal neighbours put together; in another direction, its largest member. */
+function termsOf(row: StandingRow, way: Way): readonly Term[] {
+  if (row.way !== way) {
+    const largest = row.members.find(
+      (it) => it.kind !== 'gap' && compare(extentOf(it, way, asDrawn), row.extent[way]) === 0,
+    );
+    return largest === undefined ? [] : [{ name: nameOf(largest), count: 1, size: row.extent[way] }];
+  }
+  const terms: Term[] = [];
+  for (const member of row.members) {
+    const term = { name: nameOf(member), count: 1, size: extentOf(member, way, asDrawn) };
+    const last = terms.at(-1);
+    if (last !== undefined && last.name === term.name && compare(last.size, term.size) === 0) {
+      terms[terms.length - 1] = { ...last, count: last.count + 1 };
+    } else {
+      terms.push(term);
+    }
+  }
+  return compare(row.glue, zero) === 0 ? terms : [...terms, { name: 'glue', count: 1, size: row.glue }];
+}
+
+function nameOf(member: StandingMember): string {
+  switch (member.kind) {
+    case 'part':
+      return member.part;
+    case 'gap':
+      return 'gap';
+    case 'row':
+      return member.name ?? nameOfItsParts(member);
+  }
+}
+
+function nameOfItsParts(row: StandingRow): string {
+  const names = new Set(row.members.filter((it) => it.kind !== 'gap').map(nameOf));
+  const [first, ...others] = names;
+  return others.length === 0 ? (first ?? 'row') : `${first} and others`;
+}
+
+/**
+ * Sizes that would close the row, each alone: what is missing is shared by all members that have the size.
+ *
+ * @param missing  room less extent; below zero where the row is over
+ */
+function rightSizes(row: StandingRow, way: Way, missing: Length, room: Length): readonly RightSize[] {
+  const groups = new Map<
+    string,
+    { parts: Map<string, RightSize['parts'][number]>; now: Length; count: number }
+  >();
+  const members = row.way === way ? flattened(row, way) : [row];
+  for (const member of members) {
+    const group = sharedSize(member, way);
+    if (group === undefined) continue;
+    const key = [...group.parts.keys()].join(' | ');
+    const known = groups.get(key);
+    if (known === undefined) groups.set(key, { ...group, count: 1 });
+    else known.count++;
+  }
+  return [...groups.values()].flatMap(({ parts, now, count }) => {
+    const right = row.way === way ? sum(now, scaled(missing, rational(1n, BigInt(count)))) : room;
+    return isPositive(right) ? [{ parts: [...parts.values()], now, right }] : [];
+  });
+}
+
+/** A row's members, and in place of rows of its own direction theirs. */
+function flattened(row: StandingRow, way: Way): readonly StandingMember[] {
+  return row.members.flatMap((it) => (it.kind === 'row' && it.way === way ? flattened(it, way) : [it]));
+}
+
+/** The parts that make a member as large as it is, if it is by a size that is cut and not by a thickness. */
+function sharedSize(member: StandingMember, way: Way) {
+  if (member.kind === 'gap') return undefined;
+  const now = extentOf(member, way, asDrawn);
+  const largest = partsIn(member).filter((it) => !it.overhangs.includes(way) && reaches(it, way, now));
+  const parts = new Map<string, RightSize['parts'][number]>();
+  for (const part of largest) {
+    const size = sizeAlong(part, way);
+    if (size === 'thickness') return undefined;
+    parts.set(`${part.part} ${size}`, { part: part.part, size });
+  }
+  return parts.size === 0 ? undefined : { parts, now };
+}
+
+function reaches(part: StandingPart, way: Way, extent: Length): boolean {
+  return compare(minus(part.block.high[way], part.block.low[way]), extent) === 0;
+}
+
+function partsIn(member: StandingMember): readonly StandingPart[] {
+  return member.kind === 'part' ? [member] : member.kind === 'row' ? member.members.flatMap(partsIn) : [];
+}
+
+/** Directions in which some sum doesn't come out. */
+export function unclosedWays(faults: readonly Fault[]): readonly Way[] {
+  return ways.filter((way) => faults.some((it) => it.kind === 'does not close' && it.way === way));
+}

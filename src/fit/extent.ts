@@ -1,0 +1,53 @@
+import { compare, larger, sum, zero } from '../measure/index.ts';
+import type { Length, StandingMember, StandingPart, StandingRow, Way } from '../model/index.ts';
+
+/** The size that a piece has, or would have if it were cut to a mark. */
+export type SizeOf = (part: StandingPart, size: 'length' | 'width') => Length;
+
+export const asDrawn: SizeOf = (part, size) => part.size[size];
+
+/** Which of a part's three sizes runs that way. */
+export function sizeAlong(part: StandingPart, way: Way): 'length' | 'width' | 'thickness' {
+  return part.stance.length === way ? 'length' : part.stance.width === way ? 'width' : 'thickness';
+}
+
+/**
+ * How far a member reaches in one direction, with every size as `sizeOf` says: a row adds its members up in
+ * its own direction and is as large as the largest in the two others.
+ */
+export function extentOf(member: StandingMember, way: Way, sizeOf: SizeOf): Length {
+  if (member.kind === 'gap') return member.way === way ? member.size : zero;
+  if (member.kind === 'part') {
+    const size = sizeAlong(member, way);
+    return size === 'thickness' ? member.size.thickness : sizeOf(member, size);
+  }
+  return member.way === way ? lengthOfRow(member, sizeOf) : largestIn(member, way, sizeOf);
+}
+
+function lengthOfRow(row: StandingRow, sizeOf: SizeOf): Length {
+  const stretches = row.members.some((it) => it.kind === 'gap' && it.takesRest);
+  const stated = row.members.filter((it) => it.kind !== 'gap' || !it.takesRest);
+  const total = sum(row.glue, ...stated.map((it) => extentOf(it, row.way, sizeOf)));
+  // A gap that takes the rest gives way to what its neighbours are cut to, until nothing is left of it.
+  return stretches ? larger(total, row.extent[row.way]) : total;
+}
+
+function largestIn(row: StandingRow, way: Way, sizeOf: SizeOf): Length {
+  let largest = zero;
+  for (const member of row.members) {
+    if (member.kind === 'gap' || member.overhangs.includes(way)) continue;
+    largest = larger(largest, extentOf(member, way, sizeOf));
+  }
+  return largest;
+}
+
+/** How much `extent` is over its room (above zero), or short of it by more than the slack (below); else 0. */
+export function missBy(extent: Length, room: Length, slack: Length): -1 | 0 | 1 {
+  if (compare(extent, room) > 0) return 1;
+  return compare(sum(extent, slack), room) < 0 ? -1 : 0;
+}
+
+/** All rows of a member, the outer before the inner. */
+export function rowsOf(member: StandingMember): readonly StandingRow[] {
+  return member.kind === 'row' ? [member, ...member.members.flatMap(rowsOf)] : [];
+}

@@ -1,0 +1,57 @@
+import type { Build, Length, NonEmpty, TileFit } from '../model/index.ts';
+import { unclosed, unclosedWays } from './closing.ts';
+import { Visible, visibleFaces } from './faces.ts';
+import { glueSteps } from './glueing.ts';
+import { habitFaults } from './habits.ts';
+import { stickingOut } from './inside.ts';
+import { levelFaults } from './levels.ts';
+import { marking, wanderCases } from './marking.ts';
+import { turningsOf } from './mating.ts';
+import { rackFaults, rackFill } from './racks.ts';
+import { floating, touchingOf } from './touching.ts';
+
+/** The bench that a tile is made at. */
+export interface Bench {
+  /** Graduations of the rules at hand, the one used first comes first. */
+  readonly ruler: NonEmpty<Length>;
+  /** How far the knife may wander; undefined where nobody said. */
+  readonly wander: Length | undefined;
+}
+
+/**
+ * How one tile stands, and all that is wrong with it. Everything is exact.
+ *
+ *   Build ─→ closes ─→ as marked
+ *        ├─→ stays inside
+ *        ├─→ touching: overlaps, floats ─→ faces, habits, order of gluing
+ *        └─→ levels, turns, rack
+ */
+export function fit(build: Build, { ruler, wander }: Bench): TileFit {
+  const closing = unclosed(build);
+  const told = unclosedWays(closing);
+  const { marks, faults: unmarked } = marking(build, ruler);
+  const touching = touchingOf(build);
+  const { contacts, overlaps } = touching;
+  const visible = new Visible(build, contacts);
+  return {
+    build,
+    faults: [
+      ...closing,
+      ...unmarked,
+      ...stickingOut(build, told),
+      ...overlaps,
+      ...floating(build, touching),
+      ...levelFaults(build, told),
+      ...rackFaults(build),
+      ...habitFaults(build, contacts, visible),
+    ],
+    extent: build.row.extent,
+    marks,
+    contacts,
+    faces: visibleFaces(build, visible),
+    glueing: glueSteps(build, contacts),
+    turns: turningsOf(build),
+    rack: rackFill(build),
+    wander: wander === undefined ? [] : wanderCases(build, wander),
+  };
+}

@@ -1,0 +1,143 @@
+import type { Build, Contact, GlueStep, StandingMember, StandingPart, StandingRow } from '../model/index.ts';
+
+/**
+ * In which order the pieces are glued: inside out. A row inside a row is put together first and goes on as
+ * one piece; a stack grows from the bottom, a row of walls from its middle outward; what is added comes last.
+ *
+ *   along: │face│ core │back│      core, then face and back
+ *   up:      bed · fill · turf     bed, fill, turf
+ *
+ * What carries weight or is moved as one has to dry first.
+ *
+ * @source common practice, no source
+ */
+export function glueSteps(build: Build, contacts: readonly Contact[]): readonly GlueStep[] {
+  const touches = touchesOf(contacts);
+  if (build.glueOrder !== undefined) return statedSteps(build, build.glueOrder, touches);
+  const gluing = new Gluing(touches);
+  gluing.putTogether(build.row);
+  const standing = piecesIn(build.row);
+  for (const member of build.added) gluing.put(member, standing, 'whole');
+  return gluing.steps;
+}
+
+class Gluing {
+  readonly steps: GlueStep[] = [];
+  readonly #touches: Touches;
+
+  constructor(touches: Touches) {
+    this.#touches = touches;
+  }
+
+  putTogether(row: StandingRow): void {
+    const standing: StandingPart[] = [];
+    for (const member of inOrder(row))
+      this.put(member, standing, row.way === 'up' ? 'piece by piece' : 'whole');
+  }
+
+  /**
+   * Sets a member on what stands already. A row goes on as one where its pieces hold together; in a stack
+   * they go on one by one where each of them has something to lie on.
+   */
+  put(member: Held, standing: StandingPart[], how: 'whole' | 'piece by piece'): void {
+    const pieces = piecesIn(member);
+    const onto = metBy(pieces, standing, this.#touches);
+    if (member.kind === 'part') {
+      this.steps.push({ what: member.name, onto, afterDrying: false });
+      standing.push(member);
+      return;
+    }
+    const lieAlone =
+      standing.length > 0 && pieces.every((it) => metBy([it], standing, this.#touches).length > 0);
+    if ((how === 'piece by piece' && lieAlone) || !holdTogether(pieces, this.#touches)) {
+      for (const inner of inOrder(member)) this.put(inner, standing, how);
+      return;
+    }
+    this.putTogether(member);
+    // The first thing in hand is built on as it is.
+    if (standing.length > 0) this.steps.push({ what: nameOf(member), onto, afterDrying: true });
+    standing.push(...pieces);
+  }
+}
+
+type Held = Exclude<StandingMember, { kind: 'gap' }>;
+
+/** A stack from the bottom, a row of walls from its middle outward. */
+function inOrder(row: StandingRow): readonly Held[] {
+  const members = row.members.filter((it) => it.kind !== 'gap');
+  return row.way === 'up' ? members : fromTheMiddle(members);
+}
+
+/** True where every piece is joined to every other by pieces that touch. */
+function holdTogether(pieces: readonly StandingPart[], touches: Touches): boolean {
+  const [first] = pieces;
+  if (first === undefined) return true;
+  const reached = new Set([first]);
+  for (const piece of reached) {
+    for (const next of touches.get(piece) ?? []) if (pieces.includes(next)) reached.add(next);
+  }
+  return reached.size === pieces.length;
+}
+
+type Touches = ReadonlyMap<StandingPart, ReadonlySet<StandingPart>>;
+
+function touchesOf(contacts: readonly Contact[]): Touches {
+  const touches = new Map<StandingPart, Set<StandingPart>>();
+  const note = (one: StandingPart, two: StandingPart): void => {
+    const known = touches.get(one);
+    if (known === undefined) touches.set(one, new Set([two]));
+    else known.add(two);
+  };
+  for (const { part, other } of contacts) {
+    note(part, other);
+    note(other, part);
+  }
+  return touches;
+}
+
+/** The middle member, then its neighbours, one side and the other by turns. */
+function fromTheMiddle<T>(members: readonly T[]): readonly T[] {
+  const middle = (members.length - 1) / 2;
+  return members
+    .map((member, index) => ({ member, away: Math.abs(index - middle), index }))
+    .sort((a, b) => a.away - b.away || a.index - b.index)
+    .map(({ member }) => member);
+}
+
+function statedSteps(build: Build, order: readonly string[], touches: Touches): readonly GlueStep[] {
+  const standing: StandingPart[] = [];
+  return order.flatMap((name) =>
+    build.parts
+      .filter(({ part }) => part === name)
+      .map((piece) => {
+        const onto = metBy([piece], standing, touches);
+        standing.push(piece);
+        return { what: piece.name, onto, afterDrying: false };
+      }),
+  );
+}
+
+function metBy(
+  pieces: readonly StandingPart[],
+  standing: readonly StandingPart[],
+  touches: Touches,
+): readonly string[] {
+  const met = new Set(pieces.flatMap((piece) => [...(touches.get(piece) ?? [])]));
+  return standing.filter((piece) => met.has(piece)).map(({ name }) => name);
+}
+
+function nameOf(member: Held): string {
+  if (member.kind === 'part') return member.name;
+  return member.name ?? `the glued-up ${listed(piecesIn(member).map(({ part }) => part))}`;
+}
+
+function listed(names: readonly string[]): string {
+  const different = [...new Set(names)];
+  const last = different.at(-1) ?? '';
+  return different.length < 2 ? last : `${different.slice(0, -1).join(', ')} and ${last}`;
+}
+
+function piecesIn(member: StandingMember): StandingPart[] {
+  if (member.kind === 'part') return [member];
+  return member.kind === 'row' ? member.members.flatMap(piecesIn) : [];
+}

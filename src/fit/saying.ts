@@ -1,0 +1,165 @@
+import {
+  compare,
+  isNegative,
+  isZero,
+  minus,
+  opposite,
+  type Style,
+  showExact,
+  showLength,
+  sum,
+} from '../measure/index.ts';
+import {
+  atSpan,
+  type Diagnostic,
+  diagnose,
+  type Fault,
+  type Length,
+  type Marked,
+  type RightSize,
+  type Term,
+  type TileFit,
+  type TileSide,
+} from '../model/index.ts';
+
+/** Puts into words what is wrong with a tile, its amounts both as a fraction and in millimetres. */
+export function verdictsSaid({ build, faults }: TileFit, style: Style): readonly Diagnostic[] {
+  const words = new Words(style);
+  return faults.map((fault) => said(fault, build.tile, words));
+}
+
+class Words {
+  readonly #style: Style;
+  readonly unit: Style['firstUnit'];
+
+  constructor(style: Style) {
+    this.#style = { ...style, units: 'both' };
+    this.unit = style.firstUnit;
+  }
+
+  /** In the user's unit alone, where a line would grow too long. */
+  brief(length: Length): string {
+    return showLength(length, { ...this.#style, units: this.unit }).text;
+  }
+
+  full(length: Length): string {
+    return showLength(length, this.#style).text;
+  }
+}
+
+function said(fault: Fault, tile: string, words: Words): Diagnostic {
+  switch (fault.kind) {
+    case 'does not close': {
+      const hints = fault.right.map((it) => rightSize(it, words));
+      const onlyThickness = fault.right.length === 0 && !isZero(fault.extent);
+      const facts = { ...unclosed(fault, tile, words), sum: sumText(fault.sum, fault.extent, words) };
+      return diagnose('F01', atSpan(fault.at), facts, {
+        hints: onlyThickness ? [...hints, 'no size alone makes it right: thicknesses add up to it'] : hints,
+      });
+    }
+    case 'does not close as marked': {
+      const marked = fault.marked.map((it) => markText(it)).join(', ');
+      const facts = {
+        ...unclosed(fault, tile, words),
+        sum: marked === '' ? undefined : `the nearest marks: ${marked}`,
+      };
+      const serves = fault.serves.map((marks) => `marks that serve: ${marks.map(markText).join(', ')}`);
+      const none = fault.isUnfinished
+        ? 'there are too many sizes to try all their marks'
+        : 'no marks of this rule serve, nor of 1/64 in or 0.5 mm';
+      return diagnose('F02', atSpan(fault.at), facts, { hints: serves.length > 0 ? serves : [none] });
+    }
+    case 'sticks out': {
+      const { part, side, by } = fault;
+      const over = allowedAt(fault);
+      const facts = { tile, part: part.name, side, by: words.full(by), allowed: over && words.brief(over) };
+      return diagnose('F03', atSpan(part.at), facts);
+    }
+    case 'overlaps': {
+      const { part, other, way, shared } = fault;
+      const related = [{ place: atSpan(other.at), message: `"${other.name}"` }];
+      const facts = { tile, part: part.name, other: other.name, way, by: words.full(shared[way]) };
+      return diagnose('F04', atSpan(part.at), facts, { related });
+    }
+    case 'floats':
+      return diagnose('F05', atSpan(fault.part.at), { tile, part: fault.part.name });
+    case 'level is off': {
+      const { side, found, declared, lip, part } = fault;
+      const apart = minus(found, declared);
+      const facts = {
+        tile,
+        side,
+        part: part.name,
+        found: words.brief(found),
+        declared: words.brief(declared),
+        by: words.full(size(apart)),
+        miss: isNegative(apart) ? 'low' : 'high',
+        lip: showExact(lip, words.unit),
+      } as const;
+      return diagnose('F06', atSpan(fault.at), facts);
+    }
+    case 'no floor':
+      return diagnose('F07', atSpan(fault.at), { tile, side: fault.side });
+    case 'does not fit the rack': {
+      const { rack, way, needs, has } = fault;
+      const facts = { tile, rack, way, needs: words.full(needs), has: words.brief(has) };
+      return diagnose('F08', atSpan(fault.at), facts);
+    }
+    case 'habit': {
+      const code = { 'flutes not upright': 'F09', 'weak strip': 'F10', 'bare flutes': 'F11' } as const;
+      const { part, others, side, habit } = fault;
+      return diagnose(code[habit], atSpan(part.at), { tile, part: part.part, others, side });
+    }
+  }
+}
+
+function unclosed(
+  fault: Extract<Fault, { kind: 'does not close' | 'does not close as marked' }>,
+  tile: string,
+  words: Words,
+) {
+  const { what, way, extent, room } = fault;
+  const by = minus(extent, room);
+  return {
+    tile,
+    what,
+    way,
+    comesTo: words.brief(extent),
+    room: words.brief(room),
+    by: words.full(size(by)),
+    miss: isNegative(by) ? ('short' as const) : ('over' as const),
+  };
+}
+
+/** `1/16 face + 2 7/8 core + 1/16 back = 3 in`. */
+function sumText(terms: readonly Term[], total: Length, words: Words): string | undefined {
+  if (terms.length < 2 && (terms[0]?.count ?? 1) < 2) return undefined;
+  const texts = terms.map(({ name, count, size: each }) => {
+    const text = showExact(each, words.unit).replace(/ (?:in|mm)$/u, '');
+    return count === 1 ? `${text} ${name}` : `${count} x ${text} ${name}`;
+  });
+  return `${texts.join(' + ')} = ${showExact(total, words.unit)}`;
+}
+
+function rightSize({ parts, right }: RightSize, words: Words): string {
+  const names = [...new Set(parts.map(({ part, size: which }) => `${which} of ${part}`))];
+  return `${names.join(', ')}: ${words.full(right)} closes it`;
+}
+
+/** The mark as it stands on its rule: `width of core 2 55/64 in`. */
+function markText({ part, size: which, mark, scale }: Marked): string {
+  const isInch = (scale.numerator * 5n) % 127n === 0n;
+  return `${which} of ${part} ${showExact(mark, isInch ? 'in' : 'mm')}`;
+}
+
+/** How far beyond the footprint it may reach; undefined where that is no further than the footprint itself. */
+function allowedAt({ side, limit }: Extract<Fault, { kind: 'sticks out' }>): Length | undefined {
+  if (side === 'top') return limit;
+  const isLow: readonly TileSide[] = ['left', 'front', 'bottom'];
+  if (isLow.includes(side)) return isZero(limit) ? undefined : opposite(limit);
+  return undefined;
+}
+
+function size(length: Length): Length {
+  return compare(length, sum()) < 0 ? opposite(length) : length;
+}

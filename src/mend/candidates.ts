@@ -1,0 +1,152 @@
+import { bareAsMillimetres } from '../expand/index.ts';
+import { millimetres } from '../measure/index.ts';
+import type {
+  Build,
+  Expression,
+  Length,
+  MemberSpec,
+  PartSpec,
+  Rest,
+  Side,
+  Spec,
+  SpecFile,
+  TileSpec,
+} from '../model/index.ts';
+
+/** A size that could be written anew: where it stands, and what it is worth now. */
+export interface Candidate {
+  readonly expression: Expression;
+  readonly now: Length;
+  /** True where a plain measure stands there; a sum says more than its worth, so it is the second choice. */
+  readonly isLiteral: boolean;
+}
+
+/**
+ * The sizes that a tile's build follows from: those of its parts, its gaps, and the lengths that these lean
+ * on. A size that is a mere name stands for what is written under that name, since its other users lean on
+ * it too. Thicknesses, the grid, heights and levels are given, not free.
+ */
+export function candidates(build: Build, spec: Spec): readonly Candidate[] {
+  const files = filesOf(spec);
+  const tiles = chainOf(build.tile, files);
+  const lengths = new Map<string, Expression>();
+  for (const { name, value } of [
+    ...files.flatMap((it) => it.lengths),
+    ...[...tiles].reverse().flatMap((it) => it.lengths),
+  ]) {
+    if (value !== 'none') lengths.set(name, value);
+  }
+  const found = new Map<Expression, Candidate>();
+  const look = (expression: Expression, now: Length | undefined, depth: number): void => {
+    if (depth > 20 || found.has(expression)) return;
+    if (expression.kind === 'name' && expression.reference.kind === 'own') {
+      const named = lengths.get(expression.reference.name);
+      if (named !== undefined) look(named, now, depth + 1);
+      return;
+    }
+    const literal = literalOf(expression, files);
+    const value = literal ?? now;
+    if (value !== undefined)
+      found.set(expression, { expression, now: value, isLiteral: literal !== undefined });
+    for (const inner of namesIn(expression)) look(inner, undefined, depth + 1);
+  };
+  for (const { part, size, expression } of sizesOf(build, tiles, files)) {
+    const standing = build.parts.find((it) => it.part === part);
+    if (standing !== undefined && expression.kind !== 'rest') look(expression, standing.size[size], 0);
+  }
+  for (const { build: row, added } of tiles) {
+    const members = [...(row === undefined ? [] : [row]), ...(added ?? []).map(({ member }) => member)];
+    for (const gap of members.flatMap(gapsIn)) look(gap, undefined, 0);
+  }
+  return [...found.values()];
+}
+
+function filesOf(spec: Spec): readonly SpecFile[] {
+  const reached = new Set<SpecFile>(spec.files);
+  for (const file of reached) for (const used of file.uses) reached.add(used);
+  return [...reached];
+}
+
+/** A tile and what it is like, itself first. */
+function chainOf(name: string, files: readonly SpecFile[]): readonly TileSpec[] {
+  const chain: TileSpec[] = [];
+  let next: string | undefined = name;
+  while (next !== undefined) {
+    const wanted: string = next;
+    const found: TileSpec | undefined = files
+      .flatMap(({ tiles }) => tiles)
+      .find((it) => it.name === wanted)?.value;
+    if (found === undefined || chain.includes(found)) break;
+    chain.push(found);
+    next = found.like?.value;
+  }
+  return chain;
+}
+
+interface SizeOfPart {
+  readonly part: string;
+  readonly size: Side;
+  readonly expression: Expression | Rest;
+}
+
+/** The sizes that the parts of a build are written with, theirs or those of what they are like. */
+function sizesOf(
+  build: Build,
+  tiles: readonly TileSpec[],
+  files: readonly SpecFile[],
+): readonly SizeOfPart[] {
+  const shared = files.flatMap(({ parts }) => parts);
+  const specsOf = (name: string): readonly PartSpec[] => [
+    ...tiles
+      .flatMap(({ parts }) => parts)
+      .flatMap((it) => (it.name === name && it.value !== 'none' ? [it.value] : [])),
+    ...shared.flatMap((it) => (it.name === name ? [it.value] : [])),
+  ];
+  const names = new Set(build.parts.map(({ part }) => part));
+  return [...names].flatMap((part): readonly SizeOfPart[] => {
+    const own = specsOf(part);
+    const likes = own.flatMap(({ like }) => (like === undefined ? [] : specsOf(like.value)));
+    const sized = [...own, ...likes].find(({ size }) => size !== undefined)?.size;
+    if (sized === undefined) return [];
+    return [
+      { part, size: 'length', expression: sized.length },
+      { part, size: 'width', expression: sized.width },
+    ];
+  });
+}
+
+function gapsIn(member: MemberSpec): readonly Expression[] {
+  if (member.kind === 'gap') return member.size === 'rest' ? [] : [member.size];
+  return member.kind === 'row' ? member.members.flatMap(gapsIn) : [];
+}
+
+function literalOf(expression: Expression, files: readonly SpecFile[]): Length | undefined {
+  if (expression.kind !== 'measure') return undefined;
+  if (expression.unit === 'length') return millimetres(expression.amount);
+  const units = files.find(({ source }) => source === expression.at.source)?.units;
+  return units === undefined ? undefined : millimetres(bareAsMillimetres(expression.amount, units));
+}
+
+/** The names that a sum leans on. */
+function namesIn(expression: Expression): readonly Expression[] {
+  switch (expression.kind) {
+    case 'name':
+      return expression.reference.kind === 'own' ? [expression] : [];
+    case 'negative':
+      return namesIn(expression.of);
+    case 'sum':
+    case 'difference':
+    case 'product':
+    case 'quotient':
+      return [...namesIn(expression.left), ...namesIn(expression.right)];
+    case 'smaller':
+    case 'larger':
+      return expression.of.flatMap(namesIn);
+    case 'up to':
+    case 'down to':
+    case 'nearest':
+      return namesIn(expression.of);
+    default:
+      return [];
+  }
+}

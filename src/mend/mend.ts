@@ -1,0 +1,115 @@
+import { expand } from '../expand/index.ts';
+import { type Bench, fit, missIn } from '../fit/index.ts';
+import {
+  divide,
+  equal,
+  isPositive,
+  isZero,
+  millimetres,
+  minus,
+  rational,
+  showExact,
+  subtract,
+  sum,
+} from '../measure/index.ts';
+import {
+  type Expression,
+  type Fault,
+  type Fix,
+  isError,
+  type Length,
+  type Overrides,
+  type Spec,
+  type TileFit,
+} from '../model/index.ts';
+import { type Candidate, candidates } from './candidates.ts';
+
+type Unclosed = Extract<Fault, { kind: 'does not close' }>;
+
+/** What is at hand for mending: the run as it was, so that it can be run again with one size changed. */
+export interface Run {
+  readonly spec: Spec;
+  readonly overrides: Overrides;
+  readonly bench: Bench;
+  readonly fits: readonly TileFit[];
+}
+
+/**
+ * The one size that closes a build, as an edit of the text; undefined where none does, or more than one.
+ *
+ * Each size that the build follows from is tried: what is missing changes in proportion to it, so two runs
+ * tell what it should be, and a third, with everything, tells that it closes this build and breaks no other.
+ * A plain measure goes before a sum, which says more than its worth.
+ */
+export function fixOf(fault: Unclosed, { build }: TileFit, run: Run): Fix | undefined {
+  const closing = candidates(build, run.spec).flatMap((candidate) => {
+    const right = rightSize(candidate, fault, build.tile, run);
+    return right !== undefined && closes(candidate, right, fault, build.tile, run)
+      ? [{ candidate, right }]
+      : [];
+  });
+  const literal = closing.filter(({ candidate }) => candidate.isLiteral);
+  const [only, ...others] = literal.length > 0 ? literal : closing;
+  if (only === undefined || others.length > 0) return undefined;
+  const { at } = only.candidate.expression;
+  return { span: at, text: written(only.right, only.candidate.expression, run.spec) };
+}
+
+/** Two runs give the slope, and so the size at which nothing is missing. */
+function rightSize(
+  { expression, now }: Candidate,
+  fault: Unclosed,
+  tile: string,
+  run: Run,
+): Length | undefined {
+  const nudge = millimetres(rational(1n, 64n));
+  const [here, there] = [now, sum(now, nudge)].map((value) => {
+    const { fits } = rerun(expression, value, run);
+    const again = fits.find(({ build }) => build.tile === tile);
+    return again && missIn(again.build, fault);
+  });
+  if (here === undefined || there === undefined) return undefined;
+  const slope = divide(subtract(there, here), nudge);
+  if (isZero(slope)) return undefined;
+  const right = minus(now, millimetres(divide(here, slope)));
+  return isPositive(right) && !equal(right, now) ? right : undefined;
+}
+
+/** True where the fault is gone and nothing new is wrong, in this tile or another. */
+function closes({ expression }: Candidate, right: Length, fault: Unclosed, tile: string, run: Run): boolean {
+  const { fits, isFaulty } = rerun(expression, right, run);
+  if (isFaulty) return false;
+  const before = new Set(run.fits.flatMap(keysOf));
+  const after = fits.flatMap(keysOf);
+  return after.every((key) => before.has(key)) && !after.includes(keyOf(fault, tile));
+}
+
+function rerun(expression: Expression, value: Length, { spec, overrides, bench }: Run) {
+  const instead = [...(overrides.instead ?? []), { at: expression.at, value }];
+  const { value: batch, diagnostics } = expand(spec, { ...overrides, instead });
+  return {
+    fits: (batch?.builds ?? []).map((build) => fit(build, bench)),
+    isFaulty: diagnostics.some(isError),
+  };
+}
+
+function keysOf({ build, faults }: TileFit): readonly string[] {
+  return faults
+    .filter(({ kind }) => kind !== 'habit' && kind !== 'does not close as marked')
+    .map((fault) => keyOf(fault, build.tile));
+}
+
+function keyOf(fault: Fault, tile: string): string {
+  const about = 'part' in fault ? fault.part.name : 'what' in fault ? fault.what : '';
+  const way = 'way' in fault ? fault.way : 'side' in fault ? fault.side : '';
+  return [tile, fault.kind, about, way].join('\n');
+}
+
+/** As the file would say it: bare in the file's own unit. */
+function written(right: Length, { at }: Expression, spec: Spec): string {
+  const files = new Set(spec.files);
+  for (const file of files) for (const used of file.uses) files.add(used);
+  const units = [...files].find(({ source }) => source === at.source)?.units;
+  const text = showExact(right, units ?? 'mm');
+  return units === undefined ? text : text.replace(/ (?:in|mm)$/u, '');
+}

@@ -1,0 +1,135 @@
+import type { Length } from './rational.ts';
+import type { Placed, Span } from './source.ts';
+
+/**
+ * How tiles stand, with every sum worked out: what `expand/` gives to `fit/`.
+ *
+ *            up
+ *             │    along (to the back)
+ *             │   ╱
+ *             │  ╱
+ *   left      │ ╱
+ *             └────────── across (to the right)
+ *      left front bottom corner: the datum
+ */
+export type Way = 'across' | 'along' | 'up';
+
+export const ways: readonly Way[] = ['across', 'along', 'up'];
+
+export type ByWay<T> = Readonly<Record<Way, T>>;
+
+export type LevelSide = 'left' | 'right' | 'front' | 'back';
+export type TileSide = LevelSide | 'bottom' | 'top';
+
+export const levelSides: readonly LevelSide[] = ['front', 'back', 'left', 'right'];
+
+/** A box of the tile, exactly placed; `low` is its left front bottom corner. */
+export interface Block {
+  readonly low: ByWay<Length>;
+  readonly high: ByWay<Length>;
+}
+
+export type Habit = 'flutes not upright' | 'weak strip' | 'bare flutes' | 'floating';
+
+/** The one standing of a part: which of its three sizes runs which way. */
+export interface Stance {
+  readonly length: Way;
+  readonly width: Way;
+  readonly thickness: Way;
+}
+
+/** One piece of a part, where it stands in its tile. */
+export interface StandingPart {
+  readonly kind: 'part';
+  /** Unique in its build: `post 1`, `post 2`, or the part's name where it stands once. */
+  readonly name: string;
+  /** The part it is a piece of. */
+  readonly part: string;
+  /** Where the build names it. */
+  readonly at: Span;
+  readonly material: string;
+  readonly size: { readonly length: Length; readonly width: Length; readonly thickness: Length };
+  readonly stance: Stance;
+  /** Where its good side looks. */
+  readonly facing: TileSide;
+  readonly block: Block;
+  /** Ways in which it is set over the rest and doesn't count in its row's extent. */
+  readonly overhangs: readonly Way[];
+  /** Which way grain and flutes run; `either` where the part leaves it open; undefined: it has none. */
+  readonly grain: Way | 'either' | undefined;
+  readonly flutes: Way | 'either' | undefined;
+  /** False for what nobody stands on. */
+  readonly isFloor: boolean;
+  readonly accepted: readonly Habit[];
+}
+
+export interface StandingGap {
+  readonly kind: 'gap';
+  readonly at: Span;
+  readonly way: Way;
+  /** Below zero where repeats at a pitch run into each other. */
+  readonly size: Length;
+  /** True where it takes what is left, so that its size was not stated. */
+  readonly takesRest: boolean;
+}
+
+export interface StandingRow {
+  readonly kind: 'row';
+  readonly name: string | undefined;
+  readonly at: Span;
+  readonly way: Way;
+  readonly members: readonly StandingMember[];
+  /** All the glue lines between its members. */
+  readonly glue: Length;
+  /** Its members together; overhangs are left out. */
+  readonly extent: ByWay<Length>;
+  readonly block: Block;
+  readonly overhangs: readonly Way[];
+  /** What it must fill in its own direction. */
+  readonly duty: Duty | undefined;
+}
+
+export type StandingMember = StandingPart | StandingGap | StandingRow;
+
+export interface Duty {
+  readonly room: Length;
+  readonly from: 'footprint' | 'height' | 'to';
+  /** Where the room was stated. */
+  readonly at: Span;
+}
+
+/** What a side of a tile presents to its neighbour. Heights at its corners and joints, from its left or front end. */
+export type Edge =
+  | { readonly kind: 'floor'; readonly at: Span; readonly levels: readonly Placed<Length>[] }
+  | { readonly kind: 'foot'; readonly at: Span; readonly level: Length }
+  | { readonly kind: 'wall'; readonly at: Span };
+
+/** A place to keep tiles in: its inside, and the play that a tile needs in each direction. */
+export interface Rack {
+  readonly name: string;
+  readonly at: Span;
+  readonly inside: ByWay<Length>;
+  readonly clearance: Length;
+}
+
+/** One tile put together. */
+export interface Build {
+  readonly tile: string;
+  readonly at: Span;
+  readonly footprint: { readonly across: Length; readonly along: Length };
+  readonly squares: { readonly across: number; readonly along: number };
+  readonly height: Placed<Length> | undefined;
+  readonly tallest: Length | undefined;
+  readonly slack: Length;
+  readonly lip: Length;
+  readonly glueLine: Length;
+  readonly beyond: Readonly<Record<LevelSide, Length>>;
+  readonly row: StandingRow;
+  readonly added: readonly (StandingPart | StandingRow)[];
+  /** Every piece that has its place, those of the row first, in row order. */
+  readonly parts: readonly StandingPart[];
+  readonly edges: Readonly<Record<LevelSide, Edge | undefined>>;
+  readonly rack: Rack | undefined;
+  /** Names of parts, first to last, where the tile states them. */
+  readonly glueOrder: readonly string[] | undefined;
+}

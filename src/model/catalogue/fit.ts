@@ -1,0 +1,152 @@
+import { entry } from './entry.ts';
+
+/** The codes of `fit/`. A code is never reused or renumbered. */
+export const fitCodes = {
+  F01: entry({
+    severity: 'error',
+    title: 'a build that does not close',
+    say: ({ tile, what, way, comesTo, room, by, miss }: Unclosed) =>
+      what === 'the tile'
+        ? `"${tile}" comes to ${comesTo} ${way} and should be ${room}: ${by} ${miss}`
+        : `"${tile}": the ${what} comes to ${comesTo} and has ${room} to fill: ${by} ${miss}`,
+    hint: ({ sum }) => sum,
+  }),
+  F02: entry({
+    severity: 'warning',
+    title: 'a build that does not close as it is marked',
+    say: ({ tile, what, way, comesTo, room, by, miss }: Unclosed) =>
+      `"${tile}" closes, but not cut to the nearest marks: ` +
+      `${what === 'the tile' ? `it comes to ${comesTo} ${way}` : `the ${what} comes to ${comesTo}`}, ` +
+      `and has ${room}: ${by} ${miss}`,
+    hint: ({ sum }) => sum,
+  }),
+  F03: entry({
+    severity: 'error',
+    title: 'a part that sticks out',
+    say: ({ tile, part, side, by, allowed }: SticksOut) =>
+      `"${tile}": "${part}" sticks out ${by} at the ${side}${allowed === undefined ? '' : `, where ${allowed} is allowed`}`,
+    hint: ({ side }) =>
+      side === 'top'
+        ? 'lower it, or let the tile be higher:   height:   or the grid:   tallest:'
+        : side === 'bottom'
+          ? 'raise it: nothing stands below the table'
+          : `move it, or allow it:   beyond: { ${side}: … }`,
+  }),
+  F04: entry({
+    severity: 'error',
+    title: 'two parts in one place',
+    say: ({ tile, part, other, by, way }: Overlap) =>
+      `"${tile}": "${part}" and "${other}" are in one place, ${by} deep ${way}`,
+    hint: () => 'move one of them, or make it smaller by that much',
+  }),
+  F05: entry({
+    severity: 'error',
+    title: 'a part that touches nothing',
+    say: ({ tile, part }: { tile: string; part: string }) =>
+      `"${tile}": "${part}" touches nothing of the rest, so nothing holds it`,
+    hint: () => 'move it against something, or say   accepted: { floating: WHY }   of the part',
+  }),
+  F06: entry({
+    severity: 'error',
+    title: 'a floor that is off its level',
+    say: ({ tile, side, found, declared, by, miss, part }: OffLevel) =>
+      `"${tile}": the floor at the ${side} is ${found} high, on "${part}"; its level is ${declared}: ${by} too ${miss}`,
+    hint: ({ lip }) => `a floor may be off its level by the lip, ${lip}`,
+  }),
+  F07: entry({
+    severity: 'error',
+    title: 'a level without a floor',
+    say: ({ tile, side }: { tile: string; side: string }) =>
+      `"${tile}": no floor reaches the ${side}, where a level is declared`,
+    hint: ({ side }) => `leave the ${side} out of the edges, or let it be   ${side}: wall`,
+  }),
+  F08: entry({
+    severity: 'error',
+    title: 'a tile too large for its rack',
+    say: ({ tile, rack, way, needs, has }: Rackful) =>
+      `"${tile}" is ${needs} ${way}; the rack "${rack}" leaves ${has}`,
+  }),
+  F09: entry({
+    severity: 'warning',
+    title: 'flutes lying down in a wall that bears',
+    say: ({ tile, part, others }: Habitual) =>
+      `"${tile}": ${pieces(part, others)} as a wall that bears, and its flutes don't stand upright`,
+    hint: () =>
+      'common practice:   flutes: upright   or say   accepted: { flutes not upright: WHY }   of the part',
+  }),
+  F10: entry({
+    severity: 'warning',
+    title: 'a thin strip across the grain',
+    say: ({ tile, part, others }: Habitual) =>
+      `"${tile}": ${pieces(part, others)} as a thin strip that may snap, since the grain doesn't run along it`,
+    hint: () =>
+      'common practice: let the grain run along its longer side, or say   accepted: { weak strip: WHY }   of the part',
+  }),
+  F11: entry({
+    severity: 'warning',
+    title: 'flutes that show',
+    say: ({ tile, part, others, side }: Habitual) =>
+      `"${tile}": ${pieces(part, others)} with the ends of its flutes bare at the ${side}`,
+    hint: () =>
+      'common practice: cover them with a strip, or say   accepted: { bare flutes: WHY }   of the part',
+  }),
+} as const;
+
+interface Unclosed {
+  readonly tile: string;
+  /** `the tile`, or what the row is called. */
+  readonly what: string;
+  readonly way: string;
+  readonly comesTo: string;
+  readonly room: string;
+  readonly by: string;
+  readonly miss: 'over' | 'short';
+  /** How it adds up, or which marks make it. */
+  readonly sum: string | undefined;
+}
+
+interface SticksOut {
+  readonly tile: string;
+  readonly part: string;
+  readonly side: string;
+  readonly by: string;
+  readonly allowed: string | undefined;
+}
+
+interface Overlap {
+  readonly tile: string;
+  readonly part: string;
+  readonly other: string;
+  readonly by: string;
+  readonly way: string;
+}
+
+interface OffLevel {
+  readonly tile: string;
+  readonly side: string;
+  readonly part: string;
+  readonly found: string;
+  readonly declared: string;
+  readonly by: string;
+  readonly miss: 'high' | 'low';
+  readonly lip: string;
+}
+
+interface Rackful {
+  readonly tile: string;
+  readonly rack: string;
+  readonly way: string;
+  readonly needs: string;
+  readonly has: string;
+}
+
+interface Habitual {
+  readonly tile: string;
+  readonly part: string;
+  readonly others: number;
+  readonly side: string | undefined;
+}
+
+function pieces(part: string, others: number): string {
+  return others === 0 ? `"${part}" stands` : `"${part}" stands ${others + 1} times`;
+}

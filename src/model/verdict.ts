@@ -1,0 +1,174 @@
+import type { Build, Habit, LevelSide, StandingPart, TileSide, Way } from './build.ts';
+import type { Length } from './rational.ts';
+import type { Span } from './source.ts';
+
+/** What is wrong with a build, in figures; the words are found later. */
+export type Fault =
+  /** A row, or the whole tile where `row` is undefined, doesn't fill its room. */
+  | {
+      readonly kind: 'does not close';
+      readonly at: Span;
+      /** What is at fault: a row's name or its direction; `the tile`. */
+      readonly what: string;
+      readonly isWhole: boolean;
+      readonly way: Way;
+      readonly extent: Length;
+      readonly room: Length;
+      readonly from: 'footprint' | 'height' | 'to';
+      readonly slack: Length;
+      /** Members of the row, in order, as they add up. */
+      readonly sum: readonly Term[];
+      /** Ways to close it: each changes one size, of one part or of several that share it. */
+      readonly right: readonly RightSize[];
+    }
+  | {
+      readonly kind: 'sticks out';
+      readonly part: StandingPart;
+      readonly side: TileSide;
+      readonly by: Length;
+      /** How far it may reach there, from the datum. */
+      readonly limit: Length;
+    }
+  | {
+      readonly kind: 'overlaps';
+      readonly part: StandingPart;
+      readonly other: StandingPart;
+      /** The box that both take up. */
+      readonly shared: { readonly across: Length; readonly along: Length; readonly up: Length };
+      /** The way in which the least would have to give. */
+      readonly way: Way;
+    }
+  | { readonly kind: 'floats'; readonly part: StandingPart }
+  | {
+      readonly kind: 'level is off';
+      readonly at: Span;
+      readonly side: LevelSide;
+      readonly declared: Length;
+      readonly found: Length;
+      /** The floor part on top there. */
+      readonly part: StandingPart;
+      /** Where along the side, from its left or front end. */
+      readonly from: Length;
+      readonly to: Length;
+      readonly lip: Length;
+    }
+  | { readonly kind: 'no floor'; readonly at: Span; readonly side: LevelSide }
+  | {
+      readonly kind: 'does not fit the rack';
+      readonly at: Span;
+      readonly rack: string;
+      readonly way: Way;
+      readonly needs: Length;
+      readonly has: Length;
+    }
+  | {
+      readonly kind: 'habit';
+      readonly habit: Exclude<Habit, 'floating'>;
+      readonly part: StandingPart;
+      readonly others: number;
+      /** Length of the strip or the side on which flutes show. */
+      readonly side: TileSide | undefined;
+    }
+  | {
+      readonly kind: 'does not close as marked';
+      readonly at: Span;
+      readonly what: string;
+      readonly way: Way;
+      readonly extent: Length;
+      readonly room: Length;
+      readonly slack: Length;
+      /** Sizes that are rounded to a mark in that sum. */
+      readonly marked: readonly Marked[];
+      /** Marks of rules beyond the user's that would serve, one set for each rule. */
+      readonly serves: readonly (readonly Marked[])[];
+      /** True where the search gave up before it had seen all marks. */
+      readonly isUnfinished: boolean;
+    };
+
+export interface Term {
+  readonly name: string;
+  readonly count: number;
+  /** Of one of them. */
+  readonly size: Length;
+}
+
+/** A size which, alone, would close a row. Several parts where they lie one on the other in it. */
+export interface RightSize {
+  readonly parts: readonly { readonly part: string; readonly size: 'length' | 'width' }[];
+  readonly now: Length;
+  readonly right: Length;
+}
+
+/** A size and the mark it is cut to. */
+export interface Marked {
+  readonly part: string;
+  readonly size: 'length' | 'width';
+  readonly exact: Length;
+  readonly mark: Length;
+  /** Graduation of the rule that has the mark. */
+  readonly scale: Length;
+  /** True where a nearer mark of the first rule was passed over, so that the whole closes. */
+  readonly isChosen: boolean;
+}
+
+/** Where two pieces touch, or a glue line apart. */
+export interface Contact {
+  readonly part: StandingPart;
+  readonly other: StandingPart;
+  /** The way in which they touch: `other` lies on the high side of `part`. */
+  readonly way: Way;
+  readonly size: readonly [Length, Length];
+}
+
+/** What is left visible of one material on one side of the tile: a sum over its parts, in mm². */
+export interface VisibleFace {
+  readonly material: string;
+  readonly side: TileSide;
+  /** An exact fraction of a square millimetre. */
+  readonly area: { readonly numerator: bigint; readonly denominator: bigint };
+}
+
+export interface GlueStep {
+  /** The piece or the glued-up row that is set. */
+  readonly what: string;
+  /** What it is set on; empty for the first of a row. */
+  readonly onto: readonly string[];
+  /** True where what it is set on has to dry first, since it bears weight or is moved as one. */
+  readonly afterDrying: boolean;
+}
+
+/** A turn seen from above, and whether the tile is mirrored (left for right) first. */
+export interface Turning {
+  readonly turned: 'not' | 'right' | 'about' | 'left';
+  readonly mirrored: boolean;
+}
+
+/** How many of a tile a rack holds. */
+export interface RackFill {
+  readonly rack: string;
+  readonly stack: number;
+  readonly sideBySide: number;
+}
+
+/** The worst that a knife makes of a sum: every cut off by its wander the same way. */
+export interface WanderCase {
+  readonly way: Way;
+  readonly least: Length;
+  readonly most: Length;
+  readonly room: Length;
+}
+
+/** All that is known of how one tile stands. */
+export interface TileFit {
+  readonly build: Build;
+  readonly faults: readonly Fault[];
+  /** How far its rows reach in each direction. */
+  readonly extent: { readonly across: Length; readonly along: Length; readonly up: Length };
+  readonly marks: readonly Marked[];
+  readonly contacts: readonly Contact[];
+  readonly faces: readonly VisibleFace[];
+  readonly glueing: readonly GlueStep[];
+  readonly turns: readonly Turning[];
+  readonly rack: RackFill | undefined;
+  readonly wander: readonly WanderCase[];
+}

@@ -1,0 +1,100 @@
+import { multiply, toFraction } from '../../measure/index.ts';
+import type { Fault, TileFit } from '../../model/index.ts';
+import { describeLength, lengthOrNull } from './length.ts';
+
+/** How one tile stands, and all that is wrong with it; null for a tile without a build. */
+export function describeFit(fit: TileFit | undefined) {
+  if (fit === undefined) return null;
+  const { build, extent, faults, marks, contacts, faces, glueing, turns, rack, wander } = fit;
+  return {
+    footprint: {
+      across: describeLength(build.footprint.across),
+      along: describeLength(build.footprint.along),
+    },
+    height: lengthOrNull(build.height?.value),
+    slack: describeLength(build.slack),
+    lip: describeLength(build.lip),
+    extent: {
+      across: describeLength(extent.across),
+      along: describeLength(extent.along),
+      up: describeLength(extent.up),
+    },
+    faults: faults.map(describeFault),
+    parts: build.parts.map(({ name, part, material, block, facing }) => ({
+      name,
+      part,
+      material,
+      facing,
+      low: [block.low.across, block.low.along, block.low.up].map(toFraction),
+      high: [block.high.across, block.high.along, block.high.up].map(toFraction),
+    })),
+    marks: marks.map(({ part, size, exact, mark, scale, isChosen }) => ({
+      part,
+      size,
+      exact: describeLength(exact),
+      mark: describeLength(mark),
+      scale: describeLength(scale),
+      chosen: isChosen,
+    })),
+    contacts: contacts.map(({ part, other, way, size }) => ({
+      part: part.name,
+      other: other.name,
+      way,
+      areaMm2: toFraction(multiply(size[0], size[1])),
+    })),
+    faces: faces.map(({ material, side, area }) => ({ material, side, areaMm2: toFraction(area) })),
+    gluing: glueing.map(({ what, onto, afterDrying }) => ({ what, onto: [...onto], afterDrying })),
+    turns: turns.map(({ turned, mirrored }) => ({ turned, mirrored })),
+    rack: rack ?? null,
+    wander: wander.map(({ way, least, most, room }) => ({
+      way,
+      least: describeLength(least),
+      most: describeLength(most),
+      room: describeLength(room),
+    })),
+  };
+}
+
+/** Each sort of fault has its own figures; what doesn't apply is null. */
+function describeFault(fault: Fault) {
+  const amount = amountOf(fault);
+  return {
+    kind: fault.kind,
+    parts: partsIn(fault),
+    way: 'way' in fault ? fault.way : null,
+    side: 'side' in fault ? (fault.side ?? null) : null,
+    extent: lengthOrNull('extent' in fault ? fault.extent : undefined),
+    room: lengthOrNull('room' in fault ? fault.room : undefined),
+    amount: lengthOrNull(amount),
+    right:
+      fault.kind === 'does not close'
+        ? fault.right.map(({ parts, now, right }) => ({
+            parts: parts.map(({ part, size }) => ({ part, size })),
+            now: describeLength(now),
+            right: describeLength(right),
+          }))
+        : [],
+  };
+}
+
+function amountOf(fault: Fault) {
+  switch (fault.kind) {
+    case 'sticks out':
+      return fault.by;
+    case 'overlaps':
+      return fault.shared[fault.way];
+    case 'level is off':
+      return fault.found;
+    case 'does not fit the rack':
+      return fault.needs;
+    default:
+      return undefined;
+  }
+}
+
+function partsIn(fault: Fault): string[] {
+  if (fault.kind === 'does not close') return [...new Set(fault.sum.map(({ name }) => name))];
+  if (fault.kind === 'does not close as marked') return fault.marked.map(({ part }) => part);
+  const other = 'other' in fault ? [fault.other.name] : [];
+  return 'part' in fault ? [fault.part.name, ...other] : [];
+}

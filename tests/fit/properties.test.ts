@@ -1,0 +1,136 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { Member, Row } from '../../src/expand/placing/rows.ts';
+import { fit } from '../../src/fit/index.ts';
+import { compare, minus, scaled, sum, toFraction } from '../../src/measure/index.ts';
+import { type Fault, type Length, type StandingRow, ways } from '../../src/model/index.ts';
+import { here, member, mm, part, row, standUp } from './byHand.ts';
+import { anyRow } from './randomBuilds.ts';
+
+const bench = { ruler: [mm(1, 2)] as const, wander: undefined };
+
+function shuffled(it: Row, order: readonly number[]): Row {
+  const members = it.members
+    .map((each, index): { each: Member; key: number } => ({
+      each: each.kind === 'row' ? shuffled(each, order) : each,
+      key: order[index % order.length] ?? 0,
+    }))
+    .sort((a, b) => a.key - b.key)
+    .map(({ each }) => each);
+  return { ...it, members };
+}
+
+/** The same rows with every length so many times as long. */
+function enlarged(it: Row, by: Length): Row {
+  const grown = (length: Length | 'rest'): Length | 'rest' =>
+    length === 'rest' ? length : scaled(length, by);
+  return {
+    ...it,
+    members: it.members.map((each): Member => {
+      if (each.kind === 'row') return enlarged(each, by);
+      if (each.kind === 'gap') return { ...each, size: grown(each.size) };
+      const { part: of } = each;
+      return {
+        ...each,
+        part: {
+          ...of,
+          thickness: scaled(of.thickness, by),
+          length: grown(of.length),
+          width: grown(of.width),
+        },
+      };
+    }),
+  };
+}
+
+const kinds = (faults: readonly Fault[]) =>
+  faults.map(({ kind }) => kind).filter((it) => it !== 'does not close as marked');
+
+describe('whatever the rows', () => {
+  it('shuffling them never changes an extent', () => {
+    const order = fc.array(fc.integer(), { minLength: 5, maxLength: 5 });
+    fc.assert(
+      fc.property(anyRow, order, (it, keys) => {
+        const [one, two] = [it, shuffled(it, keys)].map((each) => standUp(each).build?.row.extent);
+        for (const way of ways) expect(one && toFraction(one[way])).toBe(two && toFraction(two[way]));
+      }),
+    );
+  });
+
+  it('scaling all lengths never changes a verdict', () => {
+    fc.assert(
+      fc.property(anyRow, fc.integer({ min: 1, max: 254 }), (it, factor) => {
+        const by = mm(factor, 10);
+        const small = standUp(it).build!;
+        const large = standUp(enlarged(it, by), {
+          footprint: { across: scaled(mm(60), by), along: scaled(mm(60), by) },
+          slack: scaled(mm(2, 5), by),
+          lip: scaled(mm(2, 5), by),
+        }).build!;
+        expect(kinds(fit(large, bench).faults)).toEqual(kinds(fit(small, bench).faults));
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  it('a row is as long as its members together', () => {
+    fc.assert(
+      fc.property(anyRow, (it) => {
+        const check = (standing: StandingRow): void => {
+          const lengths = standing.members.map((each) =>
+            each.kind === 'gap'
+              ? each.size
+              : minus(each.block.high[standing.way], each.block.low[standing.way]),
+          );
+          expect(toFraction(sum(...lengths))).toBe(toFraction(standing.extent[standing.way]));
+          for (const each of standing.members) if (each.kind === 'row') check(each);
+        };
+        check(standUp(it).build!.row);
+      }),
+    );
+  });
+});
+
+describe('cut to its marks', () => {
+  const lying = { length: undefined, thickness: { value: 'up', at: here } } as const;
+  const walls = fc.record({
+    wall: fc.integer({ min: 10, max: 40 }).map((tenths) => mm(tenths, 10)),
+    share: fc.integer({ min: 20, max: 80 }),
+    slack: fc.integer({ min: 0, max: 10 }).map((tenths) => mm(tenths, 10)),
+    twice: fc.boolean(),
+  });
+
+  it('a build that closes as marked closes', () => {
+    let closing = 0;
+    fc.assert(
+      fc.property(walls, ({ wall, share, slack, twice }) => {
+        // Two fills of odd sizes between two walls, 76.2 mm in all.
+        const room = minus(mm(762, 10), sum(wall, wall));
+        const one = scaled(room, mm(share, 100));
+        const two = minus(room, one);
+        const build = (first: Length, second: Length) => {
+          const [a, b] = [part('a', [mm(60), first], mm(5)), part('b', [mm(60), second], mm(5))];
+          const skin = part('skin', [mm(60), mm(5)], wall);
+          const fills = twice
+            ? [member(b, { stance: lying }), member(a, { stance: lying })]
+            : [member(a, { stance: lying }), member(b, { stance: lying })];
+          return standUp(row('along', [member(skin), ...fills, member(skin)]), {
+            footprint: { across: mm(60), along: mm(762, 10) },
+            slack,
+          }).build!;
+        };
+        const { marks, faults } = fit(build(one, two), bench);
+        const markOf = (name: string) => marks.find((it) => it.part === name && it.size === 'width')?.mark;
+        const [first, second] = [markOf('a'), markOf('b')];
+        if (faults.length > 0 || first === undefined || second === undefined) return;
+        closing++;
+        expect(kinds(fit(build(first, second), bench).faults)).toEqual([]);
+        const total = sum(wall, wall, first, second);
+        expect(compare(total, mm(762, 10))).toBeLessThanOrEqual(0);
+        expect(compare(sum(total, slack), mm(762, 10))).toBeGreaterThanOrEqual(0);
+      }),
+      { numRuns: 200 },
+    );
+    expect(closing).toBeGreaterThan(20);
+  });
+});

@@ -1,0 +1,222 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { type Ran, run } from '../cli/memoryWorld.ts';
+
+/** The demo kits, each with one thing broken; and what is said of it, and nothing else. */
+const shipped = (path: string) => readFileSync(new URL(`../../${path}`, import.meta.url), 'utf8');
+const shelf = { 'shared/card-and-foam.yaml': shipped('shared/card-and-foam.yaml') };
+const hillside = shipped('specs/hillside.yaml');
+const tramStop = shipped('specs/tram-stop.yaml');
+
+async function check(kit: string, ...more: readonly string[]): Promise<Ran> {
+  return run(['check', 'specs/kit.yaml', ...more], { files: { ...shelf, 'specs/kit.yaml': kit } });
+}
+
+function broken(kit: string, from: string, to: string): string {
+  if (!kit.includes(from)) throw new Error(`the kit no longer says ${from}`);
+  return kit.replace(from, to);
+}
+
+const told = ({ stderr }: Ran) =>
+  [...stderr.matchAll(/: (?:error|warning) ([A-Z]\d\d): "([^"]*)"/g)].map(
+    ([, code, tile]) => `${code} ${tile}`,
+  );
+
+describe('the demo kits', () => {
+  it.each([hillside, tramStop])('are sound', async (kit) => {
+    const ran = await check(kit);
+    expect(ran.stderr).toBe('');
+    expect(ran.code).toBe(0);
+    expect(ran.stdout).not.toMatch(/^no /m);
+  });
+
+  it.each([
+    [
+      'a core as wide as the square',
+      hillside,
+      'core: (square - 2 x thickness of greyboard)',
+      'core: square',
+      ['F01 retaining wall', 'F01 grassed wall'],
+    ],
+    [
+      'a layer too many',
+      hillside,
+      '2 x layer, 2 x fill',
+      '3 x layer, 2 x fill',
+      ['F01 retaining wall', 'F01 grassed wall'],
+    ],
+    [
+      'a wall lower than its core',
+      hillside,
+      'face:   { of: greyboard, size: [square, upper] }',
+      'face:   { of: greyboard, size: [square, terrace] }',
+      ['F06 retaining wall', 'F06 grassed wall'],
+    ],
+    ['treads that are not there', hillside, 'tread 3], flush: back', 'tread 3]', ['F06 steps']],
+    [
+      'a block in the water',
+      hillside,
+      'name: front block, at: [0, 0, thickness of bed]',
+      'name: front block, at: [0, 1/4, thickness of bed]',
+      [
+        'F04 cistern',
+        'F04 cistern',
+        'F04 cistern',
+        'F04 cistern',
+        'F04 cistern',
+        'F04 cistern',
+        'F06 cistern',
+      ],
+    ],
+    ['a ramp of four fills', hillside, '5 x fill', '4 x fill', ['F01 shoulder ramp']],
+    ['flutes lying in a liner', hillside, 'flutes: upright, accepted', 'flutes: length, accepted', []],
+    [
+      'a ramp with bare flutes',
+      hillside,
+      ', accepted: { bare flutes: plastered over }',
+      '',
+      ['F11 shoulder ramp'],
+    ],
+    [
+      'a kerb of the wrong height',
+      tramStop,
+      'kerb:   { of: bookboard, size: [tile across, platform]',
+      'kerb:   { of: bookboard, size: [tile across, 13]',
+      ['F01 platform'],
+    ],
+    [
+      'a deck without its kerb',
+      tramStop,
+      'along: [kerb, { name: deck',
+      'along: [{ name: deck',
+      ['F01 platform', 'F01 shelter'],
+    ],
+    [
+      'a roof that hangs in the air',
+      tramStop,
+      '- { part: roof, overhang: { back: 2 } }',
+      '- gap 1\n          - { part: roof, overhang: { back: 2 } }',
+      ['F05 shelter'],
+    ],
+    ['a rail too many', tramStop, 'gap groove, rail, verge]', 'gap groove, 2 x rail, verge]', []],
+    [
+      'planks for a planter',
+      tramStop,
+      'size: [24, 10], grain: length, floor: no }',
+      'size: [62, 10], grain: length, floor: no }',
+      ['F03 planter'],
+    ],
+    ['a low rack', tramStop, '[255, 190, 95]', '[255, 190, 40]', ['F08 shelter']],
+  ] as const)('broken by %s', async (_, kit, from, to, verdicts) => {
+    const ran = await check(broken(kit, from, to));
+    const expected = [...new Set<string>(verdicts)];
+    expect([...new Set(told(ran).filter((it) => !it.startsWith('E')))], ran.stderr).toEqual(expected);
+    expect(ran.code).toBe(verdicts.some((it) => /^F0[1-8]/.test(it)) ? 1 : ran.code);
+  });
+});
+
+describe('added members', () => {
+  it.each([
+    [
+      '{ part: kerb, against: top of back block }',
+      '{ part: kerb, against: top of back block, times: 2 }',
+      'a place of its own and times contradict',
+    ],
+    [
+      'at: [0, rim, thickness of bed], length: along',
+      'at: [0, rim, thickness of bed], flush: left, length: along',
+      'at and an alignment contradict',
+    ],
+  ])('never take a word without heeding it: %s', async (from, to, words) => {
+    const ran = await check(broken(hillside, from, to));
+    expect(ran.stderr).toContain(`error E56: ${words}`);
+    expect(ran.stdout).toBe('');
+  });
+});
+
+describe('check --fix', () => {
+  const wrong = broken(hillside, 'core: (square - 2 x thickness of greyboard)', 'core: 3');
+
+  it('writes the one size that closes, and nothing else', async () => {
+    const ran = await check(wrong, '--fix');
+    expect(ran.text('specs/kit.yaml')).toBe(broken(wrong, 'core: 3', 'core: 2 7/8'));
+    expect(ran.stdout).toContain('  - ');
+    expect(ran.code).toBe(0);
+  });
+
+  it('shows what it would write in a dry run', async () => {
+    const ran = await check(wrong, '--fix', '--dry-run');
+    expect(ran.text('specs/kit.yaml')).toBe(wrong);
+    expect(ran.stdout).toContain('core: 2 7/8');
+    expect(ran.code).toBe(1);
+  });
+
+  it('keeps line ends and a byte order mark', async () => {
+    const windows = `\ufeff${wrong.replaceAll('\n', '\r\n')}`;
+    const ran = await check(windows, '--fix');
+    const bytes = ran.files.get('specs/kit.yaml');
+    expect([...(bytes ?? []).slice(0, 3)]).toEqual([0xef, 0xbb, 0xbf]);
+    expect(ran.text('specs/kit.yaml').replace(/^\ufeff/, '')).toBe(
+      broken(windows.slice(1), 'core: 3', 'core: 2 7/8'),
+    );
+  });
+
+  it('leaves alone what several sizes would mend', async () => {
+    const kit = broken(tramStop, 'groove: 1 }', 'groove: 1, side: 14 }').replaceAll(
+      '[square, rest], lies',
+      '[square, 28], lies',
+    );
+    const ran = await check(kit, '--fix');
+    expect(ran.text('specs/kit.yaml')).toBe(kit);
+    expect(ran.stderr).toContain('note N01');
+    expect(ran.code).toBe(1);
+  });
+});
+
+describe('check --with', () => {
+  it('tries another thickness in every sum', async () => {
+    const ran = await check(tramStop, '--with', 'thin card=1 mm');
+    expect([...new Set(told(ran))]).toEqual(['F01 platform', 'F06 platform', 'F06 shelter']);
+    expect((await check(tramStop, '--with', 'bookboard=1.45 mm')).code).toBe(0);
+  });
+
+  it('goes over what the files have measured', async () => {
+    const kit = broken(tramStop, 'thin card: { thickness: 0.5,', 'thin card: { thickness: 0.5, measured: 1,');
+    expect((await check(kit)).code).toBe(1);
+    expect((await check(kit, '--with', 'thin card=0.5 mm')).code).toBe(0);
+  });
+
+  it('knows the materials', async () => {
+    const ran = await check(tramStop, '--with', 'thin cord=1 mm');
+    expect(ran.stderr).toContain('error E05');
+    expect(ran.stderr).toContain('did you mean "thin card"?');
+  });
+
+  it('names the shims that a thin stack needs', async () => {
+    const kit = broken(hillside, 'up: [bed, fill, turf] }', 'up: [bed, fill] }')
+      .replace('packet card, size: [2 1/2, 1/4]', 'greyboard, size: [2 1/2, 1/4]')
+      .replace(', grain: width, by eye: 6', ', by eye: 6');
+    const ran = await check(kit);
+    expect(ran.stderr).toContain('shims close it: 1 of greyboard, 1/16 in each');
+  });
+});
+
+describe('check --sensitivity', () => {
+  it('says how far a material may be off', async () => {
+    const ran = await check(tramStop, '--sensitivity');
+    // 2 x 5 + 1.5 + 0.5 = 12 is full; the slack of 0.4 mm lets the card be as thin as 0.1 mm: computed.
+    expect(ran.stdout).toContain('thin card, 0.5 mm: above 0.5 platform; below 0.1 platform would not close');
+  });
+
+  it('agrees with trying those thicknesses', async () => {
+    for (const [thickness, code] of [
+      ['0.1', 0],
+      ['0.099', 1],
+      ['0.5', 0],
+      ['0.501', 1],
+    ] as const) {
+      const ran = await check(tramStop, '--with', `thin card=${thickness} mm`);
+      expect([thickness, /error F01/.test(ran.stderr) ? 1 : 0]).toEqual([thickness, code]);
+    }
+  });
+});
