@@ -56,6 +56,11 @@ export class Squeeze {
     this.meanArea = copies.area.reduce((sum, area) => sum + area, 0) / Math.max(1, copies.area.length);
   }
 
+  /** Kids of lines looked at so far: what the time of the steps goes by. */
+  get visits(): number {
+    return this.placer.visits;
+  }
+
   /** @returns  true if the step was kept */
   step(): boolean {
     this.cool();

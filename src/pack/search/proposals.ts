@@ -26,15 +26,19 @@ export function* improve(
   let best = from;
   let nearMiss: Filling | undefined;
   let taken = 0;
+  let turns = 0;
   let patience = 1;
   let tried = 0;
   const say = () => ({ step: taken, sheets: before + boughtIn(job, best), bound: bound.sheets });
   function* squeezed(proposal: Filling, most: number): Generator<Progress, Filling> {
     const squeeze = new Squeeze(job, copies, proposal.sheets, proposal.leftOut, dice);
     while (taken < Math.min(most, limit.steps) && squeeze.leftOut.length > 0) {
+      const before = squeeze.visits;
       squeeze.step();
-      taken++;
-      if (taken % stepsBetweenYields === 0) yield say();
+      // A step on crowded sheets counts for several, so that steps tell the time whatever the job.
+      const weight = 1 + Math.floor((squeeze.visits - before) / visitsOfOneStep);
+      taken += Math.min(weight, limit.steps - taken);
+      if (++turns % turnsBetweenYields === 0) yield say();
     }
     return squeeze.closest;
   }
@@ -130,5 +134,6 @@ function withAllSheets(job: Job, { sheets, leftOut }: Filling): Filling {
   return { sheets: [...sheets, ...more], leftOut };
 }
 
-const stepsBetweenYields = 64;
+const turnsBetweenYields = 64;
+const visitsOfOneStep = 2000;
 const stepsOfGathering = 1000;

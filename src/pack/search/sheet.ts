@@ -71,8 +71,9 @@ export class Placer {
   private throws = 1;
   /** Only where rules ask for a check of each place: all places found, for trying them in order. */
   private readonly found: Place[] = [];
-  /** Places looked at since this was made. */
+  /** Places weighed since this was made, and kids of lines looked at. */
   tests = 0;
+  visits = 0;
 
   constructor(job: Job, copies: Copies) {
     this.job = job;
@@ -158,6 +159,9 @@ export class Placer {
   private visitRow(row: Node, mostWidth: number, mostHeight: number): void {
     const slack = mostWidth - row.width;
     const { width, height } = this;
+    // Whatever the place within, the row would then cover no more than it may grow to.
+    if (row.filled + width * height > mostWidth * mostHeight) return;
+    this.visits += row.kids.length;
     // At the row's end.
     if (width <= slack && height <= mostHeight) {
       this.consider(row, whole, row.height, height, row.width, width, slack - width);
@@ -184,6 +188,8 @@ export class Placer {
   private visitColumn(column: Node, mostWidth: number, mostHeight: number): void {
     const slack = mostHeight - column.height;
     const { width, height } = this;
+    if (column.filled + width * height > mostWidth * mostHeight) return;
+    this.visits += column.kids.length;
     if (height <= slack && width <= mostWidth) {
       this.consider(column, whole, column.width, width, column.height, height, slack - height);
     }

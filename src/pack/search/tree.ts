@@ -22,6 +22,8 @@ export class Node {
   shape: Shape;
   width: number;
   height: number;
+  /** Cells covered by parts. */
+  filled: number;
   /** Index of the part; −1 for a row or column. */
   part: number;
   turned: boolean;
@@ -32,6 +34,7 @@ export class Node {
     this.shape = shape;
     this.width = width;
     this.height = height;
+    this.filled = width * height;
     this.part = part;
     this.turned = turned;
     this.kids = kids;
@@ -172,6 +175,9 @@ function measure(node: Node, rules: JobRules): void {
   const { kids } = node;
   let width = 0;
   let height = 0;
+  let filled = 0;
+  for (let i = 0; i < kids.length; i++) filled += kids[i]!.filled;
+  node.filled = filled;
   if (node.shape === Shape.row) {
     for (let i = 0; i < kids.length; i++) {
       const kid = kids[i]!;
