@@ -27,6 +27,7 @@ export interface Request {
   readonly sensitivity: boolean;
   readonly effort: string | undefined;
   readonly paper: string | undefined;
+  readonly landscape: boolean;
   readonly to: string | undefined;
   readonly from: string | undefined;
   readonly force: boolean;
@@ -109,6 +110,7 @@ export function readArguments(argv: readonly string[]): ReadArguments {
       sensitivity: typed.sensitivity === true,
       effort: text(typed.effort),
       paper: text(typed.paper)?.toLowerCase(),
+      landscape: typed.landscape === true,
       to: text(typed.to)?.toLowerCase(),
       from: text(typed.from)?.toLowerCase(),
       force: typed.force === true,

@@ -88,6 +88,7 @@ export const options = {
     says: 'a0 to a5, letter, legal or ledger',
     builtIn: 'what A4 and Letter share',
   },
+  landscape: { flag: '--landscape', says: 'print with the longer side of the paper across' },
   to: {
     flag: '--to',
     value: 'UNIT',
@@ -131,7 +132,7 @@ export const commands = {
       'Lays the parts of a kit or a session out on sheets, with cuts that run from edge to edge, and prints labelled cutting sheets. Of a kit alone one of each tile is made.',
     ],
     operands: { least: 1, most: many, what: 'FILE' },
-    options: [...writing, ...working, 'effort', 'why', 'partial', 'paper', ...everywhere],
+    options: [...writing, ...working, 'effort', 'why', 'partial', 'paper', 'landscape', ...everywhere],
     examples: [
       { line: 'cardwright cut examples/vineyard.yaml', says: 'the sheets as text' },
       {

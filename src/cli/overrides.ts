@@ -1,4 +1,4 @@
-import { effortSteps, namedSize } from '../expand/index.ts';
+import { effortSteps, paperNamed } from '../expand/index.ts';
 import { inches, isGraduation, isPositive, millimetres, readMeasure } from '../measure/index.ts';
 import {
   type Diagnostic,
@@ -10,7 +10,6 @@ import {
   type NonEmpty,
   type Outcome,
   type Overrides,
-  type Paper,
   type PaperName,
   type ShownUnits,
 } from '../model/index.ts';
@@ -30,7 +29,8 @@ export function readOverrides(request: Request): Outcome<Overrides> {
       // The choices of --units and --paper were held against the table of options.
       ...(request.units === undefined ? {} : { units: request.units as ShownUnits }),
       ...(first === undefined ? {} : { ruler: [first, ...others] as NonEmpty<Length> }),
-      ...(request.paper === undefined ? {} : { paper: paperOf(request.paper as PaperName) }),
+      ...(request.paper === undefined ? {} : { paper: paperNamed(request.paper as PaperName) }),
+      ...(request.landscape ? { landscape: true } : {}),
       ...(effort.value === undefined ? {} : { effort: effort.value }),
       ...(make.length === 0 ? {} : { make }),
       ...(thicknesses.length === 0 ? {} : { thicknesses }),
@@ -137,8 +137,3 @@ function readWith(text: string, units: string | undefined): Outcome<Tried> {
 }
 
 const mostTiles = 1_000_000;
-
-function paperOf(name: PaperName): Paper {
-  const { length, width } = namedSize(name);
-  return { name, width, height: length };
-}

@@ -1,5 +1,5 @@
-import { inches, millimetres, rational } from '../measure/index.ts';
-import type { Length, PaperName } from '../model/index.ts';
+import { compare, inches, millimetres, rational } from '../measure/index.ts';
+import type { Length, Paper, PaperName } from '../model/index.ts';
 
 /**
  * Named sizes, upright: the length is the longer.
@@ -28,6 +28,28 @@ export function namedSize(name: PaperName): { readonly length: Length; readonly 
     case 'ledger':
       return { length: halfInches(34), width: halfInches(22) };
   }
+}
+
+export function paperNamed(name: PaperName | 'shared'): Paper {
+  if (name === 'shared') return name;
+  const { length, width } = namedSize(name);
+  return { name, width, height: length };
+}
+
+/** The same paper with its longer side across. */
+export function lying(paper: Paper): Paper {
+  if (paper === 'shared' || paper === 'shared landscape') return 'shared landscape';
+  const { width, height } = paper;
+  return compare(width, height) >= 0 ? paper : { ...paper, width: height, height: width };
+}
+
+/** Across and up, as it lies. What A4 and Letter have in common is as wide as the one and as high as the other. */
+export function paperSize(paper: Paper): { readonly width: Length; readonly height: Length } {
+  const { width } = namedSize('a4');
+  const { length } = namedSize('letter');
+  if (paper === 'shared') return { width, height: length };
+  if (paper === 'shared landscape') return { width: length, height: width };
+  return paper;
 }
 
 function mm(amount: number): Length {

@@ -1,5 +1,4 @@
 import {
-  compare,
   inches,
   isGraduation,
   isPositive,
@@ -19,16 +18,16 @@ import {
   type NonEmpty,
   type Overrides,
   type Paper,
+  type PaperSpec,
   type PrintSpec,
   type Setting,
   type Settings,
   type ShownUnits,
-  type SizeSpec,
   type Span,
   type SpecFile,
 } from '../model/index.ts';
 import { lengthOf } from './evaluate.ts';
-import { namedSize } from './paper.ts';
+import { lying, paperNamed, paperSize } from './paper.ts';
 import { fileScope, type Workings } from './workings.ts';
 
 /** How long the search goes on for each material, in steps. */
@@ -64,13 +63,14 @@ export function settingsOf(
     (print) =>
       print.margin && { at: print.margin.at, value: lengthOf(print.margin, 'zero', fileScope, workings) },
   );
+  const paper = chosen<Paper>(overrides.paper, papers, 'shared');
   const settings: Settings = {
     units,
     firstUnit,
     ruler: chosen(overrides.ruler, rulers, [
       firstUnit === 'in' ? inches(rational(1n, 16n)) : millimetres(rational(1n, 2n)),
     ]),
-    paper: chosen(overrides.paper, papers, 'shared'),
+    paper: overrides.landscape ? { value: lying(paper.value), from: 'option' } : paper,
     margin: chosen(overrides.margin, margins && withValue(margins), builtInMargin),
     effort: chosen(overrides.effort, effortOf(sessions, kits), { name: 'normal', steps: effortSteps.normal }),
   };
@@ -155,21 +155,19 @@ function workedRuler(
   return first === undefined || others.length + 1 < worked.length ? undefined : [first, ...others];
 }
 
-function workedPaper(paper: SizeSpec, workings: Workings): Paper | undefined {
+function workedPaper(paper: PaperSpec, workings: Workings): Paper | undefined {
   if (paper.kind === 'named') {
-    const { length, width } = namedSize(paper.name);
-    return { name: paper.name, width, height: length };
+    const upright = paperNamed(paper.name);
+    return paper.isLandscape ? lying(upright) : upright;
   }
-  const length = lengthOf(paper.length, 'above zero', fileScope, workings);
-  const width = lengthOf(paper.width, 'above zero', fileScope, workings);
-  if (length === undefined || width === undefined) return undefined;
-  const isUpright = compare(length, width) >= 0;
-  return { name: 'custom', width: isUpright ? width : length, height: isUpright ? length : width };
+  const width = lengthOf(paper.length, 'above zero', fileScope, workings);
+  const height = lengthOf(paper.width, 'above zero', fileScope, workings);
+  return width && height && { name: 'custom', width, height };
 }
 
 /** An option's margin is the command line's to check, which knows what was typed. */
 function checkMargin({ margin, paper, units }: Settings, at: Span | undefined, workings: Workings): void {
-  const width = paper.value === 'shared' ? namedSize('a4').width : paper.value.width;
+  const { width } = paperSize(paper.value);
   if (at === undefined || margin.from === 'option' || isPositive(minus(width, times(margin.value, 2))))
     return;
   const shown = units.value === 'in' ? 'in' : 'mm';

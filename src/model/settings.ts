@@ -8,10 +8,14 @@ export interface Setting<T> {
   readonly from: 'option' | 'session' | 'kit' | 'built-in';
 }
 
-/** Paper to print on, upright. `shared`: what A4 and Letter have in common, so that either will do. */
+/**
+ * Paper to print on, as it lies. `shared`: what A4 and Letter have in common, so that either will do; upright,
+ * or with the longer side across.
+ */
 export type Paper =
   | { readonly name: PaperName | 'custom'; readonly width: Length; readonly height: Length }
-  | 'shared';
+  | 'shared'
+  | 'shared landscape';
 
 /** How long the search may go on, in steps for each material; never in seconds. */
 export interface Effort {
@@ -35,6 +39,8 @@ export interface Overrides {
   readonly units?: ShownUnits;
   readonly ruler?: NonEmpty<Length>;
   readonly paper?: Paper;
+  /** The longer side of the paper lies across, whoever named the paper. */
+  readonly landscape?: true;
   readonly margin?: Length;
   readonly effort?: Effort;
   /** Counts by tile, in place of the session's; in the order given, a later one wins. */

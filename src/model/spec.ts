@@ -87,6 +87,16 @@ export type SizeSpec =
   | { readonly kind: 'named'; readonly at: Span; readonly name: PaperName }
   | { readonly kind: 'pair'; readonly at: Span; readonly length: Expression; readonly width: Expression };
 
+/** Paper to print on: of a name and either way up, or how wide and how high. */
+export type PaperSpec =
+  | {
+      readonly kind: 'named';
+      readonly at: Span;
+      readonly name: PaperName | 'shared';
+      readonly isLandscape: boolean;
+    }
+  | Extract<SizeSpec, { readonly kind: 'pair' }>;
+
 export type PaperName = 'a0' | 'a1' | 'a2' | 'a3' | 'a4' | 'a5' | 'letter' | 'legal' | 'ledger';
 
 /** An amount of money as it was written; currencies are never mixed or converted. */
@@ -183,7 +193,7 @@ export type EffortName = 'quick' | 'normal' | 'thorough';
 export interface PrintSpec {
   readonly at: Span;
   readonly ruler: { readonly at: Span; readonly scales: NonEmpty<Expression> } | undefined;
-  readonly paper: SizeSpec | undefined;
+  readonly paper: PaperSpec | undefined;
   readonly margin: Expression | undefined;
   readonly units: Placed<ShownUnits> | undefined;
 }

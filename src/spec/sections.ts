@@ -202,7 +202,7 @@ const printShape: Shape = { where: 'the printing', keys: ['ruler', 'paper', 'mar
 export function readPrint(node: Node, faults: Faults): PrintSpec | undefined {
   const fields = readFields(node, printShape, faults);
   if (fields === undefined) return undefined;
-  const { amount, list, size, word } = new Values(faults);
+  const { amount, list, paper, word } = new Values(faults);
   return {
     at: node.at,
     ruler: optional(fields, 'ruler', (value) => {
@@ -214,7 +214,7 @@ export function readPrint(node: Node, faults: Faults): PrintSpec | undefined {
       const [first, ...others] = scales.filter((it) => it !== undefined);
       return first && { at: value.at, scales: [first, ...others] as const };
     }),
-    paper: optional(fields, 'paper', size),
+    paper: optional(fields, 'paper', paper),
     margin: optional(fields, 'margin', amount),
     units: optional(fields, 'units', word(['in', 'mm', 'both'])),
   };

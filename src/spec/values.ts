@@ -6,6 +6,7 @@ import {
   type Expression,
   nearest,
   type PaperName,
+  type PaperSpec,
   type Placed,
   type Price,
   type Rest,
@@ -168,14 +169,31 @@ export class Values {
     if (node.kind !== 'text' || !/^\p{L}/u.test(node.text)) return this.#sizeOfPair(node);
     const name = paperNames.find((it) => it === node.text.toLowerCase());
     if (name !== undefined) return { kind: 'named', at: node.at, name };
+    return this.#noSize(node, key, ['[length, width]']);
+  };
+
+  /** A named size, `landscape` where its longer side lies across; or how wide and how high. */
+  readonly paper = (node: Node, key: string): PaperSpec => {
+    if (node.kind !== 'text' || !/^\p{L}/u.test(node.text)) return this.#sizeOfPair(node);
+    const [first = '', second, ...others] = node.text.toLowerCase().split(/ +/u);
+    const { at } = node;
+    if (first === 'landscape' && second === undefined)
+      return { kind: 'named', at, name: 'shared', isLandscape: true };
+    const name = paperNames.find((it) => it === first);
+    if (name === undefined || others.length > 0 || (second !== undefined && second !== 'landscape'))
+      return this.#noSize(node, key, ['A4 landscape', 'landscape', '[width, height]']);
+    return { kind: 'named', at, name, isLandscape: second !== undefined };
+  };
+
+  #noSize(node: TextNode, key: string, others: readonly string[]): SizePair {
     const meant = didYouMean(node.text, paperNames);
-    const known = [...paperNames.map((it) => (it.length === 2 ? it.toUpperCase() : it)), '[length, width]'];
+    const known = [...paperNames.map((it) => (it.length === 2 ? it.toUpperCase() : it)), ...others];
     this.#faults.report(diagnose('S39', atSpan(node.at), { found: clipped(node.text), key, meant, known }));
     const faulty: Expression = { kind: 'faulty', at: node.at };
     return { kind: 'pair', at: node.at, length: faulty, width: faulty };
-  };
+  }
 
-  #sizeOfPair(node: Node): SizeSpec {
+  #sizeOfPair(node: Node): SizePair {
     const { at, first, second } = this.pair(node);
     return { kind: 'pair', at, length: first, width: second };
   }
@@ -231,6 +249,8 @@ export class Values {
     return true;
   }
 }
+
+type SizePair = Extract<SizeSpec, { readonly kind: 'pair' }>;
 
 const paperNames: readonly PaperName[] = ['a0', 'a1', 'a2', 'a3', 'a4', 'a5', 'letter', 'legal', 'ledger'];
 

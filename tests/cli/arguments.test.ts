@@ -56,6 +56,14 @@ describe('arguments', () => {
     expect(request('convert', '--', '-1/4in').operands).toEqual(['-1/4in']);
   });
 
+  it('takes paper and the way it lies', () => {
+    expect(request('cut', 'a.yaml', '--paper', 'A4', '--landscape')).toMatchObject({
+      paper: 'a4',
+      landscape: true,
+    });
+    expect(request('cut', 'a.yaml')).toMatchObject({ paper: undefined, landscape: false });
+  });
+
   it.each([
     ['C01', ['chekc', 'kit.yaml']],
     ['C02', ['cut', '--nope', 'kit.yaml']],

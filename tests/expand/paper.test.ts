@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { namedSize } from '../../src/expand/index.ts';
+import { namedSize } from '../../src/expand/paper.ts';
 import { inches, rational, toFraction } from '../../src/measure/index.ts';
 import type { PaperName } from '../../src/model/index.ts';
 

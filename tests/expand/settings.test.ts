@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { effortSteps } from '../../src/expand/index.ts';
 import { inches, millimetres, rational, showExact } from '../../src/measure/index.ts';
-import type { Overrides } from '../../src/model/index.ts';
+import type { Overrides, Paper } from '../../src/model/index.ts';
 import { batchOf } from './check.ts';
 
 const opening = `cardwright: session
@@ -19,10 +19,15 @@ function settingsOf(text: string, overrides: Overrides = {}, others = {}) {
     units: `${units.value} ${units.from}`,
     firstUnit,
     ruler: `${ruler.value.map((it) => showExact(it, firstUnit)).join(', ')} ${ruler.from}`,
-    paper: `${paper.value === 'shared' ? 'shared' : `${paper.value.name} ${showExact(paper.value.width, 'mm')} x ${showExact(paper.value.height, 'mm')}`} ${paper.from}`,
+    paper: `${paperWords(paper.value)} ${paper.from}`,
     margin: `${showExact(margin.value, 'mm')} ${margin.from}`,
     effort: `${effort.value.name} ${effort.value.steps} ${effort.from}`,
   };
+}
+
+function paperWords(paper: Paper): string {
+  if (typeof paper === 'string') return paper;
+  return `${paper.name} ${showExact(paper.width, 'mm')} x ${showExact(paper.height, 'mm')}`;
 }
 
 describe('settings', () => {
@@ -58,9 +63,23 @@ describe('settings', () => {
     const others = { 'kit.yaml': 'cardwright: kit\nunits: mm\nprint: { paper: [150, 100], margin: 5 }\n' };
     expect(settingsOf('uses: [kit.yaml]\nprint: { margin: 6 mm }\n', {}, others)).toMatchObject({
       units: 'mm kit',
-      paper: 'custom 100 mm x 150 mm kit',
+      paper: 'custom 150 mm x 100 mm kit',
       margin: '6 mm session',
     });
+  });
+
+  // Source: ISO 216, A4 210 × 297 mm; ANSI/ASME Y14.1, A 8 1/2 × 11 in.
+  it.each([
+    ['A4 landscape', {}, 'a4 297 mm x 210 mm session'],
+    ['letter Landscape', {}, 'letter 279.4 mm x 215.9 mm session'],
+    ['landscape', {}, 'shared landscape session'],
+    ['[11, 8 1/2]', {}, 'custom 279.4 mm x 215.9 mm session'],
+    ['A4', { landscape: true }, 'a4 297 mm x 210 mm option'],
+    ['A4 landscape', { landscape: true }, 'a4 297 mm x 210 mm option'],
+    ['A4 landscape', { paper: 'shared' }, 'shared option'],
+    ['A4', { paper: 'shared', landscape: true }, 'shared landscape option'],
+  ] as const)('lie as they are asked for: %s, %j', (paper, overrides, expected) => {
+    expect(settingsOf(`units: in\nprint: { paper: ${paper} }\n`, overrides).paper).toBe(expected);
   });
 
   it('come from the command line before all else', () => {

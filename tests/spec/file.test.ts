@@ -167,6 +167,16 @@ cutting: { effort: quik }
 `);
   });
 
+  it('takes paper either way up, but no other words', () => {
+    check('print: { paper: A4 landscape }');
+    check('print: { paper: landscape }');
+    check('print: { paper: [11, 8 1/2] }');
+    check(`
+print: { paper: A4 sideways }
+#               ^^^^^^^^^^^ error S39: "paper" can't be "A4 sideways"
+`);
+  });
+
   it('reads prices exactly, with their money', () => {
     const spec = read('cardwright: shelf\nsheets: { card: [{ size: A4, price: 2.40 EUR }] }\n').value;
     expect(spec?.files[0].sheets[0]?.value[0]?.price?.value).toEqual({

@@ -11,8 +11,8 @@ export function describeSettings({ units, ruler, paper, margin, effort }: Settin
     ruler: { value: ruler.value.map(describeLength), from: ruler.from },
     paper: {
       value:
-        paper.value === 'shared'
-          ? { name: 'shared', width: null, height: null }
+        paper.value === 'shared' || paper.value === 'shared landscape'
+          ? { name: paper.value, width: null, height: null }
           : {
               name: paper.value.name,
               width: describeLength(paper.value.width),

@@ -1,4 +1,5 @@
-import { inches, millimetres, toDrawnMm, whole } from '../../measure/index.ts';
+import { paperSize } from '../../expand/index.ts';
+import { toDrawnMm } from '../../measure/index.ts';
 import {
   type Diagnostic,
   diagnose,
@@ -7,7 +8,6 @@ import {
   type Made,
   nowhere,
   type Outcome,
-  type Paper,
   refused,
 } from '../../model/index.ts';
 import { digestOf } from './digest.ts';
@@ -31,7 +31,7 @@ export function sheetsOf(
   face: Typeface,
 ): Outcome<readonly Page[]> {
   const { batch, plans } = made;
-  const { width, height } = sizeOf(batch.settings.paper.value);
+  const { width, height } = paperSize(batch.settings.paper.value);
   const margin = toDrawnMm(batch.settings.margin.value);
   const [widthMm, heightMm] = [toDrawnMm(width), toDrawnMm(height)];
   if (widthMm - 2 * margin < least.widthMm || heightMm - 2 * margin < least.heightMm) {
@@ -61,16 +61,4 @@ const least = { widthMm: 118, heightMm: 120 } as const;
 
 function shown(mm: number): string {
   return `${Math.floor(mm * 10) / 10}`;
-}
-
-/**
- * What A4 and Letter have in common is as wide as the one and as high as the other.
- * Source: ISO 216 (A4 210 × 297 mm), ANSI/ASME Y14.1 (A 8 1/2 × 11 in).
- */
-function sizeOf(paper: Paper): {
-  readonly width: ReturnType<typeof inches>;
-  readonly height: ReturnType<typeof inches>;
-} {
-  if (paper !== 'shared') return paper;
-  return { width: millimetres(whole(210)), height: inches(whole(11)) };
 }
