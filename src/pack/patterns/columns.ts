@@ -184,5 +184,5 @@ const mostAtOnce = 12;
 /** Points a side of a run over few points. */
 const fewPointsAside = 160;
 /** Additions of all exact runs together, likewise of all quick ones, and from which on one counts as slow. */
-const mostWork = 1_000_000_000;
+const mostWork = 300_000_000;
 const slowWork = 4_000_000;

@@ -24,6 +24,8 @@ export class StripSheet {
   private readonly ys: readonly number[];
   private readonly heights: readonly number[];
   private readonly widths: readonly number[];
+  /** Indices of `ways`, the narrowest first. */
+  private readonly byWidth: readonly number[];
   private readonly behindWidth: readonly Int32Array[];
   private readonly behindHeight: readonly Int32Array[];
   private readonly behindWay: readonly Int32Array[];
@@ -44,6 +46,7 @@ export class StripSheet {
     this.xs = xs;
     this.ys = ys;
     this.widths = [...new Set(ways.map((way) => way.width))].sort((a, b) => a - b);
+    this.byWidth = [...ways.keys()].sort((a, b) => ways[a]!.width - ways[b]!.width || a - b);
     this.heights = stripHeights(ways, ys);
     this.behindWidth = this.widths.map((width) => floorsBehind(xs, width));
     this.behindHeight = this.heights.map((height) => floorsBehind(ys, ys[height]!));
@@ -76,36 +79,40 @@ export class StripSheet {
   }
 
   solve(values: ArrayLike<number>): number {
-    const { ways, widths, heights, xs, ys } = this;
-    this.stacks = widths.map((width) => {
-      const items = ways.flatMap((way, i) =>
-        way.width <= width && values[way.kind]! > 0
-          ? [{ value: values[way.kind]!, behind: this.behindWay[i]!, item: i }]
-          : [],
-      );
-      return new Knapsack(ys.length, items);
-    });
+    const { widths, heights, xs, ys } = this;
+    this.stacks = this.bestOfEachHeight(values).map((items) => new Knapsack(ys.length, items));
     this.strips = heights.map((height) => {
       const items = widths.map((_, i) => ({
         value: this.stacks[i]!.value[height]!,
         behind: this.behindWidth[i]!,
         item: i,
       }));
-      return new Knapsack(
-        xs.length,
-        items.filter(({ value }) => value > 0),
-      );
+      return new Knapsack(xs.length, rising(items));
     });
     const items = heights.map((_, i) => ({
       value: this.strips[i]!.value[xs.length - 1]!,
       behind: this.behindHeight[i]!,
       item: i,
     }));
-    this.sheet = new Knapsack(
-      ys.length,
-      items.filter(({ value }) => value > 0),
-    );
+    this.sheet = new Knapsack(ys.length, rising(items));
     return this.sheet.value[ys.length - 1]!;
+  }
+
+  /** For each width: of the parts that are no wider those worth something, of equally high ones the best. */
+  private bestOfEachHeight(values: ArrayLike<number>): Item[][] {
+    const best = new Map<number, Item>();
+    let next = 0;
+    return this.widths.map((width) => {
+      for (; next < this.byWidth.length; next++) {
+        const i = this.byWidth[next]!;
+        const way = this.ways[i]!;
+        if (way.width > width) break;
+        const value = values[way.kind]!;
+        if (value <= (best.get(way.height)?.value ?? 0)) continue;
+        best.set(way.height, { value, behind: this.behindWay[i]!, item: i });
+      }
+      return [...best.values()];
+    });
   }
 
   tree(): Node | undefined {
@@ -147,6 +154,16 @@ interface Item {
   /** For each sum, the index of what remains behind the item; −1 where it does not fit. */
   readonly behind: Int32Array;
   readonly item: number;
+}
+
+/** Items from the smallest up, without those worth no more than a smaller one. */
+function rising(items: readonly Item[]): Item[] {
+  let most = 0;
+  return items.filter(({ value }) => {
+    if (value <= most) return false;
+    most = value;
+    return true;
+  });
 }
 
 /** The most value in each length, items as often as wanted. */
