@@ -26,7 +26,16 @@ export interface Path {
 
 export type StrokeRole =
   | 'part outline'
+  | 'first cut'
   | 'cut'
+  | 'cut made'
+  | 'fold'
+  | 'bevel'
+  | 'bevel edge'
+  | 'centre line'
+  | 'pencil mark'
+  | 'good side'
+  | 'dimension'
   | 'sheet outline'
   | 'keep outline'
   | 'keep hatch'

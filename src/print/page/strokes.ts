@@ -1,6 +1,6 @@
 import type { StrokeRole } from './mark.ts';
 
-/** How a line looks: its width, and the lengths of dashes and gaps in turn (none: continuous). */
+/** How a line looks: its width, and the lengths of dashes and gaps in turn (none: continuous; else an even count). */
 export interface LineType {
   readonly widthMm: number;
   readonly dashesMm: readonly number[];
@@ -9,14 +9,26 @@ export interface LineType {
 /**
  * One look for each meaning, told apart by width and pattern in black alone.
  *
- * Wide to narrow is 2 : 1 (0.35 and 0.18 mm): continuous wide for outlines and cuts, continuous narrow for
- * dimensions, leaders and hatching. Hatching is finer still, so that names on it stand out.
- * Source: ISO 128 as told in Manual of Engineering Drawing (second-hand). Which dashes stand for what of
- * ours has no source.
+ * Widths are of the series 0.13, 0.18, 0.25, 0.35, 0.5, 0.7 mm, wide to narrow 2 : 1: continuous wide for
+ * outlines and cuts (01.2), continuous narrow for dimensions, leaders and hatching (01.1), long-dashed dotted
+ * narrow for centre lines (04.1), long-dashed double-dotted narrow for folds (05.1: outlines before bending).
+ * Hatching is finer still, so that names on it stand out. The cuts that part the whole sheet are wider: they
+ * come first.
+ * Source: ISO 128 as told in Manual of Engineering Drawing and in Textbook of Engineering Drawing
+ * (second-hand). Lines of kept offcuts, pencil marks and cuts that are made are ours, without a source.
  */
 export const lineTypes: Readonly<Record<StrokeRole, LineType>> = {
   'part outline': { widthMm: 0.35, dashesMm: [] },
+  'first cut': { widthMm: 0.7, dashesMm: [] },
   cut: { widthMm: 0.35, dashesMm: [] },
+  'cut made': { widthMm: 0.18, dashesMm: [] },
+  fold: { widthMm: 0.18, dashesMm: [6, 0.9, 0.5, 0.9, 0.5, 0.9] },
+  bevel: { widthMm: 0.13, dashesMm: [] },
+  'bevel edge': { widthMm: 0.18, dashesMm: [] },
+  'centre line': { widthMm: 0.18, dashesMm: [6, 0.9, 0.5, 0.9] },
+  'pencil mark': { widthMm: 0.35, dashesMm: [0.35, 1] },
+  'good side': { widthMm: 0.25, dashesMm: [] },
+  dimension: { widthMm: 0.18, dashesMm: [] },
   'sheet outline': { widthMm: 0.18, dashesMm: [] },
   'keep outline': { widthMm: 0.18, dashesMm: [3, 1] },
   'keep hatch': { widthMm: 0.13, dashesMm: [] },

@@ -14,7 +14,7 @@ export interface PdfDocument extends PdfPath {
   font(name: string, sizePt?: number): this;
   widthOfString(text: string): number;
   lineWidth(pt: number): this;
-  dash(pt: number, options: { space: number }): this;
+  dash(pt: readonly number[]): this;
   undash(): this;
   stroke(): this;
   fill(colour: string): this;

@@ -54,10 +54,9 @@ function drawMark(document: PdfDocument, mark: Mark): void {
 
 function setLine(document: PdfDocument, role: StrokeRole): void {
   const { widthMm, dashesMm } = lineTypes[role];
-  const [dash, space] = dashesMm;
   document.lineWidth(widthMm * ptPerMm);
-  if (dash === undefined || space === undefined) document.undash();
-  else document.dash(dash * ptPerMm, { space: space * ptPerMm });
+  if (dashesMm.length === 0) document.undash();
+  else document.dash(dashesMm.map(toPt));
 }
 
 function tracePath(document: PdfDocument, { points, closed }: Path): void {
