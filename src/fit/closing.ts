@@ -1,11 +1,10 @@
-import { compare, isPositive, larger, minus, rational, scaled, sum, zero } from '../measure/index.ts';
+import { compare, isPositive, isZero, larger, minus, rational, scaled, sum, zero } from '../measure/index.ts';
 import {
   type Build,
   type Fault,
   type Length,
   type RightSize,
   type StandingMember,
-  type StandingPart,
   type StandingRow,
   type Term,
   type Way,
@@ -94,6 +93,7 @@ function notHighEnough(build: Build): readonly Unclosed[] {
       slack,
       sum: [],
       right: [],
+      isOnlyThickness: false,
     },
   ];
 }
@@ -124,7 +124,8 @@ export function unclosed(build: Build): readonly Unclosed[] {
       from: sumUp.from,
       slack: build.slack,
       sum: termsOf(row, way),
-      right: rightSizes(row, way, minus(room, extent), room),
+      right: rightSizes(row, way, minus(room, extent)),
+      isOnlyThickness: !isCut(row, way),
     });
   }
   return [...faults, ...notHighEnough(build)];
@@ -159,10 +160,11 @@ function termsOf(row: StandingRow, way: Way): readonly Term[] {
     const largest = row.members.find(
       (it) => it.kind !== 'gap' && compare(extentOf(it, way, asDrawn), row.extent[way]) === 0,
     );
+    if (largest?.kind === 'row') return termsOf(largest, way);
     return largest === undefined ? [] : [{ name: nameOf(largest), count: 1, size: row.extent[way] }];
   }
   const terms: Term[] = [];
-  for (const member of row.members) {
+  for (const member of row.members.flatMap((it) => withStrips(it, way))) {
     const term = { name: nameOf(member), count: 1, size: extentOf(member, way, asDrawn) };
     const last = terms.at(-1);
     if (last !== undefined && last.name === term.name && compare(last.size, term.size) === 0) {
@@ -171,7 +173,22 @@ function termsOf(row: StandingRow, way: Way): readonly Term[] {
       terms.push(term);
     }
   }
-  return compare(row.glue, zero) === 0 ? terms : [...terms, { name: 'glue', count: 1, size: row.glue }];
+  const glue = sum(row.glue, ...row.members.map((it) => glueOfStrips(it, way)));
+  return isZero(glue) ? terms : [...terms, { name: 'glue', count: 1, size: glue }];
+}
+
+/** A clad part and its strips, each for itself, where they lie one behind the other in that direction. */
+function withStrips(member: StandingMember, way: Way): readonly StandingMember[] {
+  if (member.kind !== 'row' || member.core === undefined) return [member];
+  if (member.way === way) return member.members.flatMap((it) => withStrips(it, way));
+  const inner = member.members.find((it) => it.kind === 'row' && it.core !== undefined);
+  return inner === undefined ? [member] : withStrips(inner, way);
+}
+
+function glueOfStrips(member: StandingMember, way: Way): Length {
+  if (member.kind !== 'row' || member.core === undefined) return zero;
+  const inner = member.members.map((it) => glueOfStrips(it, way));
+  return member.way === way ? sum(member.glue, ...inner) : inner.reduce(larger, zero);
 }
 
 function nameOf(member: StandingMember): string {
@@ -181,7 +198,7 @@ function nameOf(member: StandingMember): string {
     case 'gap':
       return 'gap';
     case 'row':
-      return member.name ?? nameOfItsParts(member);
+      return member.name ?? member.core?.part ?? nameOfItsParts(member);
   }
 }
 
@@ -196,7 +213,7 @@ function nameOfItsParts(row: StandingRow): string {
  *
  * @param missing  room less extent; below zero where the row is over
  */
-function rightSizes(row: StandingRow, way: Way, missing: Length, room: Length): readonly RightSize[] {
+function rightSizes(row: StandingRow, way: Way, missing: Length): readonly RightSize[] {
   const groups = new Map<
     string,
     { parts: Map<string, RightSize['parts'][number]>; now: Length; count: number }
@@ -211,7 +228,7 @@ function rightSizes(row: StandingRow, way: Way, missing: Length, room: Length): 
     else known.count++;
   }
   return [...groups.values()].flatMap(({ parts, now, count }) => {
-    const right = row.way === way ? sum(now, scaled(missing, rational(1n, BigInt(count)))) : room;
+    const right = sum(now, scaled(missing, rational(1n, BigInt(count))));
     return isPositive(right) ? [{ parts: [...parts.values()], now, right }] : [];
   });
 }
@@ -221,26 +238,45 @@ function flattened(row: StandingRow, way: Way): readonly StandingMember[] {
   return row.members.flatMap((it) => (it.kind === 'row' && it.way === way ? flattened(it, way) : [it]));
 }
 
-/** The parts that make a member as large as it is, if it is by a size that is cut and not by a thickness. */
-function sharedSize(member: StandingMember, way: Way) {
+/**
+ * The parts that make a member as large as it is, if it is by a size that is cut and not by a thickness. What
+ * is clad grows as its part does.
+ */
+function sharedSize(member: StandingMember, way: Way): Shared | undefined {
   if (member.kind === 'gap') return undefined;
-  const now = extentOf(member, way, asDrawn);
-  const largest = partsIn(member).filter((it) => !it.overhangs.includes(way) && reaches(it, way, now));
-  const parts = new Map<string, RightSize['parts'][number]>();
-  for (const part of largest) {
-    const size = sizeAlong(part, way);
+  if (member.kind === 'part') {
+    const size = sizeAlong(member, way);
     if (size === 'thickness') return undefined;
-    parts.set(`${part.part} ${size}`, { part: part.part, size });
+    const part = { part: member.part, size };
+    return { parts: new Map([[`${member.part} ${size}`, part]]), now: member.size[size] };
   }
-  return parts.size === 0 ? undefined : { parts, now };
+  if (member.way === way) return member.core && sharedSize(member.core, way);
+  const now = extentOf(member, way, asDrawn);
+  const largest = member.members
+    .filter((it) => it.kind !== 'gap' && !it.overhangs.includes(way))
+    .filter((it) => compare(extentOf(it, way, asDrawn), now) === 0)
+    .filter((it) => it.kind !== 'part' || it.clads === undefined);
+  const shared = largest.map((it) => sharedSize(it, way));
+  const [first] = shared;
+  if (first === undefined) return undefined;
+  const parts = new Map<string, RightSize['parts'][number]>();
+  for (const it of shared) {
+    if (it === undefined || compare(it.now, first.now) !== 0) return undefined;
+    for (const [key, part] of it.parts) parts.set(key, part);
+  }
+  return { parts, now: first.now };
 }
 
-function reaches(part: StandingPart, way: Way, extent: Length): boolean {
-  return compare(minus(part.block.high[way], part.block.low[way]), extent) === 0;
+interface Shared {
+  readonly parts: Map<string, RightSize['parts'][number]>;
+  readonly now: Length;
 }
 
-function partsIn(member: StandingMember): readonly StandingPart[] {
-  return member.kind === 'part' ? [member] : member.kind === 'row' ? member.members.flatMap(partsIn) : [];
+/** True where some size that is cut, and not a thickness, runs that way. */
+function isCut(member: StandingMember, way: Way): boolean {
+  if (member.kind === 'gap') return false;
+  if (member.kind === 'row') return member.members.some((it) => isCut(it, way));
+  return sizeAlong(member, way) !== 'thickness';
 }
 
 /** Directions in which some sum doesn't come out. */

@@ -17,6 +17,8 @@ export function sizeAlong(part: StandingPart, way: Way): 'length' | 'width' | 't
  */
 export function extentOf(member: StandingMember, way: Way, sizeOf: SizeOf): Length {
   if (member.kind === 'gap') return member.way === way ? member.size : zero;
+  // As drawn it has been worked out already, when the row was put up.
+  if (member.kind === 'row' && sizeOf === asDrawn) return member.extent[way];
   if (member.kind === 'part') {
     const size = sizeAlong(member, way);
     return size === 'thickness' ? member.size.thickness : sizeOf(member, size);

@@ -16,7 +16,7 @@ export function glueSteps(build: Build, contacts: readonly Contact[]): readonly 
   if (build.glueOrder !== undefined) return statedSteps(build, build.glueOrder, touches);
   const gluing = new Gluing(touches);
   gluing.putTogether(build.row);
-  const standing = piecesIn(build.row);
+  const standing = new Standing(touches, piecesIn(build.row));
   for (const member of build.added) gluing.put(member, standing, 'whole');
   return gluing.steps;
 }
@@ -30,7 +30,7 @@ class Gluing {
   }
 
   putTogether(row: StandingRow): void {
-    const standing: StandingPart[] = [];
+    const standing = new Standing(this.#touches);
     for (const member of inOrder(row))
       this.put(member, standing, row.way === 'up' ? 'piece by piece' : 'whole');
   }
@@ -39,24 +39,59 @@ class Gluing {
    * Sets a member on what stands already. A row goes on as one where its pieces hold together; in a stack
    * they go on one by one where each of them has something to lie on.
    */
-  put(member: Held, standing: StandingPart[], how: 'whole' | 'piece by piece'): void {
-    const pieces = piecesIn(member);
-    const onto = metBy(pieces, standing, this.#touches);
+  put(member: Held, standing: Standing, how: 'whole' | 'piece by piece'): void {
     if (member.kind === 'part') {
-      this.steps.push({ what: member.name, onto, afterDrying: false });
-      standing.push(member);
+      this.steps.push({ what: member.name, onto: standing.metBy([member]), afterDrying: false });
+      standing.add(member);
       return;
     }
-    const lieAlone =
-      standing.length > 0 && pieces.every((it) => metBy([it], standing, this.#touches).length > 0);
+    const pieces = piecesIn(member);
+    const onto = standing.metBy(pieces);
+    const lieAlone = pieces.every((it) => standing.meets(it));
     if ((how === 'piece by piece' && lieAlone) || !holdTogether(pieces, this.#touches)) {
       for (const inner of inOrder(member)) this.put(inner, standing, how);
       return;
     }
     this.putTogether(member);
     // The first thing in hand is built on as it is.
-    if (standing.length > 0) this.steps.push({ what: nameOf(member), onto, afterDrying: true });
-    standing.push(...pieces);
+    if (!standing.isEmpty) this.steps.push({ what: nameOf(member), onto, afterDrying: true });
+    for (const piece of pieces) standing.add(piece);
+  }
+}
+
+/** The pieces that are set already, in the order in which they were. */
+class Standing {
+  readonly #touches: Touches;
+  readonly #places = new Map<StandingPart, number>();
+
+  constructor(touches: Touches, pieces: readonly StandingPart[] = []) {
+    this.#touches = touches;
+    for (const piece of pieces) this.add(piece);
+  }
+
+  get isEmpty(): boolean {
+    return this.#places.size === 0;
+  }
+
+  add(piece: StandingPart): void {
+    this.#places.set(piece, this.#places.size);
+  }
+
+  meets(piece: StandingPart): boolean {
+    for (const next of this.#touches.get(piece) ?? []) if (this.#places.has(next)) return true;
+    return false;
+  }
+
+  /** The names of those that some of the pieces touch. */
+  metBy(pieces: readonly StandingPart[]): readonly string[] {
+    const met = new Map<StandingPart, number>();
+    for (const piece of pieces) {
+      for (const next of this.#touches.get(piece) ?? []) {
+        const place = this.#places.get(next);
+        if (place !== undefined) met.set(next, place);
+      }
+    }
+    return [...met].sort(([, a], [, b]) => a - b).map(([{ name }]) => name);
   }
 }
 
@@ -72,9 +107,10 @@ function inOrder(row: StandingRow): readonly Held[] {
 function holdTogether(pieces: readonly StandingPart[], touches: Touches): boolean {
   const [first] = pieces;
   if (first === undefined) return true;
+  const own = new Set(pieces);
   const reached = new Set([first]);
   for (const piece of reached) {
-    for (const next of touches.get(piece) ?? []) if (pieces.includes(next)) reached.add(next);
+    for (const next of touches.get(piece) ?? []) if (own.has(next)) reached.add(next);
   }
   return reached.size === pieces.length;
 }
@@ -105,25 +141,16 @@ function fromTheMiddle<T>(members: readonly T[]): readonly T[] {
 }
 
 function statedSteps(build: Build, order: readonly string[], touches: Touches): readonly GlueStep[] {
-  const standing: StandingPart[] = [];
+  const standing = new Standing(touches);
   return order.flatMap((name) =>
     build.parts
       .filter(({ part }) => part === name)
       .map((piece) => {
-        const onto = metBy([piece], standing, touches);
-        standing.push(piece);
+        const onto = standing.metBy([piece]);
+        standing.add(piece);
         return { what: piece.name, onto, afterDrying: false };
       }),
   );
-}
-
-function metBy(
-  pieces: readonly StandingPart[],
-  standing: readonly StandingPart[],
-  touches: Touches,
-): readonly string[] {
-  const met = new Set(pieces.flatMap((piece) => [...(touches.get(piece) ?? [])]));
-  return standing.filter((piece) => met.has(piece)).map(({ name }) => name);
 }
 
 function nameOf(member: Held): string {

@@ -158,11 +158,14 @@ function chooseMarks(
   ruler: NonEmpty<Length>,
   slack: Length,
 ): Choice {
-  const options = sizes.map((size) => candidates(size, ruler, slack));
-  const nearest = options.map(([first]) => first).filter((it) => it !== undefined);
-  if (nearest.length === sizes.length && sums.every((it) => closesBy(it, cutTo(nearest), slack))) {
-    return { kind: 'found', marks: nearest };
+  const nearest = sizes.map((size) => firstChoice(size, ruler, slack)).filter((it) => it !== undefined);
+  if (nearest.length === sizes.length) {
+    // Sizes that all have their marks are cut as they are drawn, and so close.
+    if (!nearest.some(isRounded)) return { kind: 'found', marks: nearest };
+    const sizeOf = cutTo(nearest);
+    if (sums.every((it) => closesBy(it, sizeOf, slack))) return { kind: 'found', marks: nearest };
   }
+  const options = sizes.map((size) => candidates(size, ruler, slack));
   let best: { readonly marks: readonly Marked[]; readonly cost: Cost } | undefined;
   let steps = 0;
   const canStillClose = (chosen: readonly Marked[]): boolean => {
@@ -221,6 +224,18 @@ function isCheaper(a: Cost, b: Cost): boolean {
   return a.offFirstRule !== b.offFirstRule
     ? a.offFirstRule < b.offFirstRule
     : compareRationals(a.error, b.error) < 0;
+}
+
+/** The first of a size's candidates, the others not looked for. */
+function firstChoice(size: CutSize, ruler: NonEmpty<Length>, slack: Length): Marked | undefined {
+  const [first] = ruler;
+  const exactOn = ruler.find((scale) => equal(nearestMark(size.exact, scale).mark, size.exact));
+  if (exactOn !== undefined) {
+    return { ...size, mark: size.exact, scale: exactOn, isChosen: exactOn !== first };
+  }
+  const { mark } = nearestMark(size.exact, first);
+  if (!isPositive(mark)) return candidates(size, ruler, slack)[0];
+  return { ...size, mark, scale: first, isChosen: false };
 }
 
 /** Marks for a size over all rules, the nearest of the first rule first; a size that has its mark takes it. */

@@ -50,15 +50,17 @@ function rankedBlocks(blocks: readonly Block[], reach: Length): readonly Ranked[
 function ranksIn(blocks: readonly Block[], reach: Length, way: Way): readonly (readonly [number, number])[] {
   const further = (high: Length): Length => (isZero(reach) ? high : sum(high, reach));
   const ends = blocks.flatMap(({ low, high }) => [low[way], further(high[way])]);
-  const order = ends.map((_, index) => index).sort((a, b) => compare(ends[a]!, ends[b]!));
-  const rank = new Array<number>(ends.length).fill(0);
-  let current = 0;
-  for (const [position, index] of order.entries()) {
-    const before = order[position - 1];
-    if (before !== undefined && compare(ends[before]!, ends[index]!) < 0) current++;
-    rank[index] = current;
-  }
-  return blocks.map((_, index) => [rank[2 * index]!, rank[2 * index + 1]!]);
+  const rankOf = ranks(ends);
+  return blocks.map((_, index) => [rankOf(ends[2 * index]!), rankOf(ends[2 * index + 1]!)]);
+}
+
+/** Few of a build's ends differ, so each is told from the others by its text, and only those are put in order. */
+function ranks(ends: readonly Length[]): (end: Length) => number {
+  const textOf = ({ numerator, denominator }: Length): string => `${numerator}/${denominator}`;
+  const distinct = new Map(ends.map((end) => [textOf(end), end]));
+  const order = [...distinct].sort(([, a], [, b]) => compare(a, b));
+  const rank = new Map(order.map(([text], index) => [text, index]));
+  return (end) => rank.get(textOf(end)) ?? 0;
 }
 
 const fewEnough = 8;

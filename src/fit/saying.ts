@@ -51,10 +51,11 @@ function said(fault: Fault, tile: string, words: Words): Diagnostic {
   switch (fault.kind) {
     case 'does not close': {
       const hints = fault.right.map((it) => rightSize(it, words));
-      const onlyThickness = fault.right.length === 0 && !isZero(fault.extent);
       const facts = { ...unclosed(fault, tile, words), sum: sumText(fault.sum, fault.extent, words) };
       return diagnose('F01', atSpan(fault.at), facts, {
-        hints: onlyThickness ? [...hints, 'no size alone makes it right: thicknesses add up to it'] : hints,
+        hints: fault.isOnlyThickness
+          ? [...hints, 'no size alone makes it right: thicknesses add up to it']
+          : hints,
       });
     }
     case 'does not close as marked': {

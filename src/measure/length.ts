@@ -22,8 +22,9 @@ export function toInches(length: Length): Rational {
 export const zero: Length = millimetres(rational(0n));
 
 export function sum(...lengths: readonly Length[]): Length {
-  const [first = zero, ...others] = lengths;
-  return others.length === 0 ? first : millimetres(others.reduce<Rational>(add, first));
+  let total: Rational = zero;
+  for (const length of lengths) total = add(total, length);
+  return millimetres(total);
 }
 
 export function minus(a: Length, b: Length): Length {

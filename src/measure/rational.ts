@@ -19,6 +19,8 @@ export function whole(value: number): Rational {
 }
 
 export function add(a: Rational, b: Rational): Rational {
+  if (a.numerator === 0n) return b;
+  if (b.numerator === 0n) return a;
   // Whole numbers have nothing to be brought to lowest terms; sums of many millimetres live here.
   if (a.denominator === 1n && b.denominator === 1n)
     return { numerator: a.numerator + b.numerator, denominator: 1n };
@@ -31,10 +33,13 @@ export function negate(a: Rational): Rational {
 }
 
 export function subtract(a: Rational, b: Rational): Rational {
-  return add(a, negate(b));
+  if (a.denominator !== b.denominator || a.denominator !== 1n) return add(a, negate(b));
+  return { numerator: a.numerator - b.numerator, denominator: 1n };
 }
 
 export function multiply(a: Rational, b: Rational): Rational {
+  if (a.denominator === 1n && b.denominator === 1n)
+    return { numerator: a.numerator * b.numerator, denominator: 1n };
   return rational(a.numerator * b.numerator, a.denominator * b.denominator);
 }
 
@@ -81,7 +86,8 @@ export function toFraction(a: Rational): string {
 }
 
 export function greatestCommonDivisor(a: bigint, b: bigint): bigint {
-  let [x, y] = [a < 0n ? -a : a, b < 0n ? -b : b];
+  let x = a < 0n ? -a : a;
+  let y = b < 0n ? -b : b;
   if (y === 1n) return 1n;
   while (y !== 0n) [x, y] = [y, x % y];
   return x;
