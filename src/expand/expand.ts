@@ -21,7 +21,7 @@ import { labelsOf, tileLetters } from './labels.ts';
 import { Likes } from './like.ts';
 import { unknown } from './meaning.ts';
 import { amount, materialCalled } from './names.ts';
-import { type WorkedPart, workedPart } from './parts.ts';
+import { type WorkedPart, workedParts } from './parts.ts';
 import { Rules } from './rules.ts';
 import { settingsOf } from './settings.ts';
 import { type Definition, Sights } from './sight.ts';
@@ -61,7 +61,10 @@ export function expand(spec: Spec, overrides: Overrides): Outcome<Batch> {
   const stock = stockOf(sights.files, rules, workings);
   const tiles = sights.files.flatMap((file) => file.tiles.map((it) => workedTile({ ...it, file }, workings)));
   lookAtSharedParts(sights.files, workings);
-  const loose = named.flatMap((file) => file.loose.map((it) => workedPart(it, undefined, workings)));
+  const looseNames = named.flatMap((file) => file.loose.map(({ name }) => name));
+  const loose = named.flatMap((file) =>
+    file.loose.flatMap((it) => workedParts(it, undefined, looseNames, workings)),
+  );
   const counts = countsOf(named, overrides, workings);
   const settings = settingsOf(sessions, kits, overrides, workings);
 
@@ -72,11 +75,7 @@ export function expand(spec: Spec, overrides: Overrides): Outcome<Batch> {
   });
   // Letters are given to all tiles at hand, so that a label means the same whatever is made tonight.
   const letters = tileLetters(tiles);
-  const asked = askedParts(
-    made,
-    loose.filter((it) => it !== undefined),
-    letters,
-  );
+  const asked = askedParts(made, loose, letters);
   const demands = byMaterial(asked).flatMap(([definition, parts]): readonly MaterialDemand[] => {
     const material = materials.get(definition.value);
     const [first, ...others] = kindsOf(parts);

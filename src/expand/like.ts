@@ -285,6 +285,7 @@ function over(base: PartSpec, own: PartSpec): PartSpec {
     lies: own.lies ?? theirs('lies', base.lies),
     floor: own.floor ?? theirs('floor', base.floor),
     accepted: own.accepted ?? theirs('accepted', base.accepted),
+    clad: own.clad ?? theirs('clad', base.clad),
     note: own.note ?? theirs('note', base.note),
   };
 }

@@ -1,5 +1,7 @@
 import {
   atSpan,
+  type CladSpec,
+  type DrawnSide,
   diagnose,
   type Expression,
   type Habit,
@@ -15,6 +17,7 @@ import { lengthOf, wholeOf } from './evaluate.ts';
 import type { TileView } from './like.ts';
 import { materialCalled } from './names.ts';
 import type { Definition } from './sight.ts';
+import { stripsApart } from './strips.ts';
 import type { Workings } from './workings.ts';
 
 /** A part of one tile, or a loose one, with every sum worked out. */
@@ -34,6 +37,13 @@ export interface WorkedPart {
   readonly count: number;
 }
 
+/** What covers the sides of a part: strips of their own, cut and counted beside it. */
+export interface Cladding {
+  readonly sides: ReadonlyMap<DrawnSide, Definition<MaterialSpec>>;
+  /** Over whichever ends of its flutes nothing else covers. */
+  readonly exposedFlutes: Definition<MaterialSpec> | undefined;
+}
+
 /** A part by itself: what the build decides, its rests, what is upright and how many, is still open. */
 export interface OpenPart extends Omit<WorkedPart, 'length' | 'width' | 'grain' | 'flutes' | 'count'> {
   readonly length: Length | Rest;
@@ -45,20 +55,35 @@ export interface OpenPart extends Omit<WorkedPart, 'length' | 'width' | 'grain' 
   readonly lies: boolean;
   readonly isFloor: boolean;
   readonly accepted: readonly Habit[];
+  readonly clad: Cladding | undefined;
 }
 
-/** Works out a part that stands in no build; undefined where it can't be cut as it is written. */
-export function workedPart(
+/**
+ * Works out a part that stands in no build, and its strips; nothing where it can't be cut as it is written.
+ *
+ * @param known  names of other parts, which no strip may have
+ */
+export function workedParts(
   asked: Named<PartSpec>,
   tile: TileView | undefined,
+  known: readonly string[],
   workings: Workings,
-): WorkedPart | undefined {
+): readonly WorkedPart[] {
   const part = openPart(asked, tile, workings);
-  return part && closedPart(part, part.byEye ?? part.count?.value ?? 1, workings);
+  return part === undefined ? [] : closedParts(part, known, workings);
 }
 
-/** A part of which nothing is left open. What a build decides can't be known here, and is told. */
-export function closedPart(part: OpenPart, count: number, { faults }: Workings): WorkedPart | undefined {
+/** A part of which nothing is left open, and the strips over its sides. What a build decides is told. */
+export function closedParts(
+  part: OpenPart,
+  known: readonly string[],
+  workings: Workings,
+): readonly WorkedPart[] {
+  const closed = closedPart(part, part.byEye ?? part.count?.value ?? 1, workings);
+  return closed === undefined ? [] : [closed, ...stripsApart(closed, part, known, workings)];
+}
+
+function closedPart(part: OpenPart, count: number, { faults }: Workings): WorkedPart | undefined {
   const { length, width, grain, flutes } = part;
   for (const size of ['length', 'width'] as const) {
     const given = part[size];
@@ -114,6 +139,8 @@ export function openPart(
   );
   if (length === undefined || width === undefined || heedsWhatIsThere.includes(false)) return undefined;
   if (count === 'faulty' || byEye === 'faulty') return undefined;
+  const clad = spec.clad && claddingOf(name, spec.clad, spec, material, workings);
+  if (clad === 'faulty') return undefined;
   return {
     name,
     at,
@@ -130,7 +157,35 @@ export function openPart(
     lies: spec.lies?.value ?? false,
     isFloor: spec.floor?.value ?? true,
     accepted: (spec.accepted ?? []).map((it) => it.name),
+    clad,
   };
+}
+
+/** The materials that a part is clad with; `faulty` where one is unknown or no end of a flute can be told. */
+function claddingOf(
+  part: string,
+  { exposedFlutes, sides }: CladSpec,
+  spec: PartSpec,
+  material: Definition<MaterialSpec>,
+  workings: Workings,
+): Cladding | 'faulty' {
+  const strips = sides.map(
+    ({ name, value }) => [name, materialCalled(value.value, value.at, workings)] as const,
+  );
+  const overFlutes = exposedFlutes && materialCalled(exposedFlutes.value, exposedFlutes.at, workings);
+  const known = strips.flatMap(([side, it]) => (it === undefined ? [] : [[side, it] as const]));
+  if (known.length < strips.length || (exposedFlutes !== undefined && overFlutes === undefined))
+    return 'faulty';
+  if (exposedFlutes !== undefined) {
+    const hasFlutes = material.value.flutes?.value === true;
+    if (!hasFlutes || spec.flutes === undefined || spec.flutes.value === 'any') {
+      const why = hasFlutes ? 'any way' : 'no flutes';
+      const facts = { part, material: material.name, why } as const;
+      workings.faults.report(diagnose('E70', atSpan(exposedFlutes.at), facts));
+      return 'faulty';
+    }
+  }
+  return { sides: new Map(known), exposedFlutes: overFlutes };
 }
 
 /** False where a part is bound to the grain or flutes of a material that has none. */

@@ -13,7 +13,7 @@ import { lengthOf } from './evaluate.ts';
 import type { TileView } from './like.ts';
 import { theOne } from './meaning.ts';
 import { amount, amountsOfTile } from './names.ts';
-import { closedPart, type OpenPart, openPart, type WorkedPart } from './parts.ts';
+import { closedParts, type OpenPart, openPart, type WorkedPart } from './parts.ts';
 import { built } from './placing/building.ts';
 import type { Definition } from './sight.ts';
 import { heightOf, sideOf } from './tileGround.ts';
@@ -68,8 +68,10 @@ function standingParts(
   };
   const own = [...tile.parts.values()].map(open).filter((it) => it !== undefined);
   if (tile.build === undefined) {
-    const parts = own.map((part) => closedPart(part, part.byEye ?? part.count?.value ?? 1, workings));
-    return { build: undefined, parts: parts.filter((it) => it !== undefined) };
+    return {
+      build: undefined,
+      parts: own.flatMap((part) => closedParts(part, [...tile.parts.keys()], workings)),
+    };
   }
   const { parts: shared } = workings.sights.from(tile.file);
   const find = (name: Placed<string>): OpenPart | 'faulty' | undefined => {

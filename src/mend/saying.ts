@@ -20,7 +20,7 @@ export function withMends(
     if (fault?.kind !== 'does not close') return diagnostic;
     const fix = fixOf(fault, tile, run);
     if (fix !== undefined) return { ...diagnostic, fix };
-    if (fault.right.length > 0) return diagnostic;
+    if (!fault.isOnlyThickness) return diagnostic;
     const { firstUnit } = batch.settings;
     const hints = shimsFor(fault, tile.build, batch).map((it) => shimText(it, firstUnit));
     return { ...diagnostic, hints: [...hints, ...diagnostic.hints] };

@@ -45,6 +45,8 @@ export interface StandingPart {
   readonly name: string;
   /** The part it is a piece of. */
   readonly part: string;
+  /** The part whose side it covers, where it is a strip that follows from `clad`. */
+  readonly clads: string | undefined;
   /** Where the build names it. */
   readonly at: Span;
   readonly material: string;
@@ -85,6 +87,8 @@ export interface StandingRow {
   readonly extent: ByWay<Length>;
   readonly block: Block;
   readonly overhangs: readonly Way[];
+  /** The piece that it is made round, where all others in it are strips over its sides. */
+  readonly core: StandingPart | undefined;
   /** What it must fill in its own direction. */
   readonly duty: Duty | undefined;
 }

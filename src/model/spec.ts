@@ -138,9 +138,20 @@ export interface PartSpec {
   /** `no` for what nobody stands on. */
   readonly floor: Placed<boolean> | undefined;
   readonly accepted: readonly (Named<Placed<string>> & { readonly name: Habit })[] | undefined;
+  readonly clad: CladSpec | undefined;
   readonly label: Placed<string> | undefined;
   readonly note: Placed<string> | undefined;
   readonly takenAway: readonly Placed<string>[];
+}
+
+/** A side of a part's drawing. */
+export type DrawnSide = 'left' | 'right' | 'bottom' | 'top';
+
+/** Strips of a material over some sides of a part, or over whichever ends of its flutes are left visible. */
+export interface CladSpec {
+  readonly at: Span;
+  readonly exposedFlutes: Placed<string> | undefined;
+  readonly sides: readonly (Named<Placed<string>> & { readonly name: DrawnSide })[];
 }
 
 /** Whatever room the build leaves there. */

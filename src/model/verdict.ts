@@ -20,6 +20,8 @@ export type Fault =
       readonly sum: readonly Term[];
       /** Ways to close it: each changes one size, of one part or of several that share it. */
       readonly right: readonly RightSize[];
+      /** True where no size that is cut takes part, so that only other layers or shims can mend it. */
+      readonly isOnlyThickness: boolean;
     }
   | {
       readonly kind: 'sticks out';

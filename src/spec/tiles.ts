@@ -1,5 +1,6 @@
 import {
   atSpan,
+  type DrawnSide,
   diagnose,
   type Expression,
   type Habit,
@@ -20,9 +21,9 @@ const partShape: Shape = {
   where: 'a part',
   keys: [
     ...['of', 'size', 'grain', 'flutes', 'count', 'good side', 'label', 'note', 'like'],
-    ...['by eye', 'lies', 'floor', 'accepted'],
+    ...['by eye', 'lies', 'floor', 'accepted', 'clad'],
   ],
-  later: ['outline', 'cuts', 'marks', 'leave', 'mirrored', 'clad', 'folds'],
+  later: ['outline', 'cuts', 'marks', 'leave', 'mirrored', 'folds'],
 };
 
 /** Parts without a tile around them: there is nothing that `none` could take away, but beside `like`. */
@@ -61,9 +62,31 @@ function readPart(node: Node, isVariant: boolean, faults: Faults): PartSpec | un
     lies: optional(fields, 'lies', flag),
     floor: optional(fields, 'floor', flag),
     accepted: optional(fields, 'accepted', (value) => readAccepted(value, faults)),
+    clad: optional(fields, 'clad', (value) => readClad(value, faults)),
     label: optional(fields, 'label', text),
     note: optional(fields, 'note', text),
     takenAway,
+  };
+}
+
+const drawnSides: readonly DrawnSide[] = ['left', 'right', 'bottom', 'top'];
+
+/** Which sides are covered with strips, and of what. */
+function readClad(node: Node, faults: Faults): PartSpec['clad'] {
+  const shape = { where: 'what is clad', keys: ['exposed flutes', ...drawnSides] };
+  const fields = readFields(node, shape, faults);
+  if (fields === undefined) return undefined;
+  const { reference } = new Values(faults);
+  return {
+    at: node.at,
+    exposedFlutes: optional(fields, 'exposed flutes', reference),
+    sides: drawnSides.flatMap((name) => {
+      const entry = fields.get(name);
+      const material = entry && reference(entry.value, name);
+      return entry === undefined || material === undefined
+        ? []
+        : [{ name, at: entry.key.at, value: material }];
+    }),
   };
 }
 

@@ -41,6 +41,8 @@ export function part(
     flutes: 'any',
     isFloor: true,
     accepted: [],
+    clad: undefined,
+    clads: undefined,
     ...more,
   };
 }
@@ -70,6 +72,7 @@ export function row(way: Way, members: readonly Member[], more: Partial<Row> = {
     ofMembers: {},
     stance: { length: undefined, thickness: undefined },
     own,
+    isClad: false,
     ...more,
   };
 }

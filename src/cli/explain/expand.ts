@@ -458,6 +458,15 @@ sheets: { greyboard: [{ size: [16, 12], grain: length }] }
       above: 'racks: { flat case: { inside: [12, 9, 3], clearance: 1/8 } }\n',
     }),
   },
+  E70: {
+    why: 'Strips over exposed flutes are derived: a part of fluted board that says which way its flutes run gets one over each end of them that nothing else covers. Where there are no flutes, or they may run either way, no end can be told; the sides can still be clad by name.',
+    failing: standing('build: { up: [slab, turf, step] }\n', {
+      last: 'step: { of: twinwall, size: [2, 2], clad: { exposed flutes: greyboard } }',
+    }),
+    mended: standing('build: { up: [slab, turf, step] }\n', {
+      last: 'step: { of: twinwall, size: [2, 2], flutes: length, clad: { exposed flutes: greyboard } }',
+    }),
+  },
   E69: {
     why: 'Sums are worked out before anything stands, and a rest is known only after. What leaves it the rest can be named instead.',
     failing: standing('build: { up: [slab, turf, { along: [fill, wall] }] }\n', {

@@ -20,6 +20,7 @@ import type { TileView } from '../like.ts';
 import { theOne } from '../meaning.ts';
 import { thicknessOfMaterial } from '../names.ts';
 import { isRest, type OpenPart, type WorkedPart } from '../parts.ts';
+import { cladToStand, stripsAsTheyStand } from '../strips.ts';
 import { fileScope, type Workings } from '../workings.ts';
 import type { PartToStand } from './rows.ts';
 import type { Sizing } from './sizing.ts';
@@ -58,7 +59,7 @@ export function built(
       if (part === undefined) unknownPart(name, known, workings);
       if (part === undefined || part === 'faulty') return undefined;
       used.set(part.name, part);
-      return toStand(part, workings);
+      return toStand(part, known, workings);
     },
   };
   const row = workedRow(outer, undefined, it);
@@ -90,7 +91,7 @@ export function built(
     sizing,
   );
   if (standing === undefined) return { build: undefined, parts: [] };
-  const parts = partsOf(standing, own, used, sizing, workings);
+  const parts = partsOf(standing, own, used, known, sizing, workings);
   const squares = squaresOf(tile, workings);
   const build: Build = {
     tile: tile.name,
@@ -108,9 +109,10 @@ export function built(
   return { build, parts };
 }
 
-function toStand(part: OpenPart, workings: Workings): PartToStand | undefined {
+function toStand(part: OpenPart, known: readonly string[], workings: Workings): PartToStand | undefined {
   const thickness = thicknessOfMaterial(part.material, workings);
-  if (thickness === undefined) return undefined;
+  const clad = cladToStand(part, known, workings);
+  if (thickness === undefined || clad === 'faulty') return undefined;
   const { name, at, material, length, width, grain, flutes, lies, isFloor, accepted } = part;
   return {
     name,
@@ -126,6 +128,8 @@ function toStand(part: OpenPart, workings: Workings): PartToStand | undefined {
     flutes: flutes?.value ?? 'any',
     isFloor,
     accepted,
+    clad,
+    clads: undefined,
   };
 }
 
@@ -134,6 +138,7 @@ function partsOf(
   standing: Standing,
   own: readonly OpenPart[],
   used: ReadonlyMap<string, OpenPart>,
+  known: readonly string[],
   sizing: Sizing,
   workings: Workings,
 ): readonly WorkedPart[] {
@@ -162,7 +167,8 @@ function partsOf(
       runAsItStands(part, what, standings, workings),
     );
     if (length === undefined || width === undefined || grain === undefined || flutes === undefined) return [];
-    return [{ ...part, length, width, grain, flutes, count }];
+    const worked = { ...part, length, width, grain, flutes, count };
+    return [worked, ...stripsAsTheyStand(worked, part, pieces, known, workings)];
   });
 }
 

@@ -1,4 +1,15 @@
-import type { ByWay, Duty, Habit, Length, Placed, Side, Span, TileSide, Way } from '../../model/index.ts';
+import type {
+  ByWay,
+  DrawnSide,
+  Duty,
+  Habit,
+  Length,
+  Placed,
+  Side,
+  Span,
+  TileSide,
+  Way,
+} from '../../model/index.ts';
 
 /** Rows with every sum worked out, not standing yet. */
 export interface Row {
@@ -12,6 +23,8 @@ export interface Row {
   readonly ofMembers: Partial<ByWay<Alignment>>;
   readonly stance: StanceWish;
   readonly own: Own;
+  /** True for a part between strips that cover its sides. */
+  readonly isClad: boolean;
 }
 
 export interface PartMember {
@@ -22,6 +35,8 @@ export interface PartMember {
   readonly flip: 'length' | 'width' | 'both' | undefined;
   readonly facing: Placed<TileSide> | undefined;
   readonly own: Own;
+  /** The same member as it is without strips, where it stands between some. */
+  readonly undressed?: PartMember;
 }
 
 export interface Gap {
@@ -71,6 +86,23 @@ export interface PartToStand {
   readonly flutes: Side | 'any' | 'upright';
   readonly isFloor: boolean;
   readonly accepted: readonly Habit[];
+  readonly clad: CladToStand | undefined;
+  /** The part whose side it covers. */
+  readonly clads: string | undefined;
+}
+
+/** What covers the sides of a part, each a strip with a name of its own. */
+export interface CladToStand {
+  readonly sides: ReadonlyMap<DrawnSide, StripMaterial>;
+  readonly exposedFlutes: StripMaterial | undefined;
+  readonly nameOf: (side: DrawnSide) => string;
+}
+
+export interface StripMaterial {
+  readonly name: string;
+  readonly thickness: Length;
+  readonly hasGrain: boolean;
+  readonly hasFlutes: boolean;
 }
 
 /** What stands beside the rows. */

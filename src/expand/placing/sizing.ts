@@ -86,17 +86,19 @@ function sizedPart(
 ): SizedPart | undefined {
   const { part } = member;
   const stance = stanceOf(member, around, report);
+  // What leaves a part no room leaves its strips none: told of the part alone.
+  const tell: Report = part.clads === undefined ? report : () => {};
   const [length, width] = (['length', 'width'] as const).map((side): Length | undefined => {
     const size = part[side];
     if (size !== 'rest') return size;
     const room = rooms[stance[side]];
     if (room === undefined) {
-      report(diagnose('E53', atSpan(member.at), { part: part.name, size: side, way: stance[side] }));
+      tell(diagnose('E53', atSpan(member.at), { part: part.name, size: side, way: stance[side] }));
       return undefined;
     }
     if (!isPositive(room.size)) {
       const left = show(room.size, member.at);
-      report(diagnose('E54', atSpan(member.at), { what: `"${part.name}"`, way: stance[side], left }));
+      tell(diagnose('E54', atSpan(member.at), { what: `"${part.name}"`, way: stance[side], left }));
       return undefined;
     }
     return room.size;
@@ -220,7 +222,7 @@ function glueLines(members: readonly Member[]): number {
 }
 
 /** What a member states as its size one way; `rest` where it stretches. */
-function statedIn(
+export function statedIn(
   member: PartMember | Row,
   way: Way,
   around: { readonly way: Way; readonly stance: StanceWish },

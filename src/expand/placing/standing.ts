@@ -13,6 +13,7 @@ import {
   atSpan,
   type Block,
   type ByWay,
+  type Diagnostic,
   diagnose,
   didYouMean,
   type Length,
@@ -25,6 +26,8 @@ import {
   ways,
 } from '../../model/index.ts';
 
+import { type CladSides, dressed, dressedRow, unrolled } from './cladding.ts';
+import { Exposure, type Stood } from './exposure.ts';
 import type { Added, Alignment, Ground, PartMember, Rooms, Row } from './rows.ts';
 import {
   alignmentIn,
@@ -52,6 +55,23 @@ export interface Standing {
  * @errors those of `sized`; E58 a facing that can't be, E59 a name twice, E60 nothing there to stand against
  */
 export function stand(ground: Ground, sizing: Sizing): Standing | undefined {
+  if (!isClad(ground)) return standAs(ground, sizing)?.standing;
+  // Which flutes are exposed follows from how all stands, and how all stands from the strips over them: ends
+  // that are found exposed are clad, until no further one is. A strip that is there stays, so this ends.
+  const apart = unrolled(ground);
+  const exposed = new Exposure();
+  for (;;) {
+    const reports: Diagnostic[] = [];
+    const quiet = { ...sizing, report: (it: Diagnostic) => reports.push(it) };
+    const stood = standAs(dressedGround(apart, exposed, quiet), quiet);
+    if (stood === undefined || !exposed.grows(stood)) {
+      for (const it of reports) sizing.report(it);
+      return stood?.standing;
+    }
+  }
+}
+
+function standAs(ground: Ground, sizing: Sizing): (Stood & { readonly standing: Standing }) | undefined {
   const { footprint, height, row } = ground;
   const rooms: Rooms = {
     across: { size: footprint.across, duty: { from: 'footprint', at: row.at } },
@@ -77,7 +97,29 @@ export function stand(ground: Ground, sizing: Sizing): Standing | undefined {
     return member === undefined ? [] : [member];
   });
   if (added.length < ground.added.length) return undefined;
-  return { row: standing, added, parts: [standing, ...added].flatMap(piecesOf) };
+  return {
+    standing: { row: standing, added, parts: [standing, ...added].flatMap(piecesOf) },
+    members: names.members,
+    glueLine: sizing.glueLine,
+  };
+}
+
+function isClad({ row, added }: Ground): boolean {
+  return [row, ...added.map(({ member }) => member)].some((it) =>
+    allMembers(it).some(({ member }) => member.kind === 'part' && member.part.clad !== undefined),
+  );
+}
+
+function dressedGround(ground: Ground, exposed: CladSides, sizing: Sizing): Ground {
+  const noWish = { length: undefined, thickness: undefined };
+  return {
+    ...ground,
+    row: dressedRow(ground.row, exposed, sizing),
+    added: ground.added.map((it) => {
+      const way = it.place.kind === 'at' ? 'up' : touched[it.place.side].way;
+      return { ...it, member: dressed(it.member, { way, stance: noWish }, exposed, sizing) };
+    }),
+  };
 }
 
 /** Pieces that stand more than once are numbered in row order. */
@@ -102,7 +144,11 @@ class Names {
     }
   }
 
+  /** Of each piece that has got its name, its member; in the order in which pieces are placed. */
+  readonly members: PartMember[] = [];
+
   of(member: PartMember): string {
+    this.members.push(member);
     const name = member.own.name?.value ?? member.part.name;
     const count = member.own.name === undefined ? (this.#times.get(name) ?? 1) : member.own.times;
     if (count === 1) return name;
@@ -169,20 +215,31 @@ function placedRow(
       member.kind !== 'gap' && members[index + 1] !== undefined && members[index + 1]?.kind !== 'gap';
     next = sum(next, size, isGlued ? sizing.glueLine : zero);
   }
+  const standing = placed.map((member, index) =>
+    member.kind === 'gap' ? member : { ...member, overhangs: isOver[index] ?? [] },
+  );
   return {
     kind: 'row',
     name: row.own.name?.value,
     at: row.at,
     way: row.way,
-    members: placed.map((member, index) =>
-      member.kind === 'gap' ? member : { ...member, overhangs: isOver[index] ?? [] },
-    ),
+    members: standing,
     glue: it.glue,
     extent: it.extent,
     block: blockRound(placed, isOver, row.way, start, next),
     overhangs: [],
+    core: row.isClad ? coreOf(standing) : undefined,
     duty: it.duty,
   };
+}
+
+/** The piece between strips, or between further strips round which these go. */
+function coreOf(members: readonly StandingMember[]): StandingPart | undefined {
+  for (const member of members) {
+    if (member.kind === 'row' && member.core !== undefined) return member.core;
+    if (member.kind === 'part' && member.clads === undefined) return member;
+  }
+  return undefined;
 }
 
 /** How a member lies: what it says itself, then its row, then what the row itself was told from outside. */
@@ -223,6 +280,7 @@ function placedPart(
     kind: 'part',
     name,
     part: part.name,
+    clads: part.clads,
     at: member.at,
     material: part.material,
     size: { length, width, thickness: part.thickness },
@@ -326,6 +384,9 @@ const middle: Alignment = { end: 'middle', inward: zero, overhangs: false };
 /** Notes where everything with a name of its own stands; a part that stands twice goes by its number alone. */
 function learn(member: StandingMember, known: Map<string, Block>): void {
   if (member.kind === 'gap') return;
+  // What stands against a clad part stands against its strips.
+  const { core } = member.kind === 'row' ? member : { core: undefined };
+  if (core !== undefined && !known.has(core.name)) known.set(core.name, member.block);
   if (member.name !== undefined && !known.has(member.name)) known.set(member.name, member.block);
   if (member.kind === 'row') for (const it of member.members) learn(it, known);
 }

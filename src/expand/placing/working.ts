@@ -53,6 +53,7 @@ export function workedRow(spec: RowSpec, around: Way | undefined, it: RowWorking
     ofMembers,
     stance: { length, thickness },
     own,
+    isClad: false,
   };
 }
 

@@ -446,6 +446,18 @@ export const expandCodes = {
     say: ({ rack }: { rack: string }) => `"${rack}" doesn't say how large it is inside`,
     hint: () => 'inside: [ACROSS, ALONG, UP]',
   }),
+  E70: entry({
+    severity: 'error',
+    title: 'exposed flutes that can not be told',
+    say: ({ part, material, why }: { part: string; material: string; why: 'no flutes' | 'any way' }) =>
+      why === 'no flutes'
+        ? `"${part}" has no flutes to be exposed: "${material}" has none`
+        : `which way do the flutes of "${part}" run? only then can their exposed ends be told`,
+    hint: ({ why }) =>
+      why === 'no flutes'
+        ? 'clad its sides by name:   clad: { top: MATERIAL }'
+        : 'flutes: length   or   flutes: width   or   flutes: upright',
+  }),
 } as const;
 
 interface Unknown {
