@@ -97,9 +97,13 @@ class Standing {
 
 type Held = Exclude<StandingMember, { kind: 'gap' }>;
 
-/** A stack from the bottom, a row of walls from its middle outward. */
+/** A stack from the bottom, a row of walls from its middle outward; a part before the strips over its sides. */
 function inOrder(row: StandingRow): readonly Held[] {
   const members = row.members.filter((it) => it.kind !== 'gap');
+  if (row.core !== undefined) {
+    const isStrip = (it: Held): boolean => it.kind === 'part' && it.clads !== undefined;
+    return [...members.filter((it) => !isStrip(it)), ...members.filter(isStrip)];
+  }
   return row.way === 'up' ? members : fromTheMiddle(members);
 }
 
@@ -144,7 +148,8 @@ function statedSteps(build: Build, order: readonly string[], touches: Touches): 
   const standing = new Standing(touches);
   return order.flatMap((name) =>
     build.parts
-      .filter(({ part }) => part === name)
+      .filter(({ part, clads }) => part === name || (clads === name && !order.includes(part)))
+      .sort((a, b) => Number(a.clads === name) - Number(b.clads === name))
       .map((piece) => {
         const onto = standing.metBy([piece]);
         standing.add(piece);
@@ -155,7 +160,8 @@ function statedSteps(build: Build, order: readonly string[], touches: Touches): 
 
 function nameOf(member: Held): string {
   if (member.kind === 'part') return member.name;
-  return member.name ?? `the glued-up ${listed(piecesIn(member).map(({ part }) => part))}`;
+  if (member.core !== undefined) return `${member.core.name} with its strips`;
+  return member.name ?? `the glued-up ${listed(piecesIn(member).map(({ part, clads }) => clads ?? part))}`;
 }
 
 function listed(names: readonly string[]): string {

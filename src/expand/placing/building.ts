@@ -332,6 +332,10 @@ function glueOrderOf(
     else if (named.has(value)) report(value, 'twice', at);
     named.add(value);
   }
-  for (const name of standing) if (!named.has(name)) report(name, 'missing', glueOrder.at);
+  // Strips that nobody names go on with their part.
+  const strips = new Set(parts.filter(({ clads }) => clads !== undefined).map(({ part }) => part));
+  for (const name of standing) {
+    if (!named.has(name) && !strips.has(name)) report(name, 'missing', glueOrder.at);
+  }
   return isFaulty ? undefined : [...named];
 }
