@@ -1,11 +1,18 @@
 import type { Made } from '../../src/model/index.ts';
-import { mmPerPt, type Page, sheetsOf, type Typeface } from '../../src/print/page/index.ts';
-import { type Fonts, startDocument } from '../../src/print/pdf/document.ts';
+import {
+  bytesOf,
+  plainFont,
+  type ReadFont,
+  readFonts,
+  tablesIn,
+  tagsIn,
+  typefaceOf,
+} from '../../src/print/font/index.ts';
+import { type Page, sheetsOf } from '../../src/print/page/index.ts';
 import { demand, kind, member, mm, sheet } from '../plan/byHand.ts';
 import { madeOf } from '../print/page/evening.ts';
 
 export { printPdf } from '../../src/print/pdf/index.ts';
-export { fontInWoff } from '../../src/print/pdf/woff.ts';
 
 /** An evening of many distinct layouts, so of many pages. */
 export function manyPages(): Made {
@@ -16,15 +23,20 @@ export function manyPages(): Made {
   return madeOf('Many pages', [demand([first, ...others], [sheet(mm(420), mm(297))])]);
 }
 
-/** The pages as marks, composed with the widths that pdfkit gives. */
-export async function marksOf(made: Made, fonts: Fonts): Promise<readonly Page[]> {
-  const document = await startDocument({ title: 'widths', producer: 'bench' }, fonts);
-  const face: Typeface = {
-    widthMm: (text, weight, sizePt) =>
-      (document.font(weight, 100).widthOfString(text) / 100) * sizePt * mmPerPt,
-    has: (codePoint) => document.font('regular')._font.font.hasGlyphForCodePoint(codePoint),
-  };
-  return sheetsOf(made, [], 'bench', face).value ?? [];
+/** The pages as marks, composed as ours are. */
+export function marksOf(made: Made, read: ReadFont): readonly Page[] {
+  return sheetsOf(made, [], 'bench', typefaceOf(readFonts(read))).value ?? [];
+}
+
+/** The plain font inside a WOFF file: pdfkit would unpack its outlines again for every glyph it looks at. */
+export function fontInWoff(woff: Uint8Array): Uint8Array {
+  const tables = tablesIn(woff);
+  return plainFont(
+    tagsIn(woff).flatMap((tag) => {
+      const table = tables(tag);
+      return table === undefined ? [] : [[tag, bytesOf(table)] as const];
+    }),
+  );
 }
 
 export { lineTypes } from '../../src/print/page/index.ts';

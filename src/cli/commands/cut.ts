@@ -108,7 +108,7 @@ async function render(
     case 'pdf': {
       const { printPdf } = await import('../../print/pdf/index.ts');
       const readFont = (name: string): Uint8Array => world.files.shipped(`shared/fonts/${name}`);
-      const printed = await printPdf(made, said, { version: world.about.version, readFont });
+      const printed = printPdf(made, said, { version: world.about.version, readFont });
       return { content: printed.value, diagnostics: printed.diagnostics };
     }
   }

@@ -1,157 +1,77 @@
-import type { Weight } from '../page/index.ts';
-import { deflate } from './deflate.ts';
-import { kerningIn } from './kerning.ts';
-import { shapeByLetters } from './shaping.ts';
-import { fontInWoff } from './woff.ts';
-
-/** The fonts of the project, by weight, as WOFF files. */
-export type Fonts = Readonly<Record<Weight, Uint8Array>>;
-
-/** What the renderer uses of pdfkit's document; its published types don't tell of most of it. */
-export interface PdfDocument extends PdfPath {
-  addPage(options: { size: readonly [number, number]; margin: number }): this;
-  registerFont(name: string, bytes: Uint8Array): this;
-  font(name: string, sizePt?: number): this;
-  widthOfString(text: string): number;
-  lineWidth(pt: number): this;
-  dash(pt: readonly number[]): this;
-  undash(): this;
-  stroke(): this;
-  fill(colour: string): this;
-  fillColor(colour: string): this;
-  save(): this;
-  restore(): this;
-  rotate(degrees: number, options: { origin: readonly [number, number] }): this;
-  text(text: string, x: number, y: number, options: { lineBreak: false; baseline: 'alphabetic' }): this;
-  end(): void;
-  read(): Uint8Array | null;
-  readonly outline: { addItem(title: string): unknown };
-  /** The font in use, as fontkit gives it. */
-  readonly _font: PdfFont;
-  _id: Uint8Array;
-  readonly _root: {
-    readonly data: { readonly ViewerPreferences: { readonly data: Record<string, unknown> } };
-  };
-}
-
-/** A font as pdfkit keeps it. */
-export interface PdfFont {
-  /** As the font library gives it. */
-  readonly font: {
-    hasGlyphForCodePoint(codePoint: number): boolean;
-    glyphForCodePoint(codePoint: number): ShapedRun['glyphs'][number];
-    readonly unitsPerEm: number;
-  };
-  /** One word; all that is measured or drawn comes by here once. */
-  layoutRun: (text: string, features?: unknown) => ShapedRun;
-}
-
-/** Glyphs side by side, lengths in parts of an em of 1000. */
-export interface ShapedRun {
-  readonly glyphs: readonly {
-    readonly id: number;
-    readonly advanceWidth: number;
-    readonly codePoints: readonly number[];
-  }[];
-  readonly positions: readonly {
-    readonly xAdvance: number;
-    readonly yAdvance: number;
-    readonly xOffset: number;
-    readonly yOffset: number;
-    /** Of the glyph on its own. */
-    readonly advanceWidth: number;
-  }[];
-  readonly advanceWidth: number;
-}
-
-interface PdfPath {
-  moveTo(x: number, y: number): this;
-  lineTo(x: number, y: number): this;
-  closePath(): this;
-}
-
-/** An object of the file that is being written. */
-interface PdfReference {
-  compress: boolean;
-  buffer: Uint8Array[];
-  finalize(): void;
-}
+import type { Fonts } from '../font/index.ts';
+import type { Page } from '../page/index.ts';
+import { contentOf, fontNames, ptPerMm } from './draw.ts';
+import { embedded } from './embedded.ts';
+import { latin1, type PdfFile, type Reference, startFile, textString } from './objects.ts';
 
 export interface About {
   readonly title: string;
   /** Program and version. */
   readonly producer: string;
+  /** Sixteen characters that tell the file from others. */
+  readonly id: string;
 }
 
 /**
- * An empty document of ours: no clock and no chance in it, no compression but our own, none of pdfkit's own
- * fonts.
+ * Pages as a PDF with bookmarks, title and language, which asks the printer not to scale. No clock and no chance
+ * in it.
+ *
+ * @source ISO 32000-1:2008, 7.7 (catalogue, page tree), 12.2 (viewer preferences), 12.3.3 (outline), 14.3 (info)
  */
-export async function startDocument(about: About, fonts: Fonts): Promise<PdfDocument> {
-  const { PDFDocument } = (await import('pdfkit')) as unknown as {
-    // The published types know the class only as a default export, and little of what it holds.
-    PDFDocument: new (
-      options: Record<string, unknown>,
-    ) => PdfDocument & { ref(data?: object): PdfReference };
-  };
-  class Document extends PDFDocument {
-    override ref(data?: object): PdfReference {
-      return deflatedByUs(super.ref(data));
-    }
-  }
-  const document = new Document({
-    autoFirstPage: false,
-    font: null,
-    pdfVersion: '1.7',
-    lang: 'en',
-    displayTitle: true,
-    info: {
-      Title: about.title,
-      Creator: about.producer,
-      Producer: about.producer,
-      // Without a date of ours pdfkit would read the clock, and each run would give another file.
-      CreationDate: new Date(0),
-    },
+export function documentOf(pages: readonly Page[], about: About, fonts: Fonts): Uint8Array {
+  const file = startFile();
+  const regular = embedded(fonts.regular, 'IBMPlexSans');
+  const semibold = embedded(fonts.semibold, 'IBMPlexSans-SemiBold');
+  const tree = file.reserve();
+  const [first, second] = [file.reserve(), file.reserve()];
+  const resources = file.add(`<</Font <</${fontNames.regular} ${first} /${fontNames.semibold} ${second}>>>>`);
+  const written = pages.map((page) => {
+    const content = file.addStream('', latin1(contentOf(page, { regular, semibold })));
+    const size = [page.widthMm, page.heightMm].map((mm) => Math.round(mm * ptPerMm * 10000) / 10000);
+    return file.add(
+      `<</Type /Page /Parent ${tree} /MediaBox [0 0 ${size.join(' ')}] /Resources ${resources} /Contents ${content}>>`,
+    );
   });
-  Object.assign(document._root.data.ViewerPreferences.data, {
-    PrintScaling: 'None',
-    PickTrayByPDFSize: true,
-  });
-  for (const weight of ['semibold', 'regular'] as const) {
-    const font = fontInWoff(fonts[weight]);
-    document.registerFont(weight, font);
-    shapeByLetters(document.font(weight)._font, kerningIn(font));
+  regular.finish(file, first);
+  semibold.finish(file, second);
+  file.put(tree, `<</Type /Pages /Count ${written.length} /Kids [${written.join(' ')}]>>`);
+  const bookmarks = pages.flatMap((page, index) =>
+    page.bookmarks.map((name): Bookmark => ({ name, page: written[index] ?? tree })),
+  );
+  const outline = outlineOf(file, bookmarks);
+  const preferences = '<</DisplayDocTitle true /PrintScaling /None /PickTrayByPDFSize true>>';
+  const root = file.add(
+    `<</Type /Catalog /Pages ${tree} /Lang (en) /ViewerPreferences ${preferences}${outline === undefined ? '' : ` /Outlines ${outline} /PageMode /UseOutlines`}>>`,
+  );
+  const producer = textString(about.producer);
+  // The file has a date, since some readers want one; it is not today's, so that two runs give one file.
+  const info = file.add(
+    `<</Title ${textString(about.title)} /Creator ${producer} /Producer ${producer} /CreationDate (D:19700101000000Z)>>`,
+  );
+  return file.bytes({ root, info, id: about.id });
+}
+
+interface Bookmark {
+  readonly name: string;
+  readonly page: Reference;
+}
+
+/** One level; each leads to the top of its page. */
+function outlineOf(file: PdfFile, bookmarks: readonly Bookmark[]): Reference | undefined {
+  if (bookmarks.length === 0) return undefined;
+  const outline = file.reserve();
+  const items = bookmarks.map(() => file.reserve());
+  for (const [index, { name, page }] of bookmarks.entries()) {
+    const [before, after] = [items[index - 1], items[index + 1]];
+    const beside = `${before === undefined ? '' : ` /Prev ${before}`}${after === undefined ? '' : ` /Next ${after}`}`;
+    file.put(
+      items[index] ?? outline,
+      `<</Title ${textString(name)} /Parent ${outline} /Dest [${page} /Fit]${beside}>>`,
+    );
   }
-  return document;
-}
-
-function deflatedByUs(reference: PdfReference): PdfReference {
-  const finalize = reference.finalize.bind(reference);
-  reference.finalize = () => {
-    if (reference.compress && reference.buffer.length > 0) {
-      reference.buffer = [deflate(joined(reference.buffer))];
-      reference.compress = false;
-    }
-    finalize();
-  };
-  return reference;
-}
-
-/** @param id sixteen characters that tell the file from others */
-export function bytesOf(document: PdfDocument, id: string): Uint8Array {
-  const chunks: Uint8Array[] = [];
-  document._id = new TextEncoder().encode(id);
-  document.end();
-  for (let chunk = document.read(); chunk !== null; chunk = document.read()) chunks.push(chunk);
-  return joined(chunks);
-}
-
-function joined(chunks: readonly Uint8Array[]): Uint8Array {
-  const whole = new Uint8Array(chunks.reduce((all, { length }) => all + length, 0));
-  let at = 0;
-  for (const chunk of chunks) {
-    whole.set(chunk, at);
-    at += chunk.length;
-  }
-  return whole;
+  file.put(
+    outline,
+    `<</Type /Outlines /First ${items[0]} /Last ${items[items.length - 1]} /Count ${items.length}>>`,
+  );
+  return outline;
 }

@@ -1,51 +1,29 @@
 import type { Diagnostic, Made, Outcome } from '../../model/index.ts';
-import { digestOf, digestOfTexts, mmPerPt, type Page, sheetsOf, type Typeface } from '../page/index.ts';
-import { bytesOf, type Fonts, type PdfDocument, startDocument } from './document.ts';
-import { drawPage } from './draw.ts';
+import { type ReadFont, readFonts, typefaceOf } from '../font/index.ts';
+import { digestOf, digestOfTexts, type Page, sheetsOf } from '../page/index.ts';
+import { documentOf } from './document.ts';
 
 /** The program that prints, and its fonts: the caller owns the files they are read from. */
 export interface Program {
   readonly version: string;
-  /** @param name of a file in `shared/fonts` */
-  readonly readFont: (name: string) => Uint8Array;
+  readonly readFont: ReadFont;
 }
 
 /** The cutting sheets as a PDF: the same bytes for the same input, on every machine. */
-export async function printPdf(
+export function printPdf(
   made: Made,
   diagnostics: readonly Diagnostic[],
-  program: Program,
-): Promise<Outcome<Uint8Array>> {
-  const fonts: Fonts = {
-    regular: program.readFont('IBMPlexSans-Regular.woff'),
-    semibold: program.readFont('IBMPlexSans-SemiBold.woff'),
-  };
-  const producer = `cardwright ${program.version}`;
-  const document = await startDocument({ title: made.batch.title, producer }, fonts);
-  const sheets = sheetsOf(made, diagnostics, program.version, typefaceOf(document));
+  { version, readFont }: Program,
+): Outcome<Uint8Array> {
+  const fonts = readFonts(readFont);
+  const sheets = sheetsOf(made, diagnostics, version, typefaceOf(fonts));
   if (sheets.value === undefined) return { value: undefined, diagnostics: sheets.diagnostics };
-  for (const page of sheets.value) drawPage(document, page);
-  return { value: bytesOf(document, idOf(made, sheets.value)), diagnostics: sheets.diagnostics };
+  const about = { title: made.batch.title, producer: `cardwright ${version}`, id: idOf(made, sheets.value) };
+  return { value: documentOf(sheets.value, about, fonts), diagnostics: sheets.diagnostics };
 }
 
 /** The inputs tell sessions apart, the pages tell apart how one was printed. */
 function idOf(made: Made, pages: readonly Page[]): string {
   const shapes = pages.map(({ widthMm, heightMm, marks }) => `${widthMm} × ${heightMm}: ${marks.length}`);
   return digestOf(made) + digestOfTexts(shapes);
-}
-
-/** Widths as pdfkit itself will set them. */
-function typefaceOf(document: PdfDocument): Typeface {
-  const widths = { regular: new Map<string, number>(), semibold: new Map<string, number>() } as const;
-  return {
-    widthMm: (text, weight, sizePt) => {
-      const known = widths[weight].get(text);
-      if (known !== undefined) return known * sizePt * mmPerPt;
-      // The width grows with the size, so one look at 100 pt serves all sizes.
-      const width = document.font(weight, 100).widthOfString(text) / 100;
-      widths[weight].set(text, width);
-      return width * sizePt * mmPerPt;
-    },
-    has: (codePoint) => document.font('regular')._font.font.hasGlyphForCodePoint(codePoint),
-  };
 }

@@ -5,9 +5,14 @@ declare module 'fontkit' {
     layout(text: string): {
       readonly advanceWidth: number;
       readonly glyphs: readonly { readonly id: number }[];
-      readonly positions: readonly { readonly xAdvance: number }[];
+      readonly positions: readonly {
+        readonly xAdvance: number;
+        readonly xOffset: number;
+        readonly yOffset: number;
+      }[];
     };
     hasGlyphForCodePoint(codePoint: number): boolean;
+    getGlyph(id: number): { readonly path: { toSVG(): string } };
   }
   export function create(bytes: Uint8Array): unknown;
 }
