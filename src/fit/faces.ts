@@ -21,15 +21,25 @@ const sides: readonly TileSide[] = ['top', 'front', 'back', 'left', 'right', 'bo
 
 /** What is left of each side of each piece when what its neighbours cover is taken away. */
 export class Visible {
-  readonly #areas = new Map<StandingPart, Map<TileSide, Rational>>();
+  readonly #build: Build;
+  readonly #contacts: readonly Contact[];
+  #known: Areas | undefined;
 
   constructor(build: Build, contacts: readonly Contact[]) {
-    for (const part of build.parts) this.#areas.set(part, wholeSides(part));
-    for (const { part, other, way, size } of contacts) {
+    this.#build = build;
+    this.#contacts = contacts;
+  }
+
+  /** Worked out when the first side is asked for. */
+  get #areas(): Areas {
+    if (this.#known !== undefined) return this.#known;
+    this.#known = new Map(this.#build.parts.map((part) => [part, wholeSides(part)]));
+    for (const { part, other, way, size } of this.#contacts) {
       const covered = negate(multiply(size[0], size[1]));
       this.#add(part, sidesOf[way].high, covered);
       this.#add(other, sidesOf[way].low, covered);
     }
+    return this.#known;
   }
 
   /** In mm²; below zero only where pieces overlap, which is told elsewhere. */
@@ -41,6 +51,8 @@ export class Visible {
     this.#areas.get(part)?.set(side, add(this.area(part, side), area));
   }
 }
+
+type Areas = Map<StandingPart, Map<TileSide, Rational>>;
 
 /** Visible area by material and side. What stands on the table hides its bottom there. */
 export function visibleFaces(build: Build, visible: Visible): readonly VisibleFace[] {

@@ -33,6 +33,8 @@ export function fit(build: Build, { ruler, wander }: Bench): TileFit {
   const touching = touchingOf(build);
   const { contacts, overlaps } = touching;
   const visible = new Visible(build, contacts);
+  const faces = later(() => visibleFaces(build, visible));
+  const glueing = later(() => glueSteps(build, contacts));
   return {
     build,
     faults: [
@@ -48,10 +50,23 @@ export function fit(build: Build, { ruler, wander }: Bench): TileFit {
     extent: build.row.extent,
     marks,
     contacts,
-    faces: visibleFaces(build, visible),
-    glueing: glueSteps(build, contacts),
+    get faces() {
+      return faces();
+    },
+    get glueing() {
+      return glueing();
+    },
     turns: turningsOf(build),
     rack: rackFill(build),
     wander: wander === undefined ? [] : wanderCases(build, wander),
+  };
+}
+
+/** Worked out when it is first asked for: of a kit that is only checked nobody asks for it. */
+function later<T>(give: () => T): () => T {
+  let given: { readonly value: T } | undefined;
+  return () => {
+    given ??= { value: give() };
+    return given.value;
   };
 }
