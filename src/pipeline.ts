@@ -1,5 +1,5 @@
 import { expand } from './expand/index.ts';
-import { fit, verdictsSaid } from './fit/index.ts';
+import { judge, verdictsSaid } from './fit/index.ts';
 import { type Sensitivity, sensitivities, withMends } from './mend/index.ts';
 import type {
   Batch,
@@ -20,7 +20,7 @@ import { plan } from './plan/index.ts';
  *
  *   texts ─readSpec→ Spec ─expand→ Batch ─pack→ MaterialLayouts ─plan→ MaterialPlan ─print→ bytes
  *                                    │                └─findSavings→ Savings, where asked why ─┘
- *                                    └─fit→ TileFits, what is wrong with them ─mend→ and what would do
+ *                                    └─judge→ TileFits, what is wrong with them ─mend→ and what would do
  *
  * Reading texts is the caller's, since `uses` asks for further files. The searches are the slow arrows: they
  * yield their progress, so that whoever drives them can show it or stop it.
@@ -81,7 +81,7 @@ function judged(
 ): { readonly fits: readonly TileFit[]; readonly diagnostics: readonly Diagnostic[] } {
   const { units, firstUnit, ruler } = batch.settings;
   const bench = { ruler: ruler.value, wander: batch.wander };
-  const fits = batch.builds.map((build) => fit(build, bench));
+  const fits = batch.builds.map((build) => judge(build, bench));
   const style = { units: units.value, firstUnit, ruler: ruler.value };
   const run = { spec, overrides, bench, fits };
   return { fits, diagnostics: fits.flatMap((it) => withMends(verdictsSaid(it, style), it, batch, run)) };

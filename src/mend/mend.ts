@@ -1,5 +1,5 @@
 import { expand } from '../expand/index.ts';
-import { type Bench, fit, missIn } from '../fit/index.ts';
+import { type Bench, judge, missIn } from '../fit/index.ts';
 import {
   divide,
   equal,
@@ -88,7 +88,7 @@ function rerun(expression: Expression, value: Length, { spec, overrides, bench }
   const instead = [...(overrides.instead ?? []), { at: expression.at, value }];
   const { value: batch, diagnostics } = expand(spec, { ...overrides, instead });
   return {
-    fits: (batch?.builds ?? []).map((build) => fit(build, bench)),
+    fits: (batch?.builds ?? []).map((build) => judge(build, bench)),
     isFaulty: diagnostics.some(isError),
   };
 }

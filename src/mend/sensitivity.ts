@@ -1,5 +1,5 @@
 import { expand } from '../expand/index.ts';
-import { fit, missesOf } from '../fit/index.ts';
+import { judge, missesOf } from '../fit/index.ts';
 import {
   compare,
   divide,
@@ -44,7 +44,7 @@ export function sensitivities(batch: Batch, run: Run): readonly Sensitivity[] {
     const thicknesses = [...(run.overrides.thicknesses ?? []), more];
     const { value } = expand(run.spec, { ...run.overrides, thicknesses });
     const after = new Map(
-      (value?.builds ?? []).map((build) => [build.tile, missesOf(fit(build, run.bench).build)]),
+      (value?.builds ?? []).map((build) => [build.tile, missesOf(judge(build, run.bench).build)]),
     );
 
     let [most, least]: [Limit | undefined, Limit | undefined] = [undefined, undefined];

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import initManifold from 'manifold-3d';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { fit, neighbours } from '../../src/fit/index.ts';
+import { judge, neighbours } from '../../src/fit/index.ts';
 import { compare, minus, multiply, sum, toDrawnMm, zero } from '../../src/measure/index.ts';
 import { type Block, ways } from '../../src/model/index.ts';
 import { mm, standUp } from './byHand.ts';
@@ -61,7 +61,7 @@ describe('against an independent kernel', () => {
       fc.property(builds, (build) => {
         if (build === undefined) return;
         const ours = new Map(
-          fit(build, bench).faults.flatMap((it) =>
+          judge(build, bench).faults.flatMap((it) =>
             it.kind === 'overlaps'
               ? [
                   [
@@ -91,7 +91,7 @@ describe('against an independent kernel', () => {
         if (build === undefined) return;
         const union = kernel.Manifold.union(build.parts.map(({ block }) => solid(block)));
         const total = build.parts.reduce((all, { block }) => all + volume(block), 0);
-        expect(fit(build, bench).faults.filter(({ kind }) => kind === 'overlaps')).toEqual([]);
+        expect(judge(build, bench).faults.filter(({ kind }) => kind === 'overlaps')).toEqual([]);
         expect(close(union.volume(), total)).toBe(true);
       }),
       { numRuns: 40 },
@@ -105,7 +105,7 @@ describe('against an independent kernel', () => {
         const { build } = standUp(row);
         if (build === undefined) return;
         const union = kernel.Manifold.union(build.parts.map(({ block }) => solid(block)));
-        const shown = fit(build, bench).faces.reduce((all, { area }) => all + toDrawnMm(area as never), 0);
+        const shown = judge(build, bench).faces.reduce((all, { area }) => all + toDrawnMm(area as never), 0);
         const hidden = build.parts
           .filter(({ block }) => block.low.up.numerator === 0n)
           .reduce((all, { block }) => all + bottomOf(block), 0);

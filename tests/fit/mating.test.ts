@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { fit, meets, type Profile, profilesOf, turnedRight } from '../../src/fit/index.ts';
+import { judge, meets, type Profile, profilesOf, turnedRight } from '../../src/fit/index.ts';
 import type { Build, Edge, LevelSide } from '../../src/model/index.ts';
 import { here, member, mm, part, row, standUp } from './byHand.ts';
 
@@ -19,7 +19,7 @@ function tile(
   return standUp(row('up', [member(slab)]), { ...more, edges: { ...none, ...edges } }).build!;
 }
 const turns = (build: Build) =>
-  fit(build, bench).turns.map((it) => `${it.turned}${it.mirrored ? ' mirrored' : ''}`);
+  judge(build, bench).turns.map((it) => `${it.turned}${it.mirrored ? ' mirrored' : ''}`);
 
 // Source: the symmetries of a square with marked sides, from memory.
 describe('turns in which a tile still mates', () => {
@@ -81,7 +81,7 @@ describe('two sides that lie together', () => {
 });
 
 describe('levels', () => {
-  const faults = (build: Build) => fit(build, bench).faults.map((it) => it.kind);
+  const faults = (build: Build) => judge(build, bench).faults.map((it) => it.kind);
   it('are those that the layers add up to, within the lip', () => {
     expect(faults(tile({ front: floor(5, 5) }))).toEqual([]);
     expect(faults(tile({ front: floor(6, 6) }))).toEqual(['level is off']);
@@ -108,7 +108,7 @@ describe('levels', () => {
         squares: { across: 2, along: 1 },
       },
     ).build!;
-    const [fault, ...others] = fit(build, bench).faults;
+    const [fault, ...others] = judge(build, bench).faults;
     expect(others).toEqual([]);
     if (fault?.kind !== 'level is off') throw new Error('another fault');
     expect([fault.side, fault.from, fault.to, fault.found]).toEqual(['front', mm(30), mm(60), mm(10)]);
@@ -124,18 +124,18 @@ describe('a rack', () => {
     clearance: mm(2),
   });
   it('holds so many', () => {
-    expect(fit(tile({}, { rack: inside(255, 190, 95) }), bench).rack).toEqual({
+    expect(judge(tile({}, { rack: inside(255, 190, 95) }), bench).rack).toEqual({
       rack: 'case',
       stack: 18,
       sideBySide: 12,
     });
   });
   it('is told where the tile is too large for it', () => {
-    expect(fit(tile({}, { rack: inside(61, 190, 95) }), bench).faults.map((it) => it.kind)).toEqual([
+    expect(judge(tile({}, { rack: inside(61, 190, 95) }), bench).faults.map((it) => it.kind)).toEqual([
       'does not fit the rack',
     ]);
     expect(
-      fit(tile({}, { rack: inside(62, 190, 6) }), bench).faults.map((it) => ('way' in it ? it.way : '')),
+      judge(tile({}, { rack: inside(62, 190, 6) }), bench).faults.map((it) => ('way' in it ? it.way : '')),
     ).toEqual(['up']);
   });
 });

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Member, Row } from '../../src/expand/placing/rows.ts';
-import { fit } from '../../src/fit/index.ts';
+import { judge } from '../../src/fit/index.ts';
 import { compare, minus, scaled, sum, toFraction } from '../../src/measure/index.ts';
 import { type Fault, type Length, type StandingRow, ways } from '../../src/model/index.ts';
 import { here, member, mm, part, row, standUp } from './byHand.ts';
@@ -67,7 +67,7 @@ describe('whatever the rows', () => {
           slack: scaled(mm(2, 5), by),
           lip: scaled(mm(2, 5), by),
         }).build!;
-        expect(kinds(fit(large, bench).faults)).toEqual(kinds(fit(small, bench).faults));
+        expect(kinds(judge(large, bench).faults)).toEqual(kinds(judge(small, bench).faults));
       }),
       { numRuns: 60 },
     );
@@ -119,12 +119,12 @@ describe('cut to its marks', () => {
             slack,
           }).build!;
         };
-        const { marks, faults } = fit(build(one, two), bench);
+        const { marks, faults } = judge(build(one, two), bench);
         const markOf = (name: string) => marks.find((it) => it.part === name && it.size === 'width')?.mark;
         const [first, second] = [markOf('a'), markOf('b')];
         if (faults.length > 0 || first === undefined || second === undefined) return;
         closing++;
-        expect(kinds(fit(build(first, second), bench).faults)).toEqual([]);
+        expect(kinds(judge(build(first, second), bench).faults)).toEqual([]);
         const total = sum(wall, wall, first, second);
         expect(compare(total, mm(762, 10))).toBeLessThanOrEqual(0);
         expect(compare(sum(total, slack), mm(762, 10))).toBeGreaterThanOrEqual(0);

@@ -1,12 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { fit } from '../../src/fit/index.ts';
+import { judge } from '../../src/fit/index.ts';
 import { inches, rational, toFraction } from '../../src/measure/index.ts';
 import { flush, here, member, mm, own, part, row, standUp, whereIs } from './byHand.ts';
 
 const bench = { ruler: [mm(1, 2)] as const, wander: undefined };
 const inch = (numerator: number, denominator = 1) => inches(rational(BigInt(numerator), BigInt(denominator)));
-const kinds = (build: Parameters<typeof fit>[0], ruler = bench.ruler[0]) =>
-  fit(build, { ruler: [ruler], wander: undefined }).faults.map((it) => it.kind);
+const kinds = (build: Parameters<typeof judge>[0], ruler = bench.ruler[0]) =>
+  judge(build, { ruler: [ruler], wander: undefined }).faults.map((it) => it.kind);
 
 describe('a tile stood up from its rows', () => {
   // Closing sums: common practice, no source.
@@ -48,7 +48,7 @@ describe('a tile stood up from its rows', () => {
       footprint,
       height: inch(3, 2),
     });
-    const { faults } = fit(build!, { ruler: [inch(1, 16)], wander: undefined });
+    const { faults } = judge(build!, { ruler: [inch(1, 16)], wander: undefined });
     expect(faults.map((it) => it.kind)).toEqual(['does not close']);
     const [fault] = faults;
     if (fault?.kind !== 'does not close') throw new Error('another fault');
@@ -67,7 +67,7 @@ describe('a tile stood up from its rows', () => {
       ]),
       { footprint },
     );
-    const { faults } = fit(build!, { ruler: [inch(1, 16)], wander: undefined });
+    const { faults } = judge(build!, { ruler: [inch(1, 16)], wander: undefined });
     const [fault, ...others] = faults;
     expect(others).toEqual([]);
     if (fault?.kind !== 'does not close') throw new Error('another fault');
@@ -172,7 +172,7 @@ describe('a tile stood up from its rows', () => {
       height: mm(76, 5),
     });
     expect(kinds(build!)).toEqual([]);
-    expect(fit(build!, bench).contacts).toHaveLength(2);
+    expect(judge(build!, bench).contacts).toHaveLength(2);
   });
 
   it('names marks that serve where the nearest would be over', () => {
@@ -186,7 +186,7 @@ describe('a tile stood up from its rows', () => {
       member(thin),
     ]);
     const { build } = standUp(outer, { footprint, slack: inch(1, 64) });
-    const onSixteenths = fit(build!, { ruler: [inch(1, 16)], wander: undefined }).faults;
+    const onSixteenths = judge(build!, { ruler: [inch(1, 16)], wander: undefined }).faults;
     const [fault] = onSixteenths;
     if (fault?.kind !== 'does not close as marked') throw new Error(`another fault: ${fault?.kind}`);
     expect(toFraction(fault.extent)).toBe('3049/40'); // 1.6 + 73.025 + 1.6 = 76.225
@@ -194,7 +194,7 @@ describe('a tile stood up from its rows', () => {
       [toFraction(inch(183, 64))],
       ['73'],
     ]);
-    const withMm = fit(build!, { ruler: [inch(1, 16), mm(1)], wander: undefined });
+    const withMm = judge(build!, { ruler: [inch(1, 16), mm(1)], wander: undefined });
     expect(withMm.faults).toEqual([]);
     expect(withMm.marks.filter(({ isChosen }) => isChosen).map(({ mark }) => toFraction(mark))).toEqual([
       '73',

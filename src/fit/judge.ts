@@ -26,7 +26,7 @@ export interface Bench {
  *        ├─→ touching: overlaps, floats ─→ faces, habits, order of gluing
  *        └─→ levels, turns, rack
  */
-export function fit(build: Build, { ruler, wander }: Bench): TileFit {
+export function judge(build: Build, { ruler, wander }: Bench): TileFit {
   const closing = unclosed(build);
   const told = unclosedWays(closing);
   const { marks, faults: unmarked } = marking(build, ruler);
