@@ -34,6 +34,7 @@ export {
   type RulerMark,
   roundToStep,
   roundToWhole,
+  squareRoot,
   type Tendency,
   tendencyOf,
 } from './rounding.ts';

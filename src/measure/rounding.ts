@@ -63,7 +63,7 @@ export function diagonal(length: Length, width: Length, step: Length): Nearest {
  *
  * @source Newton's (Heron's) iteration from above, in integers; from memory
  */
-function squareRoot(n: bigint): bigint {
+export function squareRoot(n: bigint): bigint {
   if (n < 2n) return n;
   // Any power of two not below the root will do to start from.
   let root = 1n << BigInt((n.toString(2).length + 1) >> 1);

@@ -1,0 +1,66 @@
+import { add, compareRationals, multiply, rational } from '../measure/index.ts';
+import type { Curve, Point, Rational } from '../model/index.ts';
+import { between, plus, stretched, type Vector } from './vector.ts';
+
+/** A cubic piece from a point and slope to a point and slope (Hermite's form), `along` the parameter's run. */
+export function curveBySlopes(
+  from: Point,
+  slopeFrom: Vector,
+  to: Point,
+  slopeTo: Vector,
+  along: Rational,
+): Curve {
+  const third = multiply(along, rational(1n, 3n));
+  return {
+    kind: 'curve',
+    from,
+    leaving: plus(from, stretched(slopeFrom, third)),
+    arriving: plus(to, stretched(slopeTo, { numerator: -third.numerator, denominator: third.denominator })),
+    to,
+  };
+}
+
+/**
+ * The curve in two, `share` of its parameter's way along.
+ *
+ * @source de Casteljau's construction; from memory
+ */
+export function split(curve: Curve, share: Rational): readonly [Curve, Curve] {
+  const { from, leaving, arriving, to } = curve;
+  const [a, b, c] = [
+    between(from, leaving, share),
+    between(leaving, arriving, share),
+    between(arriving, to, share),
+  ];
+  const [d, e] = [between(a, b, share), between(b, c, share)];
+  const at = between(d, e, share);
+  return [
+    { kind: 'curve', from, leaving: a, arriving: d, to: at },
+    { kind: 'curve', from: at, leaving: e, arriving: c, to },
+  ];
+}
+
+export function curvePoint(curve: Curve, share: Rational): Point {
+  return split(curve, share)[0].to;
+}
+
+export type Axis = 'x' | 'y';
+
+/** True where the curve's control points, and so all of it, keep between its ends in that direction, in order. */
+export function keepsBetween({ from, leaving, arriving, to }: Curve, axis: Axis): boolean {
+  const steps = [from, leaving, arriving, to].map((it) => it[axis]);
+  const [a, b, c, d] = [steps[0]!, steps[1]!, steps[2]!, steps[3]!]; // there are four
+  const rises = compareRationals(a, b) <= 0 && compareRationals(b, c) <= 0 && compareRationals(c, d) <= 0;
+  const falls = compareRationals(a, b) >= 0 && compareRationals(b, c) >= 0 && compareRationals(c, d) >= 0;
+  return rises || falls;
+}
+
+/** True where x runs evenly with the parameter, as it does in the pieces of a top edge. */
+export function isEvenAlong({ from, leaving, arriving, to }: Curve): boolean {
+  const twoThirds = (a: Rational, b: Rational) => add(multiply(rational(2n), a), b);
+  const thrice = (a: Rational) => multiply(rational(3n), a);
+  return (
+    compareRationals(twoThirds(from.x, to.x), thrice(leaving.x)) === 0 &&
+    compareRationals(twoThirds(to.x, from.x), thrice(arriving.x)) === 0
+  );
+}

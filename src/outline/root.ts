@@ -1,0 +1,60 @@
+import {
+  add,
+  ceiling,
+  floor,
+  millimetres,
+  multiply,
+  nearestHalfUp,
+  rational,
+  squareRoot,
+} from '../measure/index.ts';
+import type { Enclosure, Length, Point, Rational } from '../model/index.ts';
+import { point, type Vector } from './vector.ts';
+
+/** Points that have no rational form are held to so many parts of a millimetre. */
+const parts = 2n ** 40n;
+
+/** More than the rounding of one such point comes to. */
+export const hair: Length = millimetres(rational(1n, 2n ** 36n));
+
+/** The square root where it is rational. */
+export function exactRoot({ numerator, denominator }: Rational): Rational | undefined {
+  const [over, under] = [squareRoot(numerator), squareRoot(denominator)];
+  return over * over === numerator && under * under === denominator ? rational(over, under) : undefined;
+}
+
+/** @param square at least 0; the two differ by less than 2^-80, and are equal where the root is rational */
+export function rootOf(square: Rational): Enclosure {
+  const exact = exactRoot(square);
+  if (exact !== undefined) return { lo: exact, hi: exact };
+  const fine = 2n ** 80n;
+  const lo = squareRoot(floor(multiply(square, rational(fine * fine))));
+  return { lo: rational(lo, fine), hi: rational(lo + 1n, fine) };
+}
+
+/** The root itself where it is rational, else a rational next to it (2^-80). */
+export function nearRoot(square: Rational): Rational {
+  return rootOf(square).lo;
+}
+
+export function snapped(a: Rational, to: bigint = parts): Rational {
+  return a.denominator <= to ? a : rational(nearestHalfUp(multiply(a, rational(to))), to);
+}
+
+/** A point near by whose figures stay short. */
+export function snappedPoint(at: Vector): Point {
+  return point(snapped(at.x), snapped(at.y));
+}
+
+/** Widened to short figures. */
+export function widened({ lo, hi }: Enclosure, to: bigint = 2n ** 64n): Enclosure {
+  const short = (a: Rational): boolean => a.denominator <= to;
+  return {
+    lo: short(lo) ? lo : rational(floor(multiply(lo, rational(to))), to),
+    hi: short(hi) ? hi : rational(ceiling(multiply(hi, rational(to))), to),
+  };
+}
+
+export function middleOf({ lo, hi }: Enclosure): Rational {
+  return multiply(add(lo, hi), rational(1n, 2n));
+}
