@@ -10,8 +10,32 @@ export interface MaterialPlan {
   readonly bound: LowerBound;
   readonly proof: Proof;
   readonly steps: number;
-  /** Different widths that have to be set out, counted over all sheets of the material. */
-  readonly settings: number;
+  /**
+   * The order of work over all sheets, once they are squared up: a width is set out, then every cut named with
+   * it is made, on all sheets, before the next is set out.
+   */
+  readonly order: readonly WidthSetOut[];
+  /** So many widths would be set out by someone who finishes picture after picture by its own steps. */
+  readonly settingsByPicture: number;
+}
+
+/** A stop, a marked stick or a fence set to one width, and all that is cut with it. */
+export interface WidthSetOut {
+  readonly size: Length;
+  /** In the order of cutting: sheet by sheet, on each by its steps. */
+  readonly uses: NonEmpty<WidthUse>;
+}
+
+/** The runs of this width in one step of a picture. Labels are written before the first cut that frees them. */
+export interface WidthUse {
+  /** `first` of the picture. */
+  readonly sheet: number;
+  /** Number of the step. */
+  readonly step: number;
+  /** What is in hand: `sheet`, or the name of a strip. */
+  readonly piece: string;
+  /** Over all pieces in hand and all sheets of the picture. */
+  readonly cuts: number;
 }
 
 /** One picture: sheets that are cut alike and whose pieces carry the same labels. */

@@ -1,1 +1,2 @@
+export { differentWidths } from './orderOfWork.ts';
 export { plan } from './plan.ts';

@@ -1,14 +1,24 @@
-import type { Layout, MaterialLayouts, MaterialPlan, Settings, SheetPlan } from '../model/index.ts';
+import type {
+  Layout,
+  MaterialLayouts,
+  MaterialPlan,
+  Settings,
+  SheetKind,
+  SheetPlan,
+} from '../model/index.ts';
+import { arranged } from './arranged.ts';
 import { deal } from './deal.ts';
-import { toPieces } from './pieces.ts';
-import { settingsOf } from './settings.ts';
+import { orderOfWork, settingsByPicture } from './orderOfWork.ts';
+import { partedSheet } from './parting.ts';
+import { laidDown } from './pieces.ts';
 import { type KeepNames, keepNames, planSheet } from './sheet.ts';
 import { squaredSheet } from './squareUp.ts';
 
 /**
  * Turns layouts into a person's work: who gets which label, what is squared, marked, cut and kept.
  *
- *   layouts ─deal→ sheets with labels ─toPieces→ what each cut gives ─steps→ the order of the hands
+ *   layouts ─partedSheet→ what each cut gives ─arranged→ few settings do for all ─laidDown→ where it lies
+ *           ─deal→ who gets which label ─planSheet→ steps beside each picture ─orderOfWork→ the order over all
  */
 export function plan(layouts: readonly MaterialLayouts[], settings: Settings): readonly MaterialPlan[] {
   const keeps = keepNames();
@@ -24,7 +34,12 @@ interface Beside {
 
 function planMaterial(material: MaterialLayouts, { keeps, step }: Beside): MaterialPlan {
   const { demand } = material;
-  const cut = material.layouts.map((layout) => ({ layout, ...piecesOf(layout, material) }));
+  const { sheets: parted, widths } = arranged(material.layouts.map((layout) => partedOf(layout, material)));
+  const cut = material.layouts.map((layout, i) => ({
+    layout,
+    sheet: sheetOf(layout, material),
+    ...laidDown(parted[i]!, demand.rules.kerf),
+  }));
   const { dealt, left } = deal(
     demand.parts,
     cut.map(({ layout, slots }) => ({ slots, times: layout.times })),
@@ -45,12 +60,17 @@ function planMaterial(material: MaterialLayouts, { keeps, step }: Beside): Mater
     bound: material.bound,
     proof: material.proof,
     steps: material.steps,
-    settings: settingsOf(sheets),
+    order: orderOfWork(sheets, widths),
+    settingsByPicture: settingsByPicture(sheets),
   };
 }
 
-function piecesOf(layout: Layout, { demand }: MaterialLayouts) {
+function partedOf(layout: Layout, material: MaterialLayouts) {
+  return partedSheet(layout.tree, squaredSheet(sheetOf(layout, material)), material.demand.rules.kerf);
+}
+
+function sheetOf(layout: Layout, { demand }: MaterialLayouts): SheetKind {
   const sheet = demand.sheets[layout.sheet];
   if (sheet === undefined) throw new Error(`a layout names sheet ${layout.sheet}, which the demand lacks`);
-  return { sheet, ...toPieces(layout.tree, squaredSheet(sheet), demand.rules.kerf) };
+  return sheet;
 }

@@ -11,15 +11,8 @@ import type {
   Step,
   Strip,
 } from '../model/index.ts';
-import {
-  across,
-  type CutPiece,
-  farSide,
-  type LeftOverPiece,
-  type PartPiece,
-  type Piece,
-  start,
-} from './pieces.ts';
+import { sizeAcross } from './parting.ts';
+import { type CutPiece, farSide, type LeftOverPiece, type PartPiece, type Piece, start } from './pieces.ts';
 
 export interface SheetSteps {
   /** All after squaring up, numbered from 2. */
@@ -92,8 +85,8 @@ function nameStrips(given: readonly Piece[], namesBefore: number): readonly Alik
   const alike = new Map<string, [CutPiece, ...CutPiece[]]>();
   for (const piece of given) {
     if (piece.kind !== 'cut') continue;
-    const sofar = alike.get(piece.shape);
-    if (sofar === undefined) alike.set(piece.shape, [piece]);
+    const sofar = alike.get(piece.likeness);
+    if (sofar === undefined) alike.set(piece.likeness, [piece]);
     else sofar.push(piece);
   }
   return [...alike.values()].map((pieces, i) => ({ name: `strip ${letters(namesBefore + i)}`, pieces }));
@@ -150,14 +143,15 @@ function cutStep({ name, pieces }: Alike, number: number, naming: Naming): Step 
     piece: { name, box, count: pieces.length },
     marks,
     runs: runsOf(pieces, naming),
-    remains: reachesEdge && marks.length < first.into.length ? across(lastPiece.box, direction) : undefined,
+    remains:
+      reachesEdge && marks.length < first.into.length ? sizeAcross(lastPiece.box, direction) : undefined,
     lines: pieces.flatMap((piece) => piece.marks.map((mark) => lineAt(piece, mark))),
   };
 }
 
 function runsOf(pieces: NonEmpty<CutPiece>, naming: Naming): NonEmpty<Run> {
   const [{ direction, into, box }] = pieces;
-  const sizeAt = (i: number) => across(into[i]!.box, direction);
+  const sizeAt = (i: number) => sizeAcross(into[i]!.box, direction);
   const runs: Run[] = [];
   for (let from = 0, to = 0; from < into.length; from = to) {
     while (to < into.length && equal(sizeAt(to), sizeAt(from))) to++;

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
-import type { CutTree, MaterialLayouts, PartKind } from '../../src/model/index.ts';
+import { compare } from '../../src/measure/index.ts';
+import type { CutTree, Layout, MaterialLayouts, PartKind, SheetKind } from '../../src/model/index.ts';
 import { demand, kind, layouts, member, mm, sheet, trimmed } from './byHand.ts';
 
 /** Grows any cut tree on whole millimetres; leaves become parts of as many kinds as there are sizes. */
@@ -65,3 +66,34 @@ export const anyLayouts: fc.Arbitrary<MaterialLayouts> = fc
     );
     return layouts(asked, [{ sheet: 0, tree, times }]);
   });
+
+/** Several sheets of one material, cut with the kerf of the first. */
+export function onOneTable(several: readonly MaterialLayouts[]): MaterialLayouts {
+  const [first] = several;
+  const { kerf } = first!.demand.rules;
+  const alike = several.filter(({ demand: { rules } }) => compare(rules.kerf, kerf) === 0);
+  const parts: PartKind[] = [];
+  const sheets: SheetKind[] = [];
+  const trees: Layout[] = [];
+  for (const [i, { demand: of, layouts: its }] of alike.entries()) {
+    const offset = parts.length;
+    parts.push(
+      ...of.parts.map((it): PartKind => {
+        const [head, ...more] = it.members.map((one) => ({ ...one, label: `${one.label} of ${i}` }));
+        return { ...it, members: [head!, ...more] };
+      }),
+    );
+    for (const { tree, times } of its)
+      trees.push({ sheet: sheets.length, tree: renumbered(tree, offset), times });
+    sheets.push(...of.sheets);
+  }
+  const [part, ...others] = parts;
+  return layouts(demand([part!, ...others], sheets, first!.demand.rules), trees);
+}
+
+function renumbered(tree: CutTree, by: number): CutTree {
+  if (tree.kind === 'part') return { ...tree, part: tree.part + by };
+  if (tree.kind === 'left over') return tree;
+  const far = tree.far === undefined ? undefined : renumbered(tree.far, by);
+  return { ...tree, near: renumbered(tree.near, by), far };
+}

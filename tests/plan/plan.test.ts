@@ -210,8 +210,18 @@ describe('the order of the hands', () => {
     expect(cutsOf(only!)[1]!.runs[1]!.gives).toEqual([{ what: 'keep', name: 'keep 1', count: 2 }]);
   });
 
-  it('counts the widths that are set out: 30 for strips and parts, 50 for b; what remains needs none', () => {
-    expect(planned.settings).toBe(2);
+  it('sets out 30 once for strips and parts, then 50 for b; what remains needs none', () => {
+    expect(planned.order.map(({ size, uses }) => [toFraction(size), uses])).toEqual([
+      [
+        '30',
+        [
+          { sheet: 1, step: 2, piece: 'sheet', cuts: 2 },
+          { sheet: 1, step: 4, piece: 'strip A', cuts: 4 },
+        ],
+      ],
+      ['50', [{ sheet: 1, step: 5, piece: 'strip B', cuts: 1 }]],
+    ]);
+    expect(planned.settingsByPicture).toBe(2);
   });
 });
 

@@ -2,9 +2,9 @@ import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { toDrawnMm } from '../../src/measure/index.ts';
 import { plan } from '../../src/plan/index.ts';
-import { anyLayouts, partsOf } from './anyLayouts.ts';
+import { anyLayouts, onOneTable, partsOf } from './anyLayouts.ts';
 import { settings } from './byHand.ts';
-import { work } from './workshop.ts';
+import { type Pile, work, workInOrder } from './workshop.ts';
 
 it('gives exactly the parts that were asked for, to hands that only follow the steps', () => {
   fc.assert(
@@ -36,6 +36,28 @@ it('gives exactly the parts that were asked for, to hands that only follow the s
     { numRuns: 500 },
   );
 });
+
+it('gives the same to hands that follow the order over all sheets, with as many settings as it tells', () => {
+  fc.assert(
+    fc.property(fc.array(anyLayouts, { minLength: 1, maxLength: 3 }), (several) => {
+      const material = onOneTable(several);
+      const [planned] = plan([material], settings);
+      const { piles, settings: set } = workInOrder(planned!);
+      expect(set).toBe(planned!.order.length);
+      const kerf = material.demand.rules.kerf;
+      expect(piles.map(sorted)).toEqual(planned!.sheets.map((one) => sorted(work(one, kerf))));
+    }),
+    { numRuns: 300 },
+  );
+});
+
+function sorted(pile: Pile) {
+  const order = (a: { length: number; width: number }, b: typeof a) =>
+    a.length - b.length || a.width - b.width;
+  return Object.entries(pile)
+    .map(([name, pieces]) => [name, [...pieces].sort(order)] as const)
+    .sort(([a], [b]) => (a < b ? -1 : 1));
+}
 
 it('draws every piece inside the squared sheet, none on another, and loses nothing but kerf', () => {
   fc.assert(

@@ -1,5 +1,6 @@
 import { toFraction } from '../../measure/index.ts';
 import type { Box, CutLine, MaterialPlan, Savings, SheetKind, SheetPlan, Step } from '../../model/index.ts';
+import { differentWidths } from '../../plan/index.ts';
 import { describeDemand } from './demand.ts';
 import { describeLength, lengthOrNull } from './length.ts';
 import type { Document } from './schema.ts';
@@ -10,14 +11,20 @@ type DescribedStep = DescribedMaterial['layouts'][number]['steps'][number];
 
 /** @param savings undefined where nobody asked why */
 export function describeMaterialPlan(plan: MaterialPlan, savings: Savings | undefined): DescribedMaterial {
-  const { demand, sheets, unplaced, bound, proof, steps, settings } = plan;
+  const { demand, sheets, unplaced, bound, proof, steps, order } = plan;
   return {
     ...describeDemand(demand),
     sheets: sheets.reduce((sum, { times }) => sum + times, 0),
     bound: { sheets: bound.sheets, argument: bound.argument },
     proof: { kind: proof.kind, within: proof.kind === 'within' ? proof.sheets : null },
     searchSteps: steps,
-    widthsSetOut: settings,
+    widthsSetOut: differentWidths(order),
+    settings: order.length,
+    settingsByPicture: plan.settingsByPicture,
+    order: order.map(({ size, uses }) => ({
+      size: describeLength(size),
+      uses: uses.map(({ sheet, step, piece, cuts }) => ({ sheet, step, piece, cuts })),
+    })),
     layouts: sheets.map(describeSheetPlan),
     unplaced: unplaced.map(({ member, count }) => ({ label: member.label, count })),
     why: savings === undefined ? null : describeWhy(plan, savings),

@@ -267,7 +267,26 @@ const cutMaterial = z.object({
     within: count.nullable().describe('at most so many more than the fewest possible'),
   }),
   searchSteps: count.describe('--effort with this number gives the same layouts'),
-  widthsSetOut: count,
+  widthsSetOut: count.describe('different ones'),
+  settings: count.describe('widths set out one after the other, in the order below'),
+  settingsByPicture: count.describe('the same, by one who finishes layout after layout by its own steps'),
+  order: z
+    .array(
+      z.object({
+        size: length,
+        uses: z.array(
+          z.object({
+            sheet: whole.describe('`first` of the layout'),
+            step: whole,
+            piece: z.string().describe('what is in hand: sheet, or the name of a strip'),
+            cuts: whole.describe('over all pieces in hand and all sheets cut so'),
+          }),
+        ),
+      }),
+    )
+    .describe(
+      'once all sheets are squared up: a width is set out, then the runs of that width are cut, in this order',
+    ),
   layouts: z.array(layout),
   unplaced: z.array(z.object({ label: z.string(), count: whole })),
   why: why.nullable().describe('null without --why'),

@@ -1,5 +1,7 @@
 import { compare, equal, toDrawnMm, zero } from '../../measure/index.ts';
 import type { MaterialDemand, MaterialPlan, Savings, SheetKind, SheetPlan } from '../../model/index.ts';
+import { markWords } from '../memberWords.ts';
+import { hasOrder, orderLead, orderRows, settingsWords } from '../orderWords.ts';
 import { needWords } from '../saying.ts';
 import { cuttingList } from './cuttingList.ts';
 import { drawSheet } from './drawing.ts';
@@ -25,7 +27,8 @@ export function writeMaterial(plan: MaterialPlan, setting: Setting, savings: Sav
     ...materialHead(plan, setting),
     ...(savings === undefined ? [] : writeWhy(plan, savings, setting)),
     ...cuttingList(plan, setting),
-    ...partNotes(plan, setting.look),
+    ...partNotes(plan, setting),
+    ...orderOfWork(plan, setting),
     ...plan.sheets.flatMap((sheet, i) => ['', ...writeSheet(sheet, plan.sheets.slice(0, i), plan, setting)]),
     ...leftNames(plan, setting),
     ...notMade(plan, setting.look),
@@ -45,10 +48,32 @@ function materialHead(plan: MaterialPlan, { showing, look }: Setting): Lines {
   const facts = [
     thick,
     ...(sheets.length === 0 ? [] : [`Needs ${clean(needWords(plan))}.`]),
-    ...(settings === 0 ? [] : [`${settings} ${settings === 1 ? 'width' : 'widths'} to set out.`]),
+    ...(order.length === 0 ? [] : [`${settingsWords(plan)}.`]),
     ...toolWords(rules, showing),
   ];
   return ['', `${signs.heavyRule.repeat(2)} ${name} ${rule}`, ...paragraph(facts.join(' '), look.width), ''];
+}
+
+/** The order over all pictures: what is set out, and which steps it serves. */
+function orderOfWork(plan: MaterialPlan, { showing, look }: Setting): Lines {
+  if (!hasOrder(plan)) return [];
+  const signs = signsOf(look);
+  const rows = orderRows(plan, { length: showing.brief, range: signs.range });
+  const headings: Column[] = [
+    { heading: '', align: 'left', wraps: false },
+    { heading: `set, ${showing.unit}`, align: 'right', wraps: false },
+    { heading: 'cut', align: 'left', wraps: true },
+  ];
+  return [
+    '',
+    ...paragraph(orderLead(plan), look.width, 'Order of work  '),
+    '',
+    ...table(
+      headings,
+      rows.map(({ set, cut }) => [signs.box, set, cut]),
+      { columns: look.width, rule: signs.rule },
+    ),
+  ];
 }
 
 function toolWords({ tool, kerf }: MaterialDemand['rules'], { thickness }: Showing): readonly string[] {

@@ -1,0 +1,89 @@
+import { equal, toFraction } from '../measure/index.ts';
+import type { Length, NonEmpty, SheetPlan, Step, WidthSetOut, WidthUse } from '../model/index.ts';
+
+/**
+ * Tells for each width in turn which steps of which picture it serves.
+ *
+ * @param widths  in the order of setting, as the pictures were arranged for
+ */
+export function orderOfWork(sheets: readonly SheetPlan[], widths: readonly Length[]): readonly WidthSetOut[] {
+  const benches = sheets.map(benchOf);
+  const order = widths.flatMap((size): WidthSetOut[] => {
+    const uses = benches.flatMap((bench) => usesOf(bench, size));
+    return isNonEmpty(uses) ? [{ size, uses }] : [];
+  });
+  if (benches.some(({ hands }) => hands.some(isOpen)))
+    throw new Error('an order of settings leaves cuts over');
+  return order;
+}
+
+/** How many widths are set out where each picture is finished by its own steps before the next is begun. */
+export function settingsByPicture(sheets: readonly SheetPlan[]): number {
+  let settings = 0;
+  let set: Length | undefined;
+  for (const { runs } of sheets.flatMap(({ steps }) => steps.filter(isCut))) {
+    for (const { size, cuts } of runs) {
+      if (cuts === 0) continue;
+      if (set === undefined || !equal(set, size)) settings++;
+      set = size;
+    }
+  }
+  return settings;
+}
+
+type CutStep = Extract<Step, { readonly marks: unknown }>;
+
+function isCut(step: Step): step is CutStep {
+  return step.kind === 'rip' || step.kind === 'crosscut';
+}
+
+/** A picture while it is cut. */
+interface BenchOfSheet {
+  readonly sheet: SheetPlan;
+  readonly hands: readonly Hand[];
+  /** Strips that have come off, by name. */
+  readonly loose: Map<string, number>;
+}
+
+/** A step, and how many of its runs are done. */
+interface Hand {
+  readonly step: CutStep;
+  done: number;
+}
+
+function benchOf(sheet: SheetPlan): BenchOfSheet {
+  const hands = sheet.steps.filter(isCut).map((step) => ({ step, done: 0 }));
+  return { sheet, hands, loose: new Map([['sheet', 1]]) };
+}
+
+function isOpen({ step, done }: Hand): boolean {
+  return done < step.runs.length;
+}
+
+/** A strip comes after what gives it, so one pass over the steps meets all that come off at this setting. */
+function usesOf({ sheet, hands, loose }: BenchOfSheet, size: Length): readonly WidthUse[] {
+  return hands.flatMap((hand) => {
+    const { piece, runs, number } = hand.step;
+    if (loose.get(piece.name) !== piece.count) return [];
+    let cuts = 0;
+    for (; isOpen(hand); hand.done++) {
+      const run = runs[hand.done]!;
+      if (run.cuts > 0 && !equal(run.size, size)) break;
+      cuts += run.cuts;
+      for (const { what, name, count } of run.gives) {
+        if (what === 'strip') loose.set(name, (loose.get(name) ?? 0) + count);
+      }
+    }
+    if (cuts === 0) return [];
+    return [{ sheet: sheet.first, step: number, piece: piece.name, cuts: cuts * piece.count * sheet.times }];
+  });
+}
+
+function isNonEmpty(uses: readonly WidthUse[]): uses is NonEmpty<WidthUse> {
+  return uses.length > 0;
+}
+
+/** How many different widths an order sets out. */
+export function differentWidths(order: readonly WidthSetOut[]): number {
+  return new Set(order.map(({ size }) => toFraction(size))).size;
+}
