@@ -1,6 +1,5 @@
 import { compare, equal, toDrawnMm, zero } from '../../measure/index.ts';
 import type { MaterialDemand, MaterialPlan, Savings, SheetKind, SheetPlan } from '../../model/index.ts';
-import { markWords } from '../memberWords.ts';
 import { hasOrder, orderLead, orderRows, settingsWords } from '../orderWords.ts';
 import { needWords } from '../saying.ts';
 import { cuttingList } from './cuttingList.ts';
@@ -27,7 +26,7 @@ export function writeMaterial(plan: MaterialPlan, setting: Setting, savings: Sav
     ...materialHead(plan, setting),
     ...(savings === undefined ? [] : writeWhy(plan, savings, setting)),
     ...cuttingList(plan, setting),
-    ...partNotes(plan, setting),
+    ...partNotes(plan, setting.look),
     ...orderOfWork(plan, setting),
     ...plan.sheets.flatMap((sheet, i) => ['', ...writeSheet(sheet, plan.sheets.slice(0, i), plan, setting)]),
     ...leftNames(plan, setting),
@@ -36,7 +35,7 @@ export function writeMaterial(plan: MaterialPlan, setting: Setting, savings: Sav
 }
 
 function materialHead(plan: MaterialPlan, { showing, look }: Setting): Lines {
-  const { demand, sheets, settings } = plan;
+  const { demand, sheets, order } = plan;
   const signs = signsOf(look);
   const { material, rules } = demand;
   const name = clean(material.name);
