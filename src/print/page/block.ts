@@ -134,7 +134,9 @@ function heading(flow: Flow, sizes: Sizes, plan: MaterialPlan, it: SheetPlan, sc
   const below = { y: flow.y() + 3.9 };
   flow.add([wordsEndingAt(face, 'text', drawn, { x: column.right, ...below })]);
   const facts = `${sizes.pair(sheet.length, sheet.width)} ${sizes.unit}, ${sizes.fine(material.thickness)} thick`;
-  const kerf = isZero(rules.kerf) ? '' : `; a cut takes ${sizes.fine(rules.kerf)}, beyond the mark`;
+  const kerf = isZero(rules.kerf)
+    ? '; cut on the mark'
+    : `; a cut takes ${sizes.fine(rules.kerf)}, beyond the mark`;
   const most = flow.width - widthOf(face, 'text', drawn) - 6;
   const said = widthOf(face, 'text', facts + kerf) <= most ? facts + kerf : facts;
   flow.add([
@@ -203,9 +205,10 @@ function rowsOfSteps(face: Typeface, sizes: Sizes, sheet: SheetPlan, width: numb
     rows: new Map<number, readonly Entry[]>(),
   };
   ofSession.set(sheet, { said, rows });
-  const known =
-    rows.get(width) ??
-    sheet.steps.flatMap((step, index) => rowsOfStep(face, sheet, step, said[index] ?? [], width));
+  const known = rows.get(width) ?? [
+    ...sheet.steps.flatMap((step, index) => rowsOfStep(face, sheet, step, said[index] ?? [], width)),
+    ...rowsOfLeftovers(face, sizes, sheet, width),
+  ];
   rows.set(width, known);
   return known;
 }
@@ -227,6 +230,32 @@ function rowsOfStep(
     ...Array.from({ length: boxes }, (_, box) => tickBox({ x: x + box * 4.6, y })),
     ...tag(face, `${step.number}`, { x: x + boxes * 4.6 + 3.3, y: y + 2.45 }),
   ];
+  return entriesOf(face, lines, lead, 1.1);
+}
+
+/** What is kept, by name and size, once all is cut. */
+function rowsOfLeftovers(
+  face: Typeface,
+  sizes: Sizes,
+  { leftovers }: SheetPlan,
+  width: number,
+): readonly Entry[] {
+  const kept = new Map<string, { readonly size: string; readonly count: number }>();
+  for (const { box, keep } of leftovers) {
+    if (keep === undefined) continue;
+    kept.set(keep, { size: sizes.pair(box.length, box.width), count: (kept.get(keep)?.count ?? 0) + 1 });
+  }
+  if (kept.size === 0) return [];
+  const named = [...kept]
+    .sort(([a], [b]) => a.length - b.length || (a < b ? -1 : 1))
+    .map(
+      ([name, { size, count }]) =>
+        `${name.replace(' ', '\u00a0')}: ${count === 1 ? '' : `${count}\u00a0of\u00a0`}${size}`,
+    );
+  const scrap = leftovers.some(({ keep }) => keep === undefined) ? ['the rest is scrap'] : [];
+  const said = `Write on what is left: ${[...named, ...scrap].join(', ')}`;
+  const lead = ({ x, y }: Point): readonly Mark[] => [tickBox({ x, y })];
+  const lines = wrapped(face, 'text', said, width - 12.6).map((text): Row => ({ text, indentMm: 12.6 }));
   return entriesOf(face, lines, lead, 1.1);
 }
 

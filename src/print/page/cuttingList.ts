@@ -1,4 +1,5 @@
 import type { MaterialDemand, MaterialPlan, PartKind, PartMember } from '../../model/index.ts';
+import { markWords, turnWords } from '../memberWords.ts';
 import { columnsOf, drawAt, type Entry, halfOf, heightOfAll, inTwoColumns, parted } from './entries.ts';
 import type { Flow } from './flow.ts';
 import { line, type Mark, rectangle } from './mark.ts';
@@ -66,13 +67,15 @@ function chunksOf(rows: readonly Entry[], mostMm: number): readonly (readonly En
 interface Columns {
   readonly label: number;
   readonly part: number;
+  /** Where a size ends, and how far before that its times sign stands: they stand one below the other. */
   readonly size: number;
+  readonly widest: number;
   readonly count: number;
 }
 
 const gap = 3;
 
-function placesOf(face: Typeface, { parts }: MaterialDemand, widthMm: number): Columns {
+function placesOf(face: Typeface, sizes: Sizes, { parts }: MaterialDemand, widthMm: number): Columns {
   const longest = (texts: readonly string[], role: 'part label' | 'text'): number =>
     Math.max(0, ...texts.map((text) => widthOf(face, role, text)));
   const label = 5.6;
@@ -85,20 +88,27 @@ function placesOf(face: Typeface, { parts }: MaterialDemand, widthMm: number): C
     'text',
   );
   const part = label + Math.min(labels, widthMm * 0.28) + gap;
-  return { label, part, size: widthMm - counts - gap - 1, count: widthMm };
+  const widest = longest(
+    parts.map(({ width }) => sizes.full(width)),
+    'text',
+  );
+  return { label, part, size: widthMm - counts - gap - 1, widest, count: widthMm };
 }
 
 /** True where each name has room beside its size in half the width of the page. */
 function fitsHalf(flow: Flow, sizes: Sizes, demand: MaterialDemand): boolean {
-  const at = placesOf(flow.face, demand, halfOf(flow));
-  return demand.parts.every((kind) => {
-    const room = at.size - widthOf(flow.face, 'text', sizeOf(sizes, kind)) - gap - at.part;
-    return room >= 18;
-  });
+  const at = placesOf(flow.face, sizes, demand, halfOf(flow));
+  return demand.parts.every((kind) => besideMmOf(flow.face, sizes, kind, at) >= 18);
 }
 
-function sizeOf(sizes: Sizes, { length, width }: PartKind): string {
-  return `${sizes.full(length)}\u00a0×\u00a0${sizes.full(width)}`;
+/** What a name has beside the size. */
+function besideMmOf(face: Typeface, sizes: Sizes, kind: PartKind, at: Columns): number {
+  return at.size - at.widest - widthOf(face, 'text', lengthOf(sizes, kind)) - gap - at.part;
+}
+
+/** With the times sign, so that the width can stand by itself, to be read one below the other. */
+function lengthOf(sizes: Sizes, { length }: PartKind): string {
+  return `${sizes.full(length)}\u00a0×\u00a0`;
 }
 
 function rowsOf(
@@ -108,7 +118,7 @@ function rowsOf(
   widthMm: number,
   shared: string,
 ): readonly Entry[] {
-  const at = placesOf(face, demand, widthMm);
+  const at = placesOf(face, sizes, demand, widthMm);
   return demand.parts.flatMap((kind) =>
     kind.members.flatMap((member) => rowOf(face, sizes, kind, member, at, shared)),
   );
@@ -153,9 +163,8 @@ function rowOf(
   shared: string,
 ): readonly Entry[] {
   const leading = leadingOf('text');
-  const size = sizeOf(sizes, kind);
-  const besideMm = at.size - widthOf(face, 'text', size) - gap - at.part;
-  const name = nameOf(kind, member, shared);
+  const besideMm = besideMmOf(face, sizes, kind, at);
+  const name = nameOf(kind, member, shared, sizes);
   const labels = wrapped(face, 'part label', member.label, at.part - at.label - gap + 0.01);
   const names =
     besideMm < 18
@@ -172,7 +181,8 @@ function rowOf(
         ...(part === 0
           ? [
               rectangle('tick box', { left: x + 0.4, right: x + 3.9, top: y + 0.7, bottom: y + 4.2 }),
-              wordsEndingAt(face, 'text', size, { x: x + at.size, y: y + 3.9 }),
+              wordsEndingAt(face, 'text', lengthOf(sizes, kind), { x: x + at.size - at.widest, y: y + 3.9 }),
+              wordsEndingAt(face, 'text', sizes.full(kind.width), { x: x + at.size, y: y + 3.9 }),
               wordsEndingAt(face, 'text', `${member.count}`, { x: x + at.count, y: y + 3.9 }),
             ]
           : []),
@@ -193,10 +203,16 @@ function rowOf(
   });
 }
 
-function nameOf(kind: PartKind, { tile, part, note }: PartMember, shared: string): string {
+function nameOf(kind: PartKind, member: PartMember, shared: string, sizes: Sizes): string {
+  const { tile, part, note } = member;
   const name = tile === undefined ? part : `${tile}: ${part}`;
   const rules = rulesOf(kind) === '' && shared !== '' ? 'either way' : rulesOf(kind);
-  const facts = [...(note === undefined ? [] : [note]), ...(rules === '' || rules === shared ? [] : [rules])];
+  const facts = [
+    note,
+    rules === '' || rules === shared ? undefined : rules,
+    turnWords(member),
+    markWords(kind, member, sizes.unit === 'mm' ? 'mm' : 'in'),
+  ].filter((it) => it !== undefined);
   return facts.length === 0 ? name : `${name} (${facts.join('; ')})`;
 }
 

@@ -103,10 +103,8 @@ export function startFlow(face: Typeface, widthMm: number, heightMm: number, mar
 
 /** So that nobody takes a measure off a drawing that is not as large as the thing. */
 function statementOf(scales: readonly number[]): string | undefined {
-  const [scale, ...others] = scales;
-  if (scale === undefined) return undefined;
-  if (others.length > 0) return 'drawn to scale, mark out with your rule';
-  return scale === 1
-    ? 'drawn full size; still mark out with your rule'
-    : `drawn at 1:${scale}, mark out with your rule`;
+  if (scales.length === 0) return undefined;
+  if (scales.every((scale) => scale === 1)) return 'full size, trace it';
+  const shown = [...scales].sort((a, b) => a - b).map((scale) => `1:${scale}`);
+  return `drawn at ${shown.join(' and ')}, mark out with your rule`;
 }

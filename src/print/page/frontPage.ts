@@ -3,7 +3,7 @@ import { cautionsFor } from '../cautions.ts';
 import { needWords } from '../saying.ts';
 import { columnGap, drawAt, type Entry, entryOf, heightOfAll, inTwoColumns } from './entries.ts';
 import type { Flow } from './flow.ts';
-import { legend } from './legend.ts';
+import { legend, meaningsIn } from './legend.ts';
 import { rectangle } from './mark.ts';
 import type { Sizes } from './sizes.ts';
 import { leadingOf, shortened, words, wrapped } from './type.ts';
@@ -29,11 +29,16 @@ export function frontPage(
     flow.down(2);
   }
   makeAndTakeOut(flow, sizes, batch, plans);
-  legend(flow, plans);
+  legend(flow, meaningsIn(plans));
+  flow.say('text', stopWords);
+  flow.down(2);
   flow.say('heading', 'Take care');
   inTwoColumns(flow, cautionRows(flow, batch));
   flow.down(2);
 }
+
+const stopWords =
+  '“Stop at 3, cut 5”: set a stop once, then cut five alike; the last has to end at the last mark that is named.';
 
 /** What is made at the left, what it takes at the right; one under the other where that is too long. */
 function makeAndTakeOut(flow: Flow, sizes: Sizes, batch: Batch, plans: readonly MaterialPlan[]): void {
@@ -103,7 +108,7 @@ function takenRows(
       const what = `${material.name} ${sizes.fine(material.thickness)} thick, ${nameOf(sheet, sizes)}`;
       return ticked(flow, `${count} × ${what}`, widthMm);
     });
-    return [...sheets, ...entryOf(flow.face, `${knownOf(plan)}.`, 8, widthMm)];
+    return [...sheets, ...entryOf(flow.face, `${knownOf(plan)}.`, 7, widthMm)];
   });
 }
 

@@ -1,130 +1,187 @@
 import { isZero } from '../../measure/index.ts';
 import type { MaterialPlan, SheetPlan } from '../../model/index.ts';
 import { tag } from './cutNumbers.ts';
+import { datumCorner } from './datum.ts';
 import type { Flow } from './flow.ts';
-import { type Area, line, type Mark, rectangle } from './mark.ts';
+import { type Area, line, type Mark, type Point, rectangle } from './mark.ts';
+import { bevel, centreLine, cutMade, dimension, foldLine, goodSideMark, pencilLine } from './partMarks.ts';
 import { flutesMark, grainMark, hatch } from './patterns.ts';
 import { type Typeface, words, wordsAround } from './type.ts';
 
+/** What a mark can mean. */
+export type Meaning = keyof typeof entries;
+
 /** What the marks in the pictures mean, of those that stand there: each drawn as there, in two columns. */
-export function legend(flow: Flow, plans: readonly MaterialPlan[]): void {
-  const entries = allEntries.filter(({ isUsed }) => isUsed(plans));
-  const rowMm = 7.4;
-  const rows = Math.ceil(entries.length / 2);
+export function legend(flow: Flow, used: ReadonlySet<Meaning>): void {
+  // The keys of an object come without their type.
+  const shown = (Object.keys(entries) as Meaning[]).filter((it) => used.has(it));
+  const rows = Math.ceil(shown.length / 2);
   if (flow.room() < rows * rowMm + 8) flow.carryOn();
   flow.say('heading', 'What the marks mean');
   flow.down(1);
   const half = flow.width / 2;
-  entries.forEach(({ draw, meaning }, index) => {
+  shown.forEach((meaning, index) => {
+    const { draw, says } = entries[meaning];
     const left = flow.column.left + (index < rows ? 0 : half);
     const top = flow.y() + (index % rows) * rowMm;
     const box = { left, right: left + 15, top: top + 0.8, bottom: top + rowMm - 1.2 };
     flow.add([
       ...draw(box, flow.face),
-      words(flow.face, 'text', meaning, { x: left + 18.5, y: top + rowMm / 2 + 1.2 }),
+      words(flow.face, 'text', says, { x: left + 18.5, y: top + rowMm / 2 + 1.2 }),
     ]);
   });
   flow.down(rows * rowMm);
-  flow.say('text', stopWords);
-  flow.down(2);
 }
 
-const stopWords =
-  '“Stop at 3, cut 5”: set a stop once, then cut five alike; the last has to end at the last mark that is named.';
+const rowMm = 7.4;
 
-type Draw = (box: Area, face: Typeface) => readonly Mark[];
-
-interface Entry {
-  readonly meaning: string;
-  readonly draw: Draw;
-  readonly isUsed: (plans: readonly MaterialPlan[]) => boolean;
-}
-
-const always = (): boolean => true;
-
-/** Says whether any sheet has what a mark stands for. */
-function onSheets(has: (sheet: SheetPlan) => boolean): Entry['isUsed'] {
-  return (plans) => plans.some(({ sheets }) => sheets.some(has));
-}
-
-const allEntries: readonly Entry[] = [
-  { meaning: 'a part: keep to this size', isUsed: always, draw: (box) => [rectangle('part outline', box)] },
-  {
-    meaning: 'a cut, made in step 2, from edge to edge',
-    isUsed: always,
-    draw: (box, face) => [
-      line('cut', { x: box.left, y: middleY(box) }, { x: box.right, y: middleY(box) }),
-      ...tag(face, '2', { x: middleX(box), y: middleY(box) }),
-    ],
-  },
-  {
-    meaning: 'datum: measure everything from here',
-    isUsed: always,
-    draw: (box) => [
-      line('datum edge', { x: box.left + 3, y: box.bottom - 2 }, { x: box.right, y: box.bottom - 2 }),
-      line('datum edge', { x: box.left + 3, y: box.bottom - 2 }, { x: box.left + 3, y: box.top }),
-      {
-        kind: 'patch',
-        role: 'datum corner',
-        points: [
-          { x: box.left + 2.4, y: box.bottom - 1.4 },
-          { x: box.left, y: box.bottom - 0.6 },
-          { x: box.left + 1.6, y: box.bottom + 1.2 },
-        ],
-      },
-    ],
-  },
-  {
-    meaning: 'a mark, at both ends of the cut',
-    isUsed: always,
-    draw: (box, face) => [
-      line('running mark', { x: middleX(box), y: box.top }, { x: middleX(box), y: box.top + 2 }),
-      wordsAround(face, 'running mark', '4', { x: middleX(box), y: box.top + 3.9 }),
-    ],
-  },
-  {
-    meaning: 'strip A: write it on as it comes off',
-    isUsed: onSheets(({ strips }) => strips.length > 0),
-    draw: (box, face) => [wordsAround(face, 'strip name', 'A', { x: middleX(box), y: middleY(box) })],
-  },
-  {
-    meaning: 'a part too small for words: see the list',
-    isUsed: always,
-    draw: (box, face) => [wordsAround(face, 'key', 'a', { x: middleX(box), y: middleY(box) })],
-  },
-  {
-    meaning: 'left over and worth keeping',
-    isUsed: onSheets(({ leftovers }) => leftovers.some(({ keep }) => keep !== undefined)),
-    draw: (box) => [...hatch('keep hatch', box, 3.2, 'rising'), rectangle('keep outline', box)],
-  },
-  {
-    meaning: 'scrap',
-    isUsed: onSheets(({ leftovers }) => leftovers.some(({ keep }) => keep === undefined)),
-    draw: (box) => hatch('scrap hatch', box, 1.4, 'falling'),
-  },
-  {
-    meaning: 'trim: comes off when squaring up',
-    isUsed: onSheets(({ sheet: { trim } }) =>
+/** What stands in the pictures of these plans. */
+export function meaningsIn(plans: readonly MaterialPlan[]): ReadonlySet<Meaning> {
+  const sheets = plans.flatMap((plan) => plan.sheets);
+  const onSheets = (meaning: Meaning, has: (sheet: SheetPlan) => boolean): readonly Meaning[] =>
+    sheets.some(has) ? [meaning] : [];
+  const hasKerf = plans.some(({ demand: { rules } }) => !isZero(rules.kerf));
+  const hasGoodSide = plans.some(({ demand: { parts } }) => parts.some(({ goodSide }) => goodSide));
+  return new Set<Meaning>([
+    ...(['part', 'first cut', 'later cut', 'datum', 'mark', 'small part'] as const),
+    ...(hasKerf ? (['kerf'] as const) : []),
+    ...onSheets('strip', ({ strips }) => strips.length > 0),
+    ...onSheets('keep', ({ leftovers }) => leftovers.some(({ keep }) => keep !== undefined)),
+    ...onSheets('scrap', ({ leftovers }) => leftovers.some(({ keep }) => keep === undefined)),
+    ...onSheets('trim', ({ sheet: { trim } }) =>
       [trim.left, trim.right, trim.bottom, trim.top].some((it) => !isZero(it)),
     ),
-    draw: (box) => hatch('trim hatch', box, 0.8, 'rising'),
-  },
-  {
-    meaning: 'the grain runs this way',
-    isUsed: onSheets(({ sheet: { grain } }) => grain === 'length' || grain === 'width'),
-    draw: (box) => grainMark({ x: middleX(box), y: middleY(box) }, 12, 'across'),
-  },
-  {
-    meaning: 'the flutes run this way',
-    isUsed: onSheets(({ sheet: { flutes } }) => flutes === 'length' || flutes === 'width'),
-    draw: (box) => flutesMark({ x: middleX(box), y: middleY(box) }, 12, 'across'),
-  },
-];
-
-function middleX({ left, right }: Area): number {
-  return (left + right) / 2;
+    ...onSheets('grain', ({ sheet: { grain } }) => grain === 'length' || grain === 'width'),
+    ...onSheets('flutes', ({ sheet: { flutes } }) => flutes === 'length' || flutes === 'width'),
+    ...(hasGoodSide ? (['good side'] as const) : []),
+  ]);
 }
 
-function middleY({ top, bottom }: Area): number {
-  return (top + bottom) / 2;
+interface Entry {
+  readonly says: string;
+  /** The mark as in the pictures, in a box. */
+  readonly draw: (box: Area, face: Typeface) => readonly Mark[];
+}
+
+const entries = {
+  part: {
+    says: 'a part: its label over its size',
+    draw: (box: Area) => [rectangle('part outline', box)],
+  },
+  'first cut': {
+    says: 'first cut, in step 2: parts the sheet',
+    draw: (box: Area, face: Typeface) => [
+      line('first cut', left(box), right(box)),
+      ...tag(face, '2', middle(box)),
+    ],
+  },
+  'later cut': {
+    says: 'later cut, in step 5: parts a strip',
+    draw: (box: Area, face: Typeface) => [line('cut', left(box), right(box)), ...tag(face, '5', middle(box))],
+  },
+  'cut made': {
+    says: 'a cut that is made',
+    draw: (box: Area) => cutMade({ from: left(box), to: right(box) }),
+  },
+  kerf: {
+    says: 'what the cut takes lies beyond its mark',
+    draw: (box: Area, face: Typeface) => {
+      const { x } = middle(box);
+      const taken = { left: x, right: x + 1.6, top: box.top, bottom: box.bottom };
+      return [
+        ...hatch('trim hatch', taken, 0.6, 'rising'),
+        line('cut', { x, y: box.top }, { x, y: box.bottom }),
+        wordsAround(face, 'running mark', '4', { x: x - 3, y: middle(box).y }),
+      ];
+    },
+  },
+  datum: {
+    says: 'datum: measure everything from here',
+    draw: (box: Area) => {
+      const corner = { x: box.left + 4, y: box.bottom - 3 };
+      return [
+        line('datum edge', corner, { x: box.right, y: corner.y }),
+        line('datum edge', corner, { x: corner.x, y: box.top - 0.4 }),
+        datumCorner(corner),
+      ];
+    },
+  },
+  mark: {
+    says: 'a mark, at both ends of the cut',
+    draw: (box: Area, face: Typeface) => {
+      const { x } = middle(box);
+      return [
+        line('running mark', { x, y: box.top }, { x, y: box.top + 2 }),
+        wordsAround(face, 'running mark', '4', { x, y: box.top + 3.9 }),
+      ];
+    },
+  },
+  dimension: {
+    says: 'a size, over the edge it is of',
+    draw: (box: Area, face: Typeface) => dimension(face, '4', bottomEdge(box), 1.2),
+  },
+  strip: {
+    says: 'strip A: write it on as it comes off',
+    draw: (box: Area, face: Typeface) => [wordsAround(face, 'strip name', 'A', middle(box))],
+  },
+  'small part': {
+    says: 'a part too small for words: see the list',
+    draw: (box: Area, face: Typeface) => [wordsAround(face, 'key', 'a', middle(box))],
+  },
+  keep: {
+    says: 'left over and worth keeping',
+    draw: (box: Area) => [...hatch('keep hatch', box, 3.2, 'rising'), rectangle('keep outline', box)],
+  },
+  scrap: { says: 'scrap', draw: (box: Area) => hatch('scrap hatch', box, 1.4, 'falling') },
+  trim: {
+    says: 'trim: comes off when squaring up',
+    draw: (box: Area) => hatch('trim hatch', box, 0.8, 'rising'),
+  },
+  grain: {
+    says: 'the grain runs this way',
+    draw: (box: Area) => grainMark(middle(box), 12, 'across'),
+  },
+  flutes: {
+    says: 'the flutes run this way',
+    draw: (box: Area) => flutesMark(middle(box), 12, 'across'),
+  },
+  'good side': {
+    says: 'the good side looks at you',
+    draw: (box: Area) => goodSideMark(middle(box)),
+  },
+  'pencil mark': {
+    says: 'draw this line, do not cut it',
+    draw: (box: Area) => pencilLine({ from: left(box), to: right(box) }),
+  },
+  fold: {
+    says: 'fold here',
+    draw: (box: Area) => foldLine({ from: left(box), to: right(box) }),
+  },
+  bevel: {
+    says: 'a slanting edge: the strokes run down it',
+    draw: (box: Area) => {
+      const { from, to } = bottomEdge(box);
+      return [line('part outline', from, to), ...bevel({ from, to }, 3.4)];
+    },
+  },
+  'centre line': {
+    says: 'a middle, of a part or of a circle',
+    draw: (box: Area) => centreLine({ from: left(box), to: right(box) }, 0),
+  },
+} satisfies Readonly<Record<string, Entry>>;
+
+function left(box: Area): Point {
+  return { x: box.left, y: middle(box).y };
+}
+
+function right(box: Area): Point {
+  return { x: box.right, y: middle(box).y };
+}
+
+function bottomEdge(box: Area): { readonly from: Point; readonly to: Point } {
+  return { from: { x: box.left, y: box.bottom }, to: { x: box.right, y: box.bottom } };
+}
+
+function middle({ left: from, right: to, top, bottom }: Area): Point {
+  return { x: (from + to) / 2, y: (top + bottom) / 2 };
 }

@@ -135,6 +135,11 @@ export function corners({ left, top, right, bottom }: Area): NonEmpty<Point> {
   ];
 }
 
+export function areaOfPoints(points: NonEmpty<Point>): Area {
+  const [xs, ys] = [points.map(({ x }) => x), points.map(({ y }) => y)];
+  return { left: Math.min(...xs), right: Math.max(...xs), top: Math.min(...ys), bottom: Math.max(...ys) };
+}
+
 /** A circle as a polygon whose sides miss it by less than 0.02 mm up to a radius of 2.3 mm. */
 export function circle(centre: Point, radius: number): NonEmpty<Point> {
   const sides = radius < 1 ? 12 : 24;

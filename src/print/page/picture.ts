@@ -1,9 +1,10 @@
+import { equal, isZero } from '../../measure/index.ts';
 import type { MaterialDemand, SheetPlan } from '../../model/index.ts';
-import { placeCutNumbers } from './cutNumbers.ts';
-import { datumMarks, marksOf, runningMarks } from './datum.ts';
+import { placeCutNumbers, tag, tagArea } from './cutNumbers.ts';
+import { datumMarks, marksOf, runningMarks, ticksMm } from './datum.ts';
 import { type Frame, frameOf } from './frame.ts';
 import type { Keyed } from './keys.ts';
-import { type Area, line, type Mark, type Point, rectangle } from './mark.ts';
+import { type Area, areaOfPoints, line, type Mark, type Point, rectangle } from './mark.ts';
 import { hatch } from './patterns.ts';
 import { placePieceWords } from './pieceWords.ts';
 import { emptyRoom, inflated, type Room } from './room.ts';
@@ -32,12 +33,22 @@ export function guttersOf(face: Typeface, sizes: Sizes, plan: SheetPlan): Gutter
     0,
     ...marksOf(plan, 'rip').map((mark) => widthOf(face, 'running mark', sizes.brief(mark))),
   );
+  const ticks = ticksMm(sizes);
   return {
-    left: Math.max(10, widest + 8),
-    top: 6.5,
+    left: Math.max(10, widest + ticks + 5.1),
+    top: reachesTop(plan) ? 6.5 : 5.4,
     right: 9,
-    bottom: marksOf(plan, 'crosscut').length > 0 ? 12.5 : 8.5,
+    bottom: ticks + 9.6,
   };
+}
+
+/** Cuts that end at the top edge have their numbers above it. */
+function reachesTop({ inside, steps }: SheetPlan): boolean {
+  return steps.some(
+    (step) =>
+      step.kind === 'crosscut' &&
+      step.lines.some(({ from, to }) => [from, to].some(({ bottom }) => equal(bottom, inside.width))),
+  );
 }
 
 /** @param at left top corner of all that it covers */
@@ -51,13 +62,19 @@ export function pictureOf(
 ): Picture {
   const { frame, area } = placeOf(face, sizes, plan, scale, at);
   const room = emptyRoom();
-  const datum = [...datumMarks(frame, sizes, scale), ...runningMarks(face, sizes, plan, frame)];
-  for (const mark of datum) if (mark.kind === 'words') room.take(areaOf(mark));
-  const corner = marksOf(plan, 'crosscut').length === 0 ? cornerWords(face, frame, area, room) : [];
+  const datum = [...datumMarks(face, frame, sizes, scale), ...runningMarks(face, sizes, plan, frame)];
+  for (const mark of datum) {
+    if (mark.kind === 'words') room.take(areaOf(mark));
+    if (mark.kind === 'patch') room.take(areaOfPoints(mark.points));
+  }
 
-  const numbers = placeCutNumbers(face, plan, frame, room);
+  const numbers = [
+    ...placeCutNumbers(face, plan, frame, room),
+    ...squaringNumber(face, plan, frame, room, area),
+  ];
   const strips = stripNames(face, plan, frame, room);
   const inPieces = placePieceWords(face, sizes, demand, plan, frame, room, area);
+  const corner = cornerWords(face, sizes, plan, frame, area, room);
   return {
     marks: [
       ...trimMarks(plan, frame),
@@ -92,13 +109,61 @@ export function placeOf(
   };
 }
 
-/** So that a page found on its own still tells where to begin. */
-function cornerWords(face: Typeface, { sheet }: Frame, area: Area, room: Room): readonly Mark[] {
-  const at = { x: sheet.left + 0.5, y: sheet.bottom + 6.6 };
-  const written = words(face, 'caption', 'measure from this corner', at);
-  if (areaOf(written).right > area.right) return [];
-  room.take(areaOf(written));
-  return [written];
+/**
+ * So that a page found on its own still tells where to begin: from the corner on, along the datum edge that
+ * bears no figures, as near to it as the letters of small parts leave room.
+ */
+function cornerWords(
+  face: Typeface,
+  sizes: Sizes,
+  plan: SheetPlan,
+  { sheet }: Frame,
+  area: Area,
+  room: Room,
+): readonly Mark[] {
+  const ticks = ticksMm(sizes);
+  const isUp = marksOf(plan, 'crosscut').length > 0;
+  const places = isUp
+    ? [{ x: sheet.left - ticks - 1.4, y: sheet.bottom - 0.5 }]
+    : [
+        { x: sheet.left + 0.5, y: sheet.bottom + ticks + 3.7 },
+        { x: sheet.left - 3.6, y: sheet.bottom + ticks + 7.8 },
+      ];
+  for (const text of ['measure from this corner', 'measure from here']) {
+    for (const at of places) {
+      const written = words(face, 'caption', text, at, isUp);
+      const box = areaOf(written);
+      // A letter beside it would read as a part of the sentence.
+      const apart = { ...box, left: box.left - 0.2, right: box.right + 3 };
+      if (box.right > area.right || box.top < area.top || !room.isFree(apart)) continue;
+      room.take(box);
+      return [written];
+    }
+  }
+  return [];
+}
+
+/** The step that squares the sheet up is numbered at the corner across from the datum. */
+function squaringNumber(
+  face: Typeface,
+  plan: SheetPlan,
+  { sheet }: Frame,
+  room: Room,
+  outer: Area,
+): readonly Mark[] {
+  const step = plan.steps.find(({ kind }) => kind === 'square up');
+  const { left, right, bottom, top } = plan.sheet.trim;
+  if (step === undefined || [left, right, bottom, top].every(isZero)) return [];
+  const at = [1, -3.6]
+    .map((down) => ({ x: sheet.right + 3.8, y: sheet.top + down }))
+    .find((it) => {
+      const area = tagArea(face, `${step.number}`, it);
+      return area.top > outer.top && room.isFree(area);
+    });
+  if (at === undefined) return [];
+  room.take(tagArea(face, `${step.number}`, at));
+  const corner = { x: sheet.right + 0.2, y: sheet.top + (at.y > sheet.top ? 1 : -0.2) };
+  return [line('leader', corner, at), ...tag(face, `${step.number}`, at)];
 }
 
 /** A strip that reaches the far edge has its letter there, between the numbers of the cuts. */
@@ -150,13 +215,14 @@ function cutLines(plan: SheetPlan, frame: Frame): readonly Mark[] {
   const past = 1.2;
   return plan.steps.flatMap((step) => {
     if (step.kind !== 'rip' && step.kind !== 'crosscut') return [];
+    const role = step.piece.name === 'sheet' ? 'first cut' : 'cut';
     return step.lines.map(({ from, to }) => {
       const [a, b] = [frame.point(from), frame.point(to)];
       const { squared } = frame;
       if (step.kind === 'rip') {
         const right = Math.max(a.x, b.x);
         return line(
-          'cut',
+          role,
           { x: Math.min(a.x, b.x), y: a.y },
           {
             x: right > squared.right - 0.01 ? right + past + (frame.sheet.right - squared.right) : right,
@@ -166,7 +232,7 @@ function cutLines(plan: SheetPlan, frame: Frame): readonly Mark[] {
       }
       const top = Math.min(a.y, b.y);
       return line(
-        'cut',
+        role,
         { x: a.x, y: Math.max(a.y, b.y) },
         {
           x: a.x,

@@ -1,7 +1,8 @@
-import type { MaterialDemand, PlannedPiece, SheetPlan } from '../../model/index.ts';
+import type { MaterialDemand, PartKind, PartMember, PlannedPiece, SheetPlan } from '../../model/index.ts';
 import type { Frame } from './frame.ts';
 import { type Keyed, keyPieces } from './keys.ts';
 import { type Area, type Mark, type Point, patch } from './mark.ts';
+import { goodSideMark, goodSideReachMm } from './partMarks.ts';
 import { flutesMark, grainMark } from './patterns.ts';
 import { inflated, type Room } from './room.ts';
 import { writeInto } from './rowsInside.ts';
@@ -23,6 +24,10 @@ export function placePieceWords(
 ): { readonly marks: readonly Mark[]; readonly keyed: readonly Keyed[] } {
   const marks: Mark[] = [];
   const wordless: PlannedPiece[] = [];
+  const kindOf = new Map(
+    demand.parts.flatMap((kind) => kind.members.map((member) => [member, kind] as const)),
+  );
+  const told = toldOf(plan, kindOf);
   for (const piece of plan.pieces) {
     const area = frame.area(piece.box);
     const { member, box } = piece;
@@ -33,7 +38,7 @@ export function placePieceWords(
     if (written === undefined) wordless.push(piece);
     else {
       marks.push(...written);
-      marks.push(...directionMarks(demand, piece, plan, area, room));
+      marks.push(...ownMarks(kindOf.get(member), plan, area, room, told));
     }
   }
   for (const { box, keep } of plan.leftovers) {
@@ -44,19 +49,16 @@ export function placePieceWords(
   return { marks: [...marks, ...keys.marks], keyed: keys.keyed };
 }
 
-/** Grain and flutes of a piece that is bound to them, where there is room beside its words. */
-function directionMarks(
-  demand: MaterialDemand,
-  { member }: PlannedPiece,
+/** What a piece is bound to, where there is room beside its words. */
+function ownMarks(
+  kind: PartKind | undefined,
   { sheet }: SheetPlan,
   area: Area,
   room: Room,
+  told: Told,
 ): readonly Mark[] {
-  const kind = demand.parts.find(({ members }) => members.includes(member));
   const marks: Mark[] = [];
-  const put = (runs: 'length' | 'width', draw: typeof grainMark): void => {
-    const way = runs === 'length' ? 'across' : 'up';
-    const [halfX, halfY] = way === 'across' ? [4, 2.2] : [2.2, 4];
+  const put = (halfX: number, halfY: number, draw: (centre: Point) => readonly Mark[]): void => {
     const corners: readonly Point[] = [
       { x: area.right - halfX - 0.8, y: area.bottom - halfY - 0.8 },
       { x: area.left + halfX + 0.8, y: area.bottom - halfY - 0.8 },
@@ -74,16 +76,35 @@ function directionMarks(
     });
     if (free === undefined) return;
     room.take({ left: free.x - halfX, right: free.x + halfX, top: free.y - halfY, bottom: free.y + halfY });
-    marks.push(...draw(free, 7, way));
+    marks.push(...draw(free));
   };
-  if (kind?.grain !== undefined && kind.grain !== 'any' && isSide(sheet.grain)) put(sheet.grain, grainMark);
-  if (kind?.flutes !== undefined && kind.flutes !== 'any' && isSide(sheet.flutes))
-    put(sheet.flutes, flutesMark);
+  const putAlong = (runs: SheetPlan['sheet']['grain'], draw: typeof grainMark): void => {
+    if (runs === 'length') put(4, 2.2, (centre) => draw(centre, 7, 'across'));
+    if (runs === 'width') put(2.2, 4, (centre) => draw(centre, 7, 'up'));
+  };
+  if (isBound(kind, 'grain') && !told.grain) putAlong(sheet.grain, grainMark);
+  if (isBound(kind, 'flutes') && !told.flutes) putAlong(sheet.flutes, flutesMark);
+  const reach = goodSideReachMm + 0.2;
+  if (kind?.goodSide) put(reach, reach, goodSideMark);
   return marks;
 }
 
-function isSide(runs: SheetPlan['sheet']['grain']): runs is 'length' | 'width' {
-  return runs === 'length' || runs === 'width';
+/** What the heading of the sheet tells for all its pieces: it needs no mark in each. */
+interface Told {
+  readonly grain: boolean;
+  readonly flutes: boolean;
+}
+
+function toldOf({ pieces }: SheetPlan, kindOf: KindOf): Told {
+  const areAllBound = (to: 'grain' | 'flutes') =>
+    pieces.every(({ member }) => isBound(kindOf.get(member), to));
+  return { grain: areAllBound('grain'), flutes: areAllBound('flutes') };
+}
+
+type KindOf = ReadonlyMap<PartMember, PartKind>;
+
+function isBound(kind: PartKind | undefined, to: 'grain' | 'flutes'): boolean {
+  return kind !== undefined && kind[to] !== 'any';
 }
 
 /** `keep 3` and its size, on ground cleared of the hatching. */

@@ -1,13 +1,18 @@
 import {
+  compare,
   inches,
+  isMultiple,
+  millimetres,
   rational,
   type ShownLength,
   type ShownPart,
   showLength,
   showMark,
   showRounded,
+  toDrawnMm,
+  whole,
 } from '../../measure/index.ts';
-import type { FileUnits, Length, RoundedDiagonal, Settings } from '../../model/index.ts';
+import type { FileUnits, Length, NonEmpty, RoundedDiagonal, Settings } from '../../model/index.ts';
 
 /** How lengths are written on the page. The page says their unit once, the figures stand without it. */
 export interface Sizes {
@@ -23,8 +28,18 @@ export interface Sizes {
   readonly fine: (length: Length) => string;
   readonly diagonal: (diagonal: RoundedDiagonal) => string;
   readonly unit: 'inches' | 'mm';
+  /** The reader's rules, one for each unit, the one used first comes first. */
+  readonly rules: NonEmpty<Rule>;
   /** `inches [mm]`, for the head of a list with `full` sizes. */
   readonly units: string;
+}
+
+/** A rule that the reader lays on the sheet. */
+export interface Rule {
+  readonly unit: 'in' | 'mm';
+  readonly unitMm: number;
+  /** Steps that its ticks may be apart, ascending, each in the next a whole number of times. */
+  readonly graduationsMm: readonly number[];
 }
 
 export function sizesOf({ firstUnit, ruler, units }: Settings): Sizes {
@@ -42,7 +57,43 @@ export function sizesOf({ firstUnit, ruler, units }: Settings): Sizes {
     fine: (length) => withoutError(showLength(length, { ...first, ruler: [...ruler.value, sixtyFourth] })),
     diagonal: ({ length, error }) => set(showRounded(length, error, first).compactParts),
     unit: name,
+    rules: rulesOf(ruler.value),
     units: units.value !== 'both' ? name : unit === 'in' ? 'inches [mm]' : 'mm [inches]',
+  };
+}
+
+function rulesOf(graduations: NonEmpty<Length>): NonEmpty<Rule> {
+  const [first, ...others] = graduations;
+  const unit = unitOf(first);
+  const second = others.find((it) => unitOf(it) !== unit);
+  const ofUnit = graduations.filter((it) => unitOf(it) === unit);
+  const ofOther = graduations.filter((it) => unitOf(it) !== unit);
+  const rule = ruleOf(unit, ofUnit);
+  return second === undefined ? [rule] : [rule, ruleOf(unitOf(second), ofOther)];
+}
+
+function unitOf(graduation: Length): 'in' | 'mm' {
+  return isMultiple(millimetres(whole(1)), graduation) ? 'mm' : 'in';
+}
+
+const steps = {
+  in: [
+    ...[64, 32, 16, 8, 4, 2].map((parts) => [1, parts] as const),
+    ...[1, 2, 6, 12, 36].map((it) => [it, 1] as const),
+  ],
+  mm: [[1, 2] as const, ...[1, 5, 10, 50, 100, 500, 1000].map((it) => [it, 1] as const)],
+};
+
+/** The finest graduation of a rule, and the round steps that are multiples of it. */
+function ruleOf(unit: 'in' | 'mm', graduations: readonly Length[]): Rule {
+  const toLength = unit === 'in' ? inches : millimetres;
+  const round = steps[unit].map(([count, parts]) => toLength(rational(BigInt(count), BigInt(parts))));
+  const finest = graduations.reduce((a, b) => (compare(a, b) < 0 ? a : b));
+  const coarser = round.filter((it) => compare(it, finest) > 0 && isMultiple(it, finest));
+  return {
+    unit,
+    unitMm: unit === 'in' ? 25.4 : 10,
+    graduationsMm: [finest, ...coarser].map(toDrawnMm),
   };
 }
 
@@ -54,11 +105,16 @@ function withoutError({ compactParts }: ShownLength): string {
 
 function set(parts: readonly ShownPart[]): string {
   return parts
-    .map((part) => (part.kind === 'mixed' ? builtUp(part) : part.text.replace('-', '\u2212')))
+    .map(({ kind, text }) =>
+      kind === 'mixed' ? builtUp(text) : text.replace(fraction, builtUp).replace('-', '\u2212'),
+    )
     .join('');
 }
 
+/** As errors have them. */
+const fraction = /(?:\d+ )?\d+\/\d+/gu;
+
 /** U+2044 makes the font build the fraction up; a thin space keeps the whole number apart from it. */
-function builtUp({ text }: ShownPart): string {
+function builtUp(text: string): string {
   return text.replace('-', '\u2212').replace(' ', '\u2009').replace('/', '\u2044');
 }

@@ -9,7 +9,7 @@ export interface LineType {
 /**
  * One look for each meaning, told apart by width and pattern in black alone.
  *
- * Widths are of the series 0.13, 0.18, 0.25, 0.35, 0.5, 0.7 mm, wide to narrow 2 : 1: continuous wide for
+ * Widths are of the series 0.13, 0.18, 0.25, 0.35, 0.5, 0.7, 1 mm, wide to narrow 2 : 1: continuous wide for
  * outlines and cuts (01.2), continuous narrow for dimensions, leaders and hatching (01.1), long-dashed dotted
  * narrow for centre lines (04.1), long-dashed double-dotted narrow for folds (05.1: outlines before bending).
  * Hatching is finer still, so that names on it stand out. The cuts that part the whole sheet are wider: they
@@ -18,7 +18,7 @@ export interface LineType {
  * (second-hand). Lines of kept offcuts, pencil marks and cuts that are made are ours, without a source.
  */
 export const lineTypes: Readonly<Record<StrokeRole, LineType>> = {
-  'part outline': { widthMm: 0.35, dashesMm: [] },
+  'part outline': { widthMm: 0.25, dashesMm: [] },
   'first cut': { widthMm: 0.7, dashesMm: [] },
   cut: { widthMm: 0.35, dashesMm: [] },
   'cut made': { widthMm: 0.18, dashesMm: [] },
@@ -36,7 +36,7 @@ export const lineTypes: Readonly<Record<StrokeRole, LineType>> = {
   'trim hatch': { widthMm: 0.13, dashesMm: [] },
   grain: { widthMm: 0.35, dashesMm: [] },
   flutes: { widthMm: 0.35, dashesMm: [] },
-  'datum edge': { widthMm: 0.7, dashesMm: [] },
+  'datum edge': { widthMm: 1, dashesMm: [] },
   'rule tick': { widthMm: 0.18, dashesMm: [] },
   'running mark': { widthMm: 0.18, dashesMm: [] },
   'step ring': { widthMm: 0.25, dashesMm: [] },

@@ -176,7 +176,7 @@ function waysOf(flow: Flow, sizes: Sizes, plan: MaterialPlan, sheet: SheetPlan):
 function ownScale(flow: Flow, sizes: Sizes, plan: SheetPlan): number {
   const { left, right } = guttersOf(flow.face, sizes, plan);
   const width = flow.width - left - right;
-  const height = flow.fullMm * 0.42;
+  const height = flow.fullMm * 0.52;
   const last = scales[scales.length - 1] ?? 1;
   const fits = (scale: number): boolean =>
     toDrawnMm(plan.sheet.length) / scale <= width && toDrawnMm(plan.sheet.width) / scale <= height;
