@@ -1,9 +1,10 @@
 import { toDrawnMm } from '../../measure/index.ts';
 import type { MaterialPlan, SheetPlan } from '../../model/index.ts';
 import { blockOf, leastHeightMm } from './block.ts';
-import { cuttingList } from './cuttingList.ts';
+import { type Chunk, cuttingList } from './cuttingList.ts';
 import type { Flow } from './flow.ts';
 import { line } from './mark.ts';
+import { orderOfWork } from './orderOfWork.ts';
 import { type PageOf, pageBreaks, type Unit, type Way } from './pageBreaks.ts';
 import { guttersOf } from './picture.ts';
 import type { Sizes } from './sizes.ts';
@@ -117,15 +118,21 @@ function partition(flow: Flow, gapMm: number): void {
 }
 
 function listsOf(flow: Flow, sizes: Sizes, plan: MaterialPlan): readonly DraftUnit[] {
-  return cuttingList(flow, sizes, plan).map(
-    ({ heightMm, isFirst, atTopMm, draw }): DraftUnit => ({
-      gapMm: isFirst ? 3 : 0,
-      atTopMm,
-      isApart: false,
-      bookmark: isFirst ? `Cutting list: ${plan.demand.material.name}` : undefined,
-      ways: [{ scale: undefined, heightMm, loss: 0, draw }],
-    }),
-  );
+  const { name } = plan.demand.material;
+  return [
+    ...cuttingList(flow, sizes, plan).map((chunk) => listUnit(chunk, `Cutting list: ${name}`)),
+    ...orderOfWork(flow, sizes, plan).map((chunk) => listUnit(chunk, `Order of work: ${name}`)),
+  ];
+}
+
+function listUnit({ heightMm, isFirst, atTopMm, draw }: Chunk, bookmark: string): DraftUnit {
+  return {
+    gapMm: isFirst ? 3 : 0,
+    atTopMm,
+    isApart: false,
+    bookmark: isFirst ? bookmark : undefined,
+    ways: [{ scale: undefined, heightMm, loss: 0, draw }],
+  };
 }
 
 function picturesOf(flow: Flow, sizes: Sizes, plan: MaterialPlan): readonly DraftUnit[] {
