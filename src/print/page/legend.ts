@@ -118,7 +118,8 @@ const entries = {
   },
   dimension: {
     says: 'a size, over the edge it is of',
-    draw: (box: Area, face: Typeface) => dimension(face, '4', bottomEdge(box), 1.2),
+    draw: (box: Area, face: Typeface) =>
+      dimension(face, '4', bottomEdge({ ...box, left: box.left + 1, right: box.right - 1 }), 1.2),
   },
   strip: {
     says: 'strip A: write it on as it comes off',

@@ -1,0 +1,72 @@
+import { type Flow, startFlow } from '../../../src/print/page/flow.ts';
+import type { Page } from '../../../src/print/page/index.ts';
+import { legend, type Meaning } from '../../../src/print/page/legend.ts';
+import { type Area, rectangle } from '../../../src/print/page/mark.ts';
+import {
+  bevel,
+  centreLine,
+  cutMade,
+  dimension,
+  foldLine,
+  goodSideMark,
+  pencilLine,
+} from '../../../src/print/page/partMarks.ts';
+import { grainMark } from '../../../src/print/page/patterns.ts';
+import { face } from './face.ts';
+
+export const allMeanings: readonly Meaning[] = [
+  'part',
+  'first cut',
+  'later cut',
+  'cut made',
+  'kerf',
+  'datum',
+  'mark',
+  'dimension',
+  'strip',
+  'small part',
+  'keep',
+  'scrap',
+  'trim',
+  'grain',
+  'flutes',
+  'good side',
+  'pencil mark',
+  'fold',
+  'bevel',
+  'centre line',
+];
+
+/** Every mark there is: the whole legend, and a part that bears what a part can bear. */
+export function specimen(): readonly Page[] {
+  const flow = startFlow(face, 210, 297, 10);
+  flow.open('All marks');
+  legend(flow, new Set(allMeanings));
+  flow.down(24);
+  const top = flow.y();
+  partWithMarks(flow, { left: 50, right: 150, top, bottom: top + 60 });
+  return flow.pages({ title: 'All marks', made: 'specimen', alarm: undefined });
+}
+
+/**
+ *     ┌──────────────┬────┐
+ *     │ ◎      ╷     ┆fold│     bevel along the foot, centre line upright,
+ *     │   ·····╷·····┆    │     a pencil line across, a cut made at the left
+ *     └──────────────┴────┘
+ */
+function partWithMarks(flow: Flow, { left, right, top, bottom }: Area): void {
+  const middle = (left + right) / 2;
+  flow.add([
+    rectangle('part outline', { left, right, top, bottom }),
+    ...cutMade({ from: { x: left - 12, y: bottom }, to: { x: left - 12, y: top } }),
+    ...foldLine({ from: { x: right - 18, y: bottom }, to: { x: right - 18, y: top } }),
+    ...bevel({ from: { x: left, y: bottom }, to: { x: right, y: bottom } }, 4),
+    ...centreLine({ from: { x: middle, y: bottom }, to: { x: middle, y: top } }),
+    ...pencilLine({ from: { x: left + 8, y: top + 30 }, to: { x: right - 24, y: top + 30 } }),
+    ...goodSideMark({ x: left + 6, y: top + 6 }),
+    ...grainMark({ x: left + 18, y: top + 6 }, 12, 'across'),
+    ...dimension(face, '8', { from: { x: right, y: top }, to: { x: left, y: top } }, 9),
+    ...dimension(face, '4 3⁄4', { from: { x: right, y: bottom }, to: { x: right, y: top } }, 9),
+    ...dimension(face, '1⁄4', { from: { x: left + 4, y: bottom }, to: { x: left + 10, y: bottom } }, 7),
+  ]);
+}
