@@ -1,6 +1,6 @@
 import { expand } from './expand/index.ts';
 import { judge, verdictsSaid } from './fit/index.ts';
-import { type Sensitivity, sensitivities, withMends } from './mend/index.ts';
+import { asMarked, type Sensitivity, sensitivities, withMends } from './mend/index.ts';
 import type {
   Batch,
   Diagnostic,
@@ -21,6 +21,7 @@ import { plan } from './plan/index.ts';
  *   texts ─readSpec→ Spec ─expand→ Batch ─pack→ MaterialLayouts ─plan→ MaterialPlan ─print→ bytes
  *                                    │                └─findSavings→ Savings, where asked why ─┘
  *                                    └─judge→ TileFits, what is wrong with them ─mend→ and what would do
+ *                                           the marks that sizes are cut to go back into the Batch
  *
  * Reading texts is the caller's, since `uses` asks for further files. The searches are the slow arrows: they
  * yield their progress, so that whoever drives them can show it or stop it.
@@ -30,11 +31,12 @@ export function* pipeline(
   overrides: Overrides,
   wishes: Wishes = {},
 ): Generator<SearchProgress, Outcome<Made>> {
-  const { value: batch, diagnostics } = expand(spec, overrides);
-  if (batch === undefined) return { value: undefined, diagnostics };
+  const { value: asDrawn, diagnostics } = expand(spec, overrides);
+  if (asDrawn === undefined) return { value: undefined, diagnostics };
 
-  const stood = judged(spec, overrides, batch);
+  const stood = judged(spec, overrides, asDrawn);
   const said = [...diagnostics, ...stood.diagnostics];
+  const batch = asMarked(asDrawn, stood.fits);
   const layouts: MaterialLayouts[] = [];
   for (const demand of batch.materials) {
     const packed = yield* pack(demand, batch.settings.effort.value.steps);
@@ -58,7 +60,7 @@ export function* checkUp(spec: Spec, overrides: Overrides): Generator<SearchProg
   if (batch === undefined) return { value: undefined, diagnostics };
   const stood = judged(spec, overrides, batch);
   const said = [...diagnostics, ...stood.diagnostics];
-  for (const demand of batch.materials)
+  for (const demand of asMarked(batch, stood.fits).materials)
     said.push(...(yield* fitsOnSheets(demand, batch.settings.effort.value.steps)));
   return { value: { batch, fits: stood.fits }, diagnostics: said };
 }

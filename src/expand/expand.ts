@@ -191,7 +191,8 @@ function askedParts(
       each: worked.count,
       at: worked.at,
     };
-    return { worked, member };
+    const over = (worked.turnedOver ?? 0) * count;
+    return { worked, member: over === 0 ? member : { ...member, turnedOver: over } };
   });
 }
 

@@ -1,11 +1,17 @@
 import { compare, multiply, toFraction } from '../measure/index.ts';
-import type { NonEmpty, PartKind, PartMember, Side } from '../model/index.ts';
+import type { CutMark, Length, NonEmpty, PartKind, PartMember, Side } from '../model/index.ts';
 import { byCharacters } from './labels.ts';
 import type { WorkedPart } from './parts.ts';
 
 /** A part with its label and how many of it the batch asks for. */
-export interface AskedPart {
+export interface AskedPart extends CutPart {
   readonly worked: WorkedPart;
+}
+
+/** As much of it as tells what it is to the knife. */
+export interface CutPart {
+  readonly worked: Pick<WorkedPart, 'length' | 'width' | 'grain' | 'flutes' | 'goodSide'>;
+  /** The marks that it is cut to, if there are any, are those of the part as it is written. */
   readonly member: PartMember;
 }
 
@@ -13,10 +19,11 @@ export interface AskedPart {
  * Parts of one material that are the same to the knife, put together. The order is that of their sizes,
  * largest first, so the order in which parts are written changes no layout.
  */
-export function kindsOf(asked: readonly AskedPart[]): readonly PartKind[] {
+export function kindsOf(asked: readonly CutPart[]): readonly PartKind[] {
   const kinds = new Map<string, { readonly shape: Shape; readonly members: [PartMember, ...PartMember[]] }>();
-  for (const { worked, member } of asked) {
-    const shape = laidDown(worked);
+  for (const { worked, member: written } of asked) {
+    const { isTurned, ...shape } = laidDown(worked);
+    const member = isTurned ? turned(written) : written;
     const key = [
       toFraction(shape.length),
       toFraction(shape.width),
@@ -51,12 +58,62 @@ type Shape = Pick<PartKind, 'length' | 'width' | 'grain' | 'flutes' | 'goodSide'
  *      └─────┘                    3
  *         2
  */
-function laidDown({ length, width, grain, flutes, goodSide }: WorkedPart): Shape {
+function laidDown({
+  length,
+  width,
+  grain,
+  flutes,
+  goodSide,
+}: CutPart['worked']): Shape & { readonly isTurned: boolean } {
   const order = compare(length, width);
   const isTurned = order < 0 || (order === 0 && (grain === 'any' ? flutes : grain) === 'width');
   return isTurned
-    ? { length: width, width: length, grain: swapped(grain), flutes: swapped(flutes), goodSide }
-    : { length, width, grain, flutes, goodSide };
+    ? { length: width, width: length, grain: swapped(grain), flutes: swapped(flutes), goodSide, isTurned }
+    : { length, width, grain, flutes, goodSide, isTurned };
+}
+
+function turned(member: PartMember): PartMember {
+  const { cutTo } = member;
+  return {
+    ...member,
+    isTurned: true,
+    ...(cutTo === undefined ? {} : { cutTo: { length: cutTo.width, width: cutTo.length } }),
+  };
+}
+
+/**
+ * The same kinds with some sizes changed to marks, and so put together anew.
+ *
+ * @param marksOf  of a member, for its length and width as the part is written; undefined where neither changes
+ */
+export function cutToMarks(
+  kinds: NonEmpty<PartKind>,
+  marksOf: (member: PartMember) => Marks | undefined,
+): NonEmpty<PartKind> {
+  let hasChanged = false;
+  const asked = kinds.flatMap(({ length, width, grain, flutes, goodSide, members }) =>
+    members.map((member): CutPart => {
+      const { isTurned = false, ...own } = member;
+      const worked = isTurned
+        ? { length: width, width: length, grain: swapped(grain), flutes: swapped(flutes), goodSide }
+        : { length, width, grain, flutes, goodSide };
+      const marks = marksOf(member);
+      if (marks === undefined) return { worked, member: own };
+      hasChanged = true;
+      const sizes = {
+        length: marks.length?.mark ?? worked.length,
+        width: marks.width?.mark ?? worked.width,
+      };
+      return { worked: { ...worked, ...sizes }, member: { ...own, cutTo: marks } };
+    }),
+  );
+  const [first, ...others] = hasChanged ? kindsOf(asked) : kinds;
+  return first === undefined ? kinds : [first, ...others];
+}
+
+interface Marks {
+  readonly length: (CutMark & { readonly mark: Length }) | undefined;
+  readonly width: (CutMark & { readonly mark: Length }) | undefined;
 }
 
 function swapped(rule: Side | 'any'): Side | 'any' {

@@ -14,6 +14,7 @@ import {
   type Side,
 } from '../model/index.ts';
 import { lengthOf, wholeOf } from './evaluate.ts';
+import { isHanded, plainRectangle } from './hands.ts';
 import type { TileView } from './like.ts';
 import { materialCalled } from './names.ts';
 import type { Definition } from './sight.ts';
@@ -35,6 +36,8 @@ export interface WorkedPart {
   readonly goodSide: boolean;
   /** In one tile. */
   readonly count: number;
+  /** Of these, so many stand with their other side where the good one would look. */
+  readonly turnedOver?: number;
 }
 
 /** What covers the sides of a part: strips of their own, cut and counted beside it. */
@@ -54,6 +57,8 @@ export interface OpenPart extends Omit<WorkedPart, 'length' | 'width' | 'grain' 
   readonly byEye: number | undefined;
   readonly lies: boolean;
   readonly isFloor: boolean;
+  /** Its other hand is a part of its own, and is never cut by flipping this one. */
+  readonly isHanded: boolean;
   readonly accepted: readonly Habit[];
   readonly clad: Cladding | undefined;
 }
@@ -141,6 +146,7 @@ export function openPart(
   if (count === 'faulty' || byEye === 'faulty') return undefined;
   const clad = spec.clad && claddingOf(name, spec.clad, spec, material, workings);
   if (clad === 'faulty') return undefined;
+  const goodSide = spec.goodSide?.value ?? material.value.goodSide?.value ?? false;
   return {
     name,
     at,
@@ -151,11 +157,12 @@ export function openPart(
     width,
     grain: spec.grain,
     flutes: spec.flutes,
-    goodSide: spec.goodSide?.value ?? material.value.goodSide?.value ?? false,
+    goodSide,
     count,
     byEye: byEye?.value,
     lies: spec.lies?.value ?? false,
     isFloor: spec.floor?.value ?? true,
+    isHanded: isHanded(plainRectangle, goodSide),
     accepted: (spec.accepted ?? []).map((it) => it.name),
     clad,
   };

@@ -8,6 +8,7 @@ import {
   showExact,
   showLength,
   sum,
+  unitOfRule,
 } from '../measure/index.ts';
 import {
   atSpan,
@@ -149,8 +150,7 @@ function rightSize({ parts, right }: RightSize, words: Words): string {
 
 /** The mark as it stands on its rule: `width of core 2 55/64 in`. */
 function markText({ part, size: which, mark, scale }: Marked): string {
-  const isInch = (scale.numerator * 5n) % 127n === 0n;
-  return `${which} of ${part} ${showExact(mark, isInch ? 'in' : 'mm')}`;
+  return `${which} of ${part} ${showExact(mark, unitOfRule(scale))}`;
 }
 
 /** How far beyond the footprint it may reach; undefined where that is no further than the footprint itself. */

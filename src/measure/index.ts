@@ -37,6 +37,7 @@ export {
   squareRoot,
   type Tendency,
   tendencyOf,
+  unitOfRule,
 } from './rounding.ts';
 export {
   errorText,

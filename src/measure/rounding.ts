@@ -1,4 +1,4 @@
-import type { Length, Rational } from '../model/index.ts';
+import type { FileUnits, Length, Rational } from '../model/index.ts';
 import { compare, isNegative, isPositive, isZero, millimetres, minus, ratio, scaled } from './length.ts';
 import {
   add,
@@ -101,6 +101,11 @@ export function tendencyOf(mark: Length, error: Length): Tendency | undefined {
 /** True for a step that divides an inch or a millimetre, as the marks of a rule do. */
 export function isGraduation(step: Length): boolean {
   return isPositive(step) && (divides(step, oneInch) || divides(step, oneMm));
+}
+
+/** The unit that a rule is read in. */
+export function unitOfRule(step: Length): FileUnits {
+  return divides(step, oneMm) ? 'mm' : 'in';
 }
 
 export function divides(step: Length, whole: Length): boolean {

@@ -59,6 +59,8 @@ export interface CutRules {
   /** Least width of any piece that is cut off; 0 for no limit. */
   readonly leastStrip: Length;
   readonly longestCut: Length | undefined;
+  /** The most rounds of cuts, a round being all cuts of one direction; squaring up is none of them. */
+  readonly rounds: number | undefined;
   /** Least offcut worth keeping, `long` ≥ `short`; undefined: none is named as kept. */
   readonly worthKeeping: { readonly long: Length; readonly short: Length } | undefined;
 }
@@ -93,6 +95,20 @@ export interface PartMember {
   /** In one tile; for a loose part the same as `count`. */
   readonly each: number;
   readonly at: Span;
+  /** True where the kind's length is the part's width. */
+  readonly isTurned?: boolean;
+  /** Marks that its tile needs it to be cut to, the kind's way round: the kind has them for its sizes. */
+  readonly cutTo?: { readonly length: CutMark | undefined; readonly width: CutMark | undefined };
+  /** Of `count`, so many stand with their other side where the good one would look. */
+  readonly turnedOver?: number;
+}
+
+/** A mark in place of a size that no rule has, or not the one used first. */
+export interface CutMark {
+  /** The size itself. */
+  readonly exact: Length;
+  /** Graduation of the rule that has the mark. */
+  readonly scale: Length;
 }
 
 /** A sheet or offcut that can be had. Length runs left–right, width bottom–top. */

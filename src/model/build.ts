@@ -54,6 +54,8 @@ export interface StandingPart {
   readonly stance: Stance;
   /** Where its good side looks. */
   readonly facing: TileSide;
+  /** True where that is not where it looks in a part that is neither flipped nor faced about. */
+  readonly isTurnedOver: boolean;
   readonly block: Block;
   /** Ways in which it is set over the rest and doesn't count in its row's extent. */
   readonly overhangs: readonly Way[];

@@ -40,6 +40,7 @@ export function part(
     grain: 'any',
     flutes: 'any',
     isFloor: true,
+    isHanded: false,
     accepted: [],
     clad: undefined,
     clads: undefined,

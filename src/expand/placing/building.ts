@@ -16,6 +16,7 @@ import {
   type StandingPart,
 } from '../../model/index.ts';
 import { lengthOf, wholeOf } from '../evaluate.ts';
+import { otherHand } from '../hands.ts';
 import type { TileView } from '../like.ts';
 import { theOne } from '../meaning.ts';
 import { thicknessOfMaterial } from '../names.ts';
@@ -113,7 +114,7 @@ function toStand(part: OpenPart, known: readonly string[], workings: Workings): 
   const thickness = thicknessOfMaterial(part.material, workings);
   const clad = cladToStand(part, known, workings);
   if (thickness === undefined || clad === 'faulty') return undefined;
-  const { name, at, material, length, width, grain, flutes, lies, isFloor, accepted } = part;
+  const { name, at, material, length, width, grain, flutes, lies, isFloor, isHanded, accepted } = part;
   return {
     name,
     at,
@@ -127,6 +128,7 @@ function toStand(part: OpenPart, known: readonly string[], workings: Workings): 
     grain: grain?.value ?? 'any',
     flutes: flutes?.value ?? 'any',
     isFloor,
+    isHanded,
     accepted,
     clad,
     clads: undefined,
@@ -150,7 +152,8 @@ function partsOf(
   }
   const all = new Map([...own.map((part) => [part.name, part] as const), ...used]);
   return [...all.values()].flatMap((part): readonly WorkedPart[] => {
-    const standings = pieces.get(part.name) ?? [];
+    const [ofThis, ofOther] = [part.name, otherHand(part.name)].map((name) => pieces.get(name) ?? []);
+    const standings = [...(ofThis ?? []), ...(ofOther ?? [])];
     const count = standings.length + (part.byEye ?? 0);
     if (part.count !== undefined && part.count.value !== count && count > 0) {
       const facts = { part: part.name, count: part.count.value, stands: standings.length };
@@ -168,8 +171,25 @@ function partsOf(
     );
     if (length === undefined || width === undefined || grain === undefined || flutes === undefined) return [];
     const worked = { ...part, length, width, grain, flutes, count };
-    return [worked, ...stripsAsTheyStand(worked, part, pieces, known, workings)];
+    const strips = stripsAsTheyStand(worked, part, pieces, known, workings);
+    return [...handsOf(worked, standings, ofOther?.length ?? 0), ...strips];
   });
+}
+
+/** A part, and its other hand as a part of its own; or one part, of which some are turned over. */
+function handsOf(
+  part: WorkedPart,
+  standings: readonly StandingPart[],
+  others: number,
+): readonly WorkedPart[] {
+  if (others === 0) {
+    const over = standings.filter((it) => it.isTurnedOver).length;
+    // Where most of them face about, it is the few that don't that are turned.
+    return [{ ...part, turnedOver: Math.min(over, standings.length - over) }];
+  }
+  const { name, label, count } = part;
+  const other = { ...part, name: otherHand(name), label: otherHand(label), count: others };
+  return count === others ? [other] : [{ ...part, count: count - others }, other];
 }
 
 function sizeAsItStands(

@@ -191,6 +191,7 @@ function stripToStand(
     grain: hasGrain ? 'length' : 'any',
     flutes: hasFlutes ? 'length' : 'any',
     isFloor: part.isFloor,
+    isHanded: false,
     accepted: part.accepted,
     clad: undefined,
     clads: part.name,

@@ -85,6 +85,8 @@ export interface PartToStand {
   readonly grain: Side | 'any' | 'upright';
   readonly flutes: Side | 'any' | 'upright';
   readonly isFloor: boolean;
+  /** What faces the other way is its other hand, a part of its own. */
+  readonly isHanded: boolean;
   readonly accepted: readonly Habit[];
   readonly clad: CladToStand | undefined;
   /** The part whose side it covers. */

@@ -56,9 +56,18 @@ export function facingOf({ part, flip, facing }: PartMember, stance: Stance, rep
     if (facing.value === low || facing.value === high) return facing.value;
     report(diagnose('E58', atSpan(facing.at), { part: part.name, facing: facing.value, sides: [low, high] }));
   }
-  const isRightHanded = (ways.indexOf(stance.length) + 1) % 3 === ways.indexOf(stance.width);
   const isTurnedAway = flip === 'length' || flip === 'width';
-  return isRightHanded === isTurnedAway ? low : high;
+  return isRightHanded(stance) === isTurnedAway ? low : high;
+}
+
+/** True where its good side looks the other way than that of the part as it is drawn. */
+export function isTurnedOver(stance: Stance, facing: TileSide): boolean {
+  const [low, high] = lookingOut[stance.thickness];
+  return facing !== (isRightHanded(stance) ? high : low);
+}
+
+function isRightHanded({ length, width }: Stance): boolean {
+  return (ways.indexOf(length) + 1) % 3 === ways.indexOf(width);
 }
 
 /** Which way grain or flutes run as the part stands. */

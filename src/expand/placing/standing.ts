@@ -26,6 +26,7 @@ import {
   ways,
 } from '../../model/index.ts';
 
+import { otherHand } from '../hands.ts';
 import { type CladSides, dressed, dressedRow, unrolled } from './cladding.ts';
 import { Exposure, type Stood } from './exposure.ts';
 import type { Added, Alignment, Ground, PartMember, Rooms, Row } from './rows.ts';
@@ -38,7 +39,7 @@ import {
   type Sizing,
   sized,
 } from './sizing.ts';
-import { facingOf, runOf } from './stance.ts';
+import { facingOf, isTurnedOver, runOf } from './stance.ts';
 
 /** A tile whose pieces all have their place. */
 export interface Standing {
@@ -276,16 +277,19 @@ function placedPart(
   sizing: Sizing,
 ): StandingPart {
   const { part } = member;
+  const facing = facingOf(member, stance, sizing.report);
+  const isOver = isTurnedOver(stance, facing);
   return {
     kind: 'part',
     name,
-    part: part.name,
+    part: part.isHanded && isOver ? otherHand(part.name) : part.name,
     clads: part.clads,
     at: member.at,
     material: part.material,
     size: { length, width, thickness: part.thickness },
     stance,
-    facing: facingOf(member, stance, sizing.report),
+    facing,
+    isTurnedOver: isOver,
     block: { low, high: byWay((way) => sum(low[way], extent[way])) },
     overhangs: [],
     grain: runOf(part.grain, part.hasGrain, stance),

@@ -1,4 +1,4 @@
-import type { MaterialDemand, PartKind, Settings, TileCount } from '../../model/index.ts';
+import type { MaterialDemand, PartKind, PartMember, Settings, TileCount } from '../../model/index.ts';
 import { describeSpan } from './diagnostics.ts';
 import { describeLength, lengthOrNull } from './length.ts';
 import type { Document } from './schema.ts';
@@ -61,6 +61,14 @@ export function describeDemand({ material, rules, parts }: MaterialDemand) {
   };
 }
 
+/** Of a size that is cut to a mark, what it is exactly, and the rule that has the mark; null for the others. */
+function describeMarks({ length, width }: NonNullable<PartMember['cutTo']>) {
+  const [ofLength, ofWidth] = [length, width].map((it) =>
+    it === undefined ? null : { exact: describeLength(it.exact), scale: describeLength(it.scale) },
+  );
+  return { length: ofLength ?? null, width: ofWidth ?? null };
+}
+
 function describeKind({ length, width, grain, flutes, goodSide, count, members }: PartKind) {
   return {
     length: describeLength(length),
@@ -77,6 +85,8 @@ function describeKind({ length, width, grain, flutes, goodSide, count, members }
       each: member.each,
       count: member.count,
       at: describeSpan(member.at),
+      turnedOver: member.turnedOver ?? 0,
+      cutTo: member.cutTo === undefined ? null : describeMarks(member.cutTo),
     })),
   };
 }

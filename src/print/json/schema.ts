@@ -84,6 +84,8 @@ const tile = z
   })
   .meta({ id: 'tile' });
 
+const cutMark = z.object({ exact: length, scale: length });
+
 const member = z.object({
   label: z.string(),
   tile: z.string().nullable().describe('null for a loose part'),
@@ -92,6 +94,13 @@ const member = z.object({
   each: count.describe('in one tile'),
   count: count.describe('in all'),
   at: z.object(span),
+  turnedOver: count.describe('of count, so many stand with their other side out'),
+  cutTo: z
+    .object({ length: cutMark.nullable(), width: cutMark.nullable() })
+    .nullable()
+    .describe(
+      'of sizes that are marks, the way round of the parts: what they are exactly, and on which rule',
+    ),
 });
 
 const partKind = z

@@ -1,5 +1,5 @@
-import { minus, sum, zero } from '../../measure/index.ts';
-import type { Batch, Fault, Settings, TileFit, Turning } from '../../model/index.ts';
+import { minus, showExact, sum, unitOfRule, zero } from '../../measure/index.ts';
+import type { Batch, Fault, Length, Settings, TileFit, Turning } from '../../model/index.ts';
 import { drawBuild } from './buildDrawing.ts';
 import { showingOf } from './lengths.ts';
 import { type Lines, paragraph } from './lines.ts';
@@ -56,7 +56,9 @@ function verdictOf(fit: TileFit | undefined, settings: Settings, look: Look): st
   const inPlay = [
     `closes ${pair(build.footprint.across, build.footprint.along)}, ${brief(topOf(fit))}\u00a0${unit}\u00a0high`,
     ...(isMarked ? [] : ['not as marked']),
-    ...chosen.map(({ part, size, mark }) => `mark the ${size} of ${clean(part)} at ${brief(mark)}`),
+    ...chosen.map(
+      ({ part, size, mark, scale }) => `mark the ${size} of ${clean(part)} at ${markOn(mark, scale)}`,
+    ),
     ...(Object.values(build.edges).some((edge) => edge !== undefined) ? [turnsText(turns)] : []),
     ...(rack === undefined
       ? []
@@ -66,6 +68,11 @@ function verdictOf(fit: TileFit | undefined, settings: Settings, look: Look): st
       .map(({ way, least, most }) => `with the knife's wander ${brief(least)} to ${brief(most)} ${way}`),
   ];
   return `${inPlay.join('; ')}; `;
+}
+
+/** As it is read on its rule, which may be of the other unit than all else here. */
+function markOn(mark: Length, scale: Length): string {
+  return showExact(mark, unitOfRule(scale)).replaceAll(' ', '\u00a0');
 }
 
 function topOf({ build }: TileFit) {

@@ -1,5 +1,6 @@
 import { compare, larger, smaller } from '../../measure/index.ts';
 import type { MaterialDemand, MaterialPlan, PartKind, PartMember } from '../../model/index.ts';
+import { turnWords } from '../memberWords.ts';
 import { type Column, type Lines, table } from './lines.ts';
 import type { Setting } from './material.ts';
 import { counted, type Signs, signsOf } from './signs.ts';
@@ -57,8 +58,10 @@ function madeOf(count: number, lacking: number, isPartial: boolean): string {
 }
 
 /** `3 × RW face`, `1/3 × RW face` */
-function ofMember({ count, label }: PartMember, lacking: number, signs: Signs): string {
-  const all = counted(count, label, signs);
+function ofMember(member: PartMember, lacking: number, signs: Signs): string {
+  const { count, label } = member;
+  const turn = turnWords(member);
+  const all = `${counted(count, label, signs)}${turn === undefined ? '' : ` (${turn})`}`;
   if (lacking === 0) return all;
   return count === 1 ? `0/1\u00a0${signs.times}\u00a0${all}` : `${count - lacking}/${all}`;
 }

@@ -1,5 +1,6 @@
 import { compare, equal, toDrawnMm, zero } from '../../measure/index.ts';
 import type { MaterialDemand, MaterialPlan, Savings, SheetKind, SheetPlan } from '../../model/index.ts';
+import { markWords } from '../memberWords.ts';
 import { hasOrder, orderLead, orderRows, settingsWords } from '../orderWords.ts';
 import { needWords } from '../saying.ts';
 import { cuttingList } from './cuttingList.ts';
@@ -26,7 +27,7 @@ export function writeMaterial(plan: MaterialPlan, setting: Setting, savings: Sav
     ...materialHead(plan, setting),
     ...(savings === undefined ? [] : writeWhy(plan, savings, setting)),
     ...cuttingList(plan, setting),
-    ...partNotes(plan, setting.look),
+    ...partNotes(plan, setting),
     ...orderOfWork(plan, setting),
     ...plan.sheets.flatMap((sheet, i) => ['', ...writeSheet(sheet, plan.sheets.slice(0, i), plan, setting)]),
     ...leftNames(plan, setting),
@@ -178,10 +179,13 @@ function byNumber([a]: readonly [string, unknown], [b]: readonly [string, unknow
 }
 
 /** The maker's own notes on the parts, once for each part. */
-function partNotes({ demand }: MaterialPlan, look: Look): Lines {
-  const notes = demand.parts
-    .flatMap(({ members }) => members)
-    .flatMap(({ label, note }) => (note === undefined ? [] : [`${clean(label)}: ${clean(note)}`]));
+function partNotes({ demand }: MaterialPlan, { showing, look }: Setting): Lines {
+  const notes = demand.parts.flatMap((kind) =>
+    kind.members.flatMap((member): readonly string[] => {
+      const said = [member.note, markWords(kind, member, showing.unit)].filter((it) => it !== undefined);
+      return said.length === 0 ? [] : [`${clean(member.label)}: ${clean(said.join('; '))}`];
+    }),
+  );
   return [...new Set(notes)].flatMap((note) => paragraph(note, look.width, `${signsOf(look).dot} `));
 }
 
