@@ -25,6 +25,7 @@ export interface Request {
   readonly with: readonly string[];
   readonly fix: boolean;
   readonly sensitivity: boolean;
+  readonly watch: boolean;
   readonly effort: string | undefined;
   readonly paper: string | undefined;
   readonly landscape: boolean;
@@ -108,6 +109,7 @@ export function readArguments(argv: readonly string[]): ReadArguments {
       with: texts(typed.with),
       fix: typed.fix === true,
       sensitivity: typed.sensitivity === true,
+      watch: typed.watch === true,
       effort: text(typed.effort),
       paper: text(typed.paper)?.toLowerCase(),
       landscape: typed.landscape === true,

@@ -72,6 +72,7 @@ export const options = {
     flag: '--sensitivity',
     says: 'say how far each material may be off before a tile stops closing',
   },
+  watch: { flag: '--watch', says: 'check again whenever a file is saved, until Ctrl-C' },
   fix: { flag: '--fix', says: 'write the one size that closes a build into its file' },
   effort: {
     flag: '--effort',
@@ -164,7 +165,7 @@ export const commands = {
       'Reads the files, works all sums out, and says of each tile how it stands and of each fault what would do. Writes nothing without --fix.',
     ],
     operands: { least: 1, most: many, what: 'FILE' },
-    options: [...working, 'with', 'sensitivity', 'fix', 'dryRun', ...everywhere],
+    options: [...working, 'with', 'sensitivity', 'watch', 'fix', 'dryRun', ...everywhere],
     examples: [
       { line: 'cardwright check specs/hillside.yaml', says: 'a kit' },
       {

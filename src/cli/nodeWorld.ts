@@ -4,21 +4,26 @@ import {
   constants,
   fstatSync,
   fsyncSync,
+  mkdirSync,
   openSync,
+  readdirSync,
   readFileSync,
   readSync,
   realpathSync,
   renameSync,
+  rmSync,
   statSync,
   unlinkSync,
   writeSync,
 } from 'node:fs';
 import { basename, dirname, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import type { Files, FileTrouble, Signal, Sink, World } from './world.ts';
+import { nodeWatch } from './nodeWatch.ts';
+import type { Files, FileTrouble, NamedBytes, Signal, Sink, World } from './world.ts';
 
 /** The world as it is: this process, this disk. */
 export function nodeWorld(version: string): World {
+  const signals = signalsOf();
   return {
     files,
     // Streams are opened when they are first used: each costs milliseconds that --help does not have.
@@ -33,7 +38,8 @@ export function nodeWorld(version: string): World {
       nowMs: () => performance.now(),
       turn: () => new Promise((resolve) => setImmediate(resolve)),
     },
-    signals: signalsOf(),
+    signals,
+    watch: () => nodeWatch(signals),
   };
 }
 
@@ -50,6 +56,8 @@ const files: Files = {
   read,
   refusal,
   write,
+  namesIn,
+  writeFolder,
   shipped: (path) => readFileSync(join(packageFolder, path)),
 };
 
@@ -152,6 +160,39 @@ function replace(target: string, bytes: Uint8Array, mode: number): void {
   }
 }
 
+function namesIn(path: string): readonly string[] {
+  try {
+    return readdirSync(path).sort();
+  } catch {
+    return []; // whoever then writes there is told why
+  }
+}
+
+/** Fills a folder beside the target and renames it; the old one steps aside first, and then goes. */
+function writeFolder(path: string, contents: readonly NamedBytes[]): FileTrouble | undefined {
+  const target = kindOf(path) === 'folder' ? realpathSync(path) : resolve(path);
+  const beside = (ending: string): string =>
+    join(dirname(target), `.${basename(target).slice(0, 100)}.${process.pid}.${ending}`);
+  const [filling, former] = [beside('part'), beside('old')];
+  try {
+    for (const it of [filling, former]) rmSync(it, { recursive: true, force: true });
+    mkdirSync(filling);
+    for (const { name, bytes } of contents) writeAll(join(filling, name), 'wx', bytes);
+    if (kindOf(target) === 'folder') renameSync(target, former);
+    try {
+      renameSync(filling, target);
+    } catch (error) {
+      if (kindOf(former) === 'folder') renameSync(former, target);
+      throw error;
+    }
+    return undefined;
+  } catch (error) {
+    return troubleOf(error);
+  } finally {
+    for (const it of [filling, former]) rmSync(it, { recursive: true, force: true });
+  }
+}
+
 function writeAll(path: string, flags: string, bytes: Uint8Array, mode = 0o666): void {
   const descriptor = openSync(path, flags, mode);
   try {
@@ -225,14 +266,20 @@ function sinkOf(open: () => NodeJS.WriteStream): Sink {
 
 function signalsOf(): World['signals'] {
   let received: Signal | undefined;
+  let isListening = false;
+  const waiting: (() => void)[] = [];
   const note = (signal: Signal) => () => {
     received ??= signal;
+    for (const tell of waiting) tell();
   };
   return {
     listen: () => {
+      if (isListening) return;
+      isListening = true;
       process.on('SIGINT', note('SIGINT'));
       process.on('SIGTERM', note('SIGTERM'));
     },
     received: () => received,
+    onArrival: (tell) => waiting.push(tell),
   };
 }

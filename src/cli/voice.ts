@@ -14,6 +14,8 @@ export interface Voice {
   product(chunk: string | Uint8Array): Promise<void>;
   /** Says nothing in JSON, where the document holds them. */
   faults(diagnostics: readonly Diagnostic[]): Promise<void>;
+  /** A word to whoever sits before a terminal and waits. */
+  aside(text: string): Promise<void>;
   /** A word beside the product, which --quiet and --json leave out. */
   remark(text: string): Promise<void>;
 }
@@ -35,6 +37,9 @@ export function voiceOf({ json, quiet, color }: Manner, world: World): Voice {
       if (json || told.length === 0) return;
       const { faultText } = await import('./faultText.ts');
       await stderr.write(faultText(told, aside(), await paintFor(color, stderr, environment)));
+    },
+    aside: async (text) => {
+      if (!quiet && stderr.isTerminal) await stderr.write(`${aside().ascii ? inAscii(text) : text}\n`);
     },
     remark: async (text) => {
       if (!quiet && !json) await stderr.write(`${aside().ascii ? inAscii(text) : text}\n`);

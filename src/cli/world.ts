@@ -10,6 +10,8 @@ export interface World {
   readonly about: About;
   readonly clock: Clock;
   readonly signals: Signals;
+  /** Opens an eye on files that may change while a command waits. */
+  watch(): Watch;
 }
 
 export interface About {
@@ -28,8 +30,17 @@ export interface Files {
   refusal(path: string): FileTrouble | undefined;
   /** Whole or not at all: until the last moment the old file stays what it was. */
   write(path: string, bytes: Uint8Array): FileTrouble | undefined;
+  /** The names in a folder; none where there is no folder. */
+  namesIn(path: string): readonly string[];
+  /** A folder of these files and no others: whole or not at all, and what it held before is gone. */
+  writeFolder(path: string, files: readonly NamedBytes[]): FileTrouble | undefined;
   /** A file that ships with the program, by its path in the package. */
   shipped(path: string): Uint8Array;
+}
+
+export interface NamedBytes {
+  readonly name: string;
+  readonly bytes: Uint8Array;
 }
 
 /** Why a file could not be had; `reason` is a few words, e.g. `there is no such file`. */
@@ -60,10 +71,20 @@ export interface Clock {
   turn(): Promise<void>;
 }
 
+export interface Watch {
+  /** Looks at these paths from here on, whether a file lies there yet or not; others are let go. */
+  follow(paths: readonly string[]): void;
+  /** Waits until something may have changed at one of them, or a signal has come; at most so long, if said. */
+  next(mostMs?: number): Promise<'change' | 'signal' | 'quiet'>;
+  close(): void;
+}
+
 export type Signal = 'SIGINT' | 'SIGTERM';
 
 export interface Signals {
   /** From here on a signal no longer ends the process by itself. */
   listen(): void;
   received(): Signal | undefined;
+  /** Called as soon as one arrives, also while nothing else goes on. */
+  onArrival(tell: () => void): void;
 }

@@ -20,6 +20,14 @@ export interface Setting {
   readonly version?: string;
   /** What the clock goes on by at each look. */
   readonly tickMs?: number;
+  /** What happens while a command waits: files that are written (undefined: taken away). Then comes Ctrl-C. */
+  readonly later?: readonly Happening[];
+}
+
+export interface Happening {
+  /** Since the command began to wait for the first time. */
+  readonly atMs: number;
+  readonly files: Readonly<Record<string, string | undefined>>;
 }
 
 export interface Ran {
@@ -87,6 +95,17 @@ function worldOf(
         if (trouble === undefined) files.set(clean(path), bytes);
         return trouble;
       },
+      namesIn: (path) => {
+        const inside = [...files.keys()].filter((it) => it.startsWith(`${clean(path)}/`));
+        return [...new Set(inside.map((it) => it.slice(clean(path).length + 1).split('/')[0] ?? ''))].sort();
+      },
+      writeFolder: (path, contents) => {
+        const trouble = refusal(path);
+        if (trouble !== undefined && trouble.kind !== 'folder') return trouble;
+        for (const it of files.keys()) if (it.startsWith(`${clean(path)}/`)) files.delete(it);
+        for (const { name, bytes } of contents) files.set(`${clean(path)}/${name}`, bytes);
+        return undefined;
+      },
       shipped: (path) => readFileSync(new URL(`../../${path}`, import.meta.url)),
     },
     stdin: (async function* () {
@@ -105,7 +124,35 @@ function worldOf(
         turned = true;
       },
     },
-    signals: { listen: () => {}, received: () => (turned ? setting.signal : undefined) },
+    signals: { listen: () => {}, received: () => (turned ? setting.signal : undefined), onArrival: () => {} },
+    watch: () => watchOf(setting.later ?? [], files),
+  };
+}
+
+/** Its own time goes on only while somebody waits. */
+function watchOf(later: readonly Happening[], files: Map<string, Uint8Array>): ReturnType<World['watch']> {
+  const coming = [...later];
+  let followed: readonly string[] = [];
+  let nowMs = 0;
+  return {
+    follow: (paths) => {
+      followed = paths.map(clean);
+    },
+    next: async (mostMs = Number.POSITIVE_INFINITY) => {
+      const until = nowMs + mostMs;
+      for (let next = coming[0]; next !== undefined && next.atMs <= until; next = coming[0]) {
+        coming.shift();
+        nowMs = next.atMs;
+        for (const [path, text] of Object.entries(next.files)) {
+          if (text === undefined) files.delete(clean(path));
+          else files.set(clean(path), bytesOf(text));
+        }
+        if (Object.keys(next.files).some((path) => followed.includes(clean(path)))) return 'change';
+      }
+      nowMs = until;
+      return until === Number.POSITIVE_INFINITY ? 'signal' : 'quiet';
+    },
+    close: () => {},
   };
 }
 

@@ -1,4 +1,4 @@
-import { diagnose, isError } from '../../model/index.ts';
+import { type Diagnostic, diagnose, isError } from '../../model/index.ts';
 import { checkUp, howSensitive } from '../../pipeline.ts';
 import { checkDocument, printJson } from '../../print/json/index.ts';
 import { printCheck, printSensitivity } from '../../print/text/index.ts';
@@ -15,6 +15,25 @@ import type { World } from '../world.ts';
 
 /** Is the kit sound? Every fault of the files, of their sums, and of what has to fit on the sheets. */
 export async function check(request: Request, world: World, voice: Voice): Promise<ExitCode> {
+  const amiss = request.watch ? unwatchable(request) : [];
+  if (amiss.length > 0) return fail(amiss, 'check', voice);
+  if (!request.watch || readOverrides(request).diagnostics.some(isError)) return once(request, world, voice);
+  const { watching } = await import('../watching.ts');
+  return watching((noting) => once(request, noting, voice), voice, world);
+}
+
+function unwatchable({ json, fix, operands }: Request): readonly Diagnostic[] {
+  const others = [
+    ...(json ? [['--json', 'it gives one document, and a watch has no end']] : []),
+    ...(fix ? [['--fix', 'a watch only looks']] : []),
+    ...(operands.includes('-') ? [['-', 'standard input can be read only once']] : []),
+  ];
+  return others.map(([other = '', why = '']) =>
+    diagnose('C28', { kind: 'argument', argument: '--watch' }, { other, why }),
+  );
+}
+
+async function once(request: Request, world: World, voice: Voice): Promise<ExitCode> {
   const overrides = readOverrides(request);
   if (overrides.value === undefined || overrides.diagnostics.some(isError)) {
     return fail(overrides.diagnostics, 'check', voice);
@@ -35,7 +54,7 @@ export async function check(request: Request, world: World, voice: Voice): Promi
   if (request.fix) {
     const { isWritten, diagnostics } = await mendInPlace(said, request, voice, world);
     // The verdict is on what the files say now.
-    if (isWritten) return check({ ...request, fix: false }, world, voice);
+    if (isWritten) return once({ ...request, fix: false }, world, voice);
     said.push(...diagnostics);
   }
   if (voice.json) await voice.product(printJson(checkDocument(made, said)));

@@ -82,6 +82,11 @@ export const cliPages: Readonly<Record<keyof typeof cliCodes, ExplainPage>> = {
     failing: { files: {}, stdin: smallKit, run: ['check', '-', '--fix'] },
     mended: line('check', 'kit.yaml', '--fix'),
   },
+  C28: {
+    why: 'A watch only looks, and goes on until it is stopped. A JSON document has an end, a fix changes the very files that are watched, and standard input can be read once.',
+    failing: line('check', 'kit.yaml', '--watch', '--json'),
+    mended: line('check', 'kit.yaml', '--json'),
+  },
   C12: {
     why: 'A rule is divided into equal parts of an inch or of a millimetre. A bare fraction is one of an inch; any other number has to say its unit.',
     failing: line('cut', 'kit.yaml', '--ruler', '0.5'),

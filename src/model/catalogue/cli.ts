@@ -87,6 +87,12 @@ export const cliCodes = {
     say: (_: Record<string, never>) => 'standard input is no file, so nothing can be mended in place',
     hint: () => 'save it as a file first, and name that',
   }),
+  C28: entry({
+    severity: 'fatal',
+    title: 'what does not go with --watch',
+    say: (it: { other: string; why: string }) => `"--watch" does not go with "${it.other}": ${it.why}`,
+    hint: (it) => `leave "${it.other}" or "--watch" out`,
+  }),
   C12: entry({
     severity: 'fatal',
     title: 'a rule that is not understood',
