@@ -13,12 +13,14 @@ import { partedSheet } from './parting.ts';
 import { laidDown } from './pieces.ts';
 import { type KeepNames, keepNames, planSheet } from './sheet.ts';
 import { squaredSheet } from './squareUp.ts';
+import { together } from './together.ts';
 
 /**
  * Turns layouts into a person's work: who gets which label, what is squared, marked, cut and kept.
  *
  *   layouts ─partedSheet→ what each cut gives ─arranged→ few settings do for all ─laidDown→ where it lies
- *           ─deal→ who gets which label ─planSheet→ steps beside each picture ─orderOfWork→ the order over all
+ *           ─deal→ who gets which label ─together→ tiles side by side
+ *           ─planSheet→ steps beside each picture ─orderOfWork→ the order over all
  */
 export function plan(layouts: readonly MaterialLayouts[], settings: Settings): readonly MaterialPlan[] {
   const keeps = keepNames();
@@ -44,11 +46,15 @@ function planMaterial(material: MaterialLayouts, { keeps, step }: Beside): Mater
     demand.parts,
     cut.map(({ layout, slots }) => ({ slots, times: layout.times })),
   );
+  const gathered = together(
+    demand.parts,
+    cut.map(({ root, slots }, i) => ({ root, slots, dealt: dealt[i]! })),
+  );
 
   const sheets: SheetPlan[] = [];
   let first = 1;
   for (const [i, { root, sheet }] of cut.entries()) {
-    for (const { times, members } of dealt[i]!) {
+    for (const { times, members } of gathered[i]!) {
       sheets.push(planSheet({ demand, sheet, root, members, first, times, step, keeps }));
       first += times;
     }
