@@ -31,6 +31,12 @@ for (const argv of [['--help'], ['--version'], ['completion', 'bash'], ['explain
   });
 }
 row('check, demo kit', () => ratio(['check', 'specs/hillside.yaml'], 3));
+for (const kit of ['specs/hillside.yaml', 'specs/tram-stop.yaml']) {
+  row(`check --watch, ${kit}`, () => {
+    const { stdout } = run([join(root, 'tests/bench/watch.mjs'), kit, `${pairs}`]);
+    return { figure: Number(stdout), bar: 150, unit: 'ms from save' };
+  });
+}
 row('cut, demo session to PDF', () =>
   ratio(['cut', 'examples/vineyard.yaml', '-o', join(folder, 'v.pdf'), '--force'], 6),
 );

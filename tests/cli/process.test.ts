@@ -1,9 +1,10 @@
 import { execFileSync, spawn } from 'node:child_process';
-import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdtempSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { soundKit } from './memoryWorld.ts';
 
 /** The built program as a process of its own: what memory can't show. Builds first where the bundle is old. */
 
@@ -135,3 +136,52 @@ async function startAndAsk(argv: readonly string[], signal: NodeJS.Signals, wait
   });
   return { code, stderr, askedMs };
 }
+
+describe('check --watch', () => {
+  /** Saves a kit in some way once the watch has begun, and asks it to end once it has said so. */
+  async function watchWhile(save: (path: string) => void, signal: NodeJS.Signals): Promise<Ended> {
+    const own = mkdtempSync(join(tmpdir(), 'cardwright-test-'));
+    const path = join(own, 'kit.yaml');
+    writeFileSync(path, soundKit);
+    const ended = await start(['check', path, '--watch'], {
+      during: (child) => {
+        let said = '';
+        child.stdout?.on('data', (chunk) => {
+          const before = said;
+          said += chunk;
+          if (before === '') setTimeout(() => save(path), 300);
+          if (/has changed\n.+/s.test(said)) child.kill(signal);
+        });
+      },
+    });
+    rmSync(own, { recursive: true });
+    return ended;
+  }
+
+  it.each([
+    ['written into', (path: string) => writeFileSync(path, `${soundKit}#\n`)],
+    [
+      'put in its place',
+      (path: string) => {
+        writeFileSync(`${path}.new`, `${soundKit}#\n`);
+        renameSync(`${path}.new`, path);
+      },
+    ],
+    [
+      'put aside and written anew',
+      (path: string) => {
+        renameSync(path, `${path}~`);
+        writeFileSync(path, `${soundKit}#\n`);
+      },
+    ],
+  ])('sees a file that is %s, and ends at Ctrl-C', async (_, save) => {
+    const { code, stdout, stderr } = await watchWhile(save, 'SIGINT');
+    expect([code, stderr]).toEqual([130, '']);
+    expect(stdout.match(/^ok {2}floor/gm)).toHaveLength(2);
+  });
+
+  it('ends with 143 when asked to', async () => {
+    const { code } = await watchWhile((path) => writeFileSync(path, `${soundKit}#\n`), 'SIGTERM');
+    expect(code).toBe(143);
+  });
+});
