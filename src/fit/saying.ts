@@ -1,5 +1,6 @@
 import {
   compare,
+  equal,
   isNegative,
   isZero,
   minus,
@@ -38,6 +39,11 @@ class Words {
     this.unit = style.firstUnit;
   }
 
+  /** The rules at hand, as options. */
+  get ruler(): string {
+    return this.#style.ruler.map((it) => `--ruler '${showExact(it, unitOfRule(it))}'`).join(' ');
+  }
+
   /** In the user's unit alone, where a line would grow too long. */
   brief(length: Length): string {
     return showLength(length, { ...this.#style, units: this.unit }).text;
@@ -69,7 +75,9 @@ function said(fault: Fault, tile: string, words: Words): Diagnostic {
       const none = fault.isUnfinished
         ? 'there are too many sizes to try all their marks'
         : 'no marks of this rule serve, nor of 1/64 in or 0.5 mm';
-      return diagnose('F02', atSpan(fault.at), facts, { hints: serves.length > 0 ? serves : [none] });
+      return diagnose('F02', atSpan(fault.at), facts, {
+        hints: serves.length > 0 ? [...serves, withThatRule(fault, words)] : [none],
+      });
     }
     case 'sticks out': {
       const { part, side, by } = fault;
@@ -146,6 +154,18 @@ function sumText(terms: readonly Term[], total: Length, words: Words): string | 
 function rightSize({ parts, right }: RightSize, words: Words): string {
   const names = [...new Set(parts.map(({ part, size: which }) => `${which} of ${part}`))];
   return `${names.join(', ')}: ${words.full(right)} closes it`;
+}
+
+/** How to say that such a rule is at hand: the first of those that would serve. */
+function withThatRule(
+  { serves }: Extract<Fault, { kind: 'does not close as marked' }>,
+  words: Words,
+): string {
+  const scales = serves.map((marks) => marks.find(({ exact, mark }) => !equal(exact, mark)) ?? marks[0]);
+  const texts = scales.flatMap((it) =>
+    it === undefined ? [] : [`--ruler '${showExact(it.scale, unitOfRule(it.scale))}'`],
+  );
+  return `if that rule is at hand, say so:   print: { ruler: … }   or   ${[...new Set([words.ruler, ...texts.slice(0, 1)])].join(' ')}`;
 }
 
 /** The mark as it stands on its rule: `width of core 2 55/64 in`. */

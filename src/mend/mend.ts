@@ -1,14 +1,18 @@
 import { expand } from '../expand/index.ts';
 import { type Bench, judge, missIn } from '../fit/index.ts';
 import {
+  compare,
   divide,
   equal,
+  isNegative,
   isPositive,
   isZero,
   millimetres,
   minus,
+  opposite,
   rational,
-  showExact,
+  roundToStep,
+  showThickness,
   subtract,
   sum,
 } from '../measure/index.ts';
@@ -52,7 +56,21 @@ export function fixOf(fault: Unclosed, { build }: TileFit, run: Run): Fix | unde
   const [only, ...others] = literal.length > 0 ? literal : closing;
   if (only === undefined || others.length > 0) return undefined;
   const { at } = only.candidate.expression;
-  return { span: at, text: written(only.right, only.candidate.expression, run.spec) };
+  const right = onTheRule(only.right, run.bench.ruler[0], fault).find(
+    (it) => equal(it, only.right) || closes(only.candidate, it, fault, build.tile, run),
+  );
+  return { span: at, text: written(right ?? only.right, only.candidate.expression, run.spec) };
+}
+
+/** The size that is right, but first the marks about it that are off by no more than the slack. */
+function onTheRule(right: Length, scale: Length, { slack }: Unclosed): readonly Length[] {
+  const marks = [roundToStep(right, scale, 'down'), roundToStep(right, scale, 'up')];
+  const near = marks.filter((it) => isPositive(it) && compare(size(minus(it, right)), slack) <= 0);
+  return [...near, right];
+}
+
+function size(length: Length): Length {
+  return isNegative(length) ? opposite(length) : length;
 }
 
 /** Two runs give the slope, and so the size at which nothing is missing. */
@@ -105,11 +123,11 @@ function keyOf(fault: Fault, tile: string): string {
   return [tile, fault.kind, about, way].join('\n');
 }
 
-/** As the file would say it: bare in the file's own unit. */
+/** As the file would say it: bare in the file's own unit, or with the unit in which it is short. */
 function written(right: Length, { at }: Expression, spec: Spec): string {
   const files = new Set(spec.files);
   for (const file of files) for (const used of file.uses) files.add(used);
   const units = [...files].find(({ source }) => source === at.source)?.units;
-  const text = showExact(right, units ?? 'mm');
-  return units === undefined ? text : text.replace(/ (?:in|mm)$/u, '');
+  const text = showThickness(right, units ?? 'mm');
+  return units === undefined || !text.endsWith(` ${units}`) ? text : text.slice(0, -units.length - 1);
 }

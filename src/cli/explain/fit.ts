@@ -36,7 +36,7 @@ build: { along: [wall, core, wall] }
 `),
   },
   F02: {
-    why: 'The sizes add up exactly, but some of them have no mark on the rule at hand, and cut to the nearest mark they no longer do. All marks are chosen together; none of this rule serve. The marks of finer rules that would serve are named: put such a rule under print: ruler:, or cut by a setting of that size.',
+    why: 'The sizes add up exactly, but some of them have no mark on the rule at hand, and cut to the nearest mark they no longer do. All marks are chosen together; none of this rule serve. The marks of finer rules that would serve are named: put such a rule under print: ruler:, or give it with --ruler; or allow more slack. A tile that does close as marked is cut to the marks that were chosen for it.',
     failing: tile(
       `parts: { wall: { of: greyboard, size: [3, 1] }, core: { of: foam, size: [3, 72.9 mm], lies: yes } }
 build: { along: [wall, core, wall] }

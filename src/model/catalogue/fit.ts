@@ -12,7 +12,7 @@ export const fitCodes = {
     hint: ({ sum }) => sum,
   }),
   F02: entry({
-    severity: 'warning',
+    severity: 'error',
     title: 'a build that does not close as it is marked',
     say: ({ tile, what, way, comesTo, room, by, miss }: Unclosed) =>
       `"${tile}" closes, but not cut to the nearest marks: ` +

@@ -26,15 +26,20 @@ export function printCheck(batch: Batch, fits: readonly TileFit[], look: Look): 
   const widest = Math.min(24, Math.max(0, ...all.map(({ label }) => widthOf(label))));
   const lines = all.flatMap(({ label, parts, fit }) => [
     ...line(label, verdictOf(fit, batch.settings, look), parts, widest, look, isSound(fit)),
-    ...(fit === undefined || isSound(fit) ? [] : drawing(fit, batch.settings, look)),
+    ...(fit === undefined || isSound(fit) || isOnlyUnmarked(fit) ? [] : drawing(fit, batch.settings, look)),
   ]);
   return `${lines.join('\n')}\n`;
 }
 
-const warnings: readonly Fault['kind'][] = ['habit', 'does not close as marked'];
+const warnings: readonly Fault['kind'][] = ['habit'];
 
 function isSound(fit: TileFit | undefined): boolean {
   return fit === undefined || fit.faults.every(({ kind }) => warnings.includes(kind));
+}
+
+/** True where all closes but for the marks it would be cut to: drawn, it would look sound. */
+function isOnlyUnmarked({ faults }: TileFit): boolean {
+  return faults.every(({ kind }) => warnings.includes(kind) || kind === 'does not close as marked');
 }
 
 function drawing(fit: TileFit, settings: Settings, look: Look): Lines {
@@ -48,14 +53,13 @@ function verdictOf(fit: TileFit | undefined, settings: Settings, look: Look): st
   const { build, rack, turns, marks, wander } = fit;
   const { pair, brief, unit } = showingOf(settings, look);
   if (!isSound(fit)) {
+    if (isOnlyUnmarked(fit)) return 'closes, but not cut to the marks of your rule; ';
     const count = fit.faults.filter(({ kind }) => !warnings.includes(kind)).length;
     return `${count === 1 ? 'one fault' : `${count} faults`}; `;
   }
-  const isMarked = fit.faults.every(({ kind }) => kind !== 'does not close as marked');
   const chosen = marks.filter(({ isChosen }) => isChosen);
   const inPlay = [
     `closes ${pair(build.footprint.across, build.footprint.along)}, ${brief(topOf(fit))}\u00a0${unit}\u00a0high`,
-    ...(isMarked ? [] : ['not as marked']),
     ...chosen.map(
       ({ part, size, mark, scale }) => `mark the ${size} of ${clean(part)} at ${markOn(mark, scale)}`,
     ),
