@@ -6,33 +6,44 @@ import type { Flow } from './flow.ts';
 import { type Area, line, type Mark, type Point, rectangle } from './mark.ts';
 import { bevel, centreLine, cutMade, dimension, foldLine, goodSideMark, pencilLine } from './partMarks.ts';
 import { flutesMark, grainMark, hatch } from './patterns.ts';
-import { type Typeface, words, wordsAround } from './type.ts';
+import { type Typeface, widthOf, words, wordsAround } from './type.ts';
 
 /** What a mark can mean. */
 export type Meaning = keyof typeof entries;
 
-/** What the marks in the pictures mean, of those that stand there: each drawn as there, in two columns. */
+/** What the marks in the pictures mean, of those that stand there: each drawn as there, in columns. */
 export function legend(flow: Flow, used: ReadonlySet<Meaning>): void {
   // The keys of an object come without their type.
-  const shown = (Object.keys(entries) as Meaning[]).filter((it) => used.has(it));
-  const rows = Math.ceil(shown.length / 2);
-  if (flow.room() < rows * rowMm + 8) flow.carryOn();
+  let left = (Object.keys(entries) as Meaning[]).filter((it) => used.has(it));
+  const widest = Math.max(0, ...left.map((it) => widthOf(flow.face, 'text', entries[it].says)));
+  const columns = besideMm + widest + 3 <= flow.width / 2 ? 2 : 1;
+  if (flow.room() < Math.min(6, left.length / columns) * rowMm + 8) flow.carryOn();
   flow.say('heading', 'What the marks mean');
   flow.down(1);
-  const half = flow.width / 2;
-  shown.forEach((meaning, index) => {
+  while (left.length > 0) {
+    const rows = Math.min(Math.ceil(left.length / columns), Math.max(1, Math.floor(flow.room() / rowMm)));
+    drawRows(flow, left.slice(0, rows * columns), rows, flow.width / columns);
+    flow.down(rows * rowMm);
+    left = left.slice(rows * columns);
+    if (left.length > 0) flow.carryOn();
+  }
+}
+
+function drawRows(flow: Flow, shown: readonly Meaning[], rows: number, columnMm: number): void {
+  for (const [index, meaning] of shown.entries()) {
     const { draw, says } = entries[meaning];
-    const left = flow.column.left + (index < rows ? 0 : half);
+    const left = flow.column.left + Math.floor(index / rows) * columnMm;
     const top = flow.y() + (index % rows) * rowMm;
     const box = { left, right: left + 15, top: top + 0.8, bottom: top + rowMm - 1.2 };
     flow.add([
       ...draw(box, flow.face),
-      words(flow.face, 'text', says, { x: left + 18.5, y: top + rowMm / 2 + 1.2 }),
+      words(flow.face, 'text', says, { x: left + besideMm, y: top + rowMm / 2 + 1.2 }),
     ]);
-  });
-  flow.down(rows * rowMm);
+  }
 }
 
+/** From the left edge of a mark to its meaning. */
+const besideMm = 18.5;
 const rowMm = 7.4;
 
 /** What stands in the pictures of these plans. */
@@ -119,7 +130,12 @@ const entries = {
   dimension: {
     says: 'a size, over the edge it is of',
     draw: (box: Area, face: Typeface) =>
-      dimension(face, '4', bottomEdge({ ...box, left: box.left + 1, right: box.right - 1 }), 1.2),
+      dimension(
+        face,
+        '4',
+        bottomEdge({ ...box, left: box.left + 1, right: box.right - 1, bottom: box.bottom - 2 }),
+        1.2,
+      ),
   },
   strip: {
     says: 'strip A: write it on as it comes off',

@@ -30,6 +30,7 @@ export function faultsOf(page: Page, marginMm: number): readonly string[] {
     ...overlaps(words.map(({ mark }) => mark)),
     ...words.flatMap(({ mark, order }) => crossed(mark, order, page.marks)),
     ...ringFaults(page.marks),
+    ...onBlack(page.marks),
   ];
 }
 
@@ -96,6 +97,18 @@ function ringFaults(marks: readonly Mark[]): readonly string[] {
         overlap(box, shrunk(areaOf(word), hair)) ? [`a step number lies on ${nameOf(word)}`] : [],
       ),
     ];
+  });
+}
+
+/** Black grounds carry no words. */
+function onBlack(marks: readonly Mark[]): readonly string[] {
+  const words = marks.flatMap((mark) => (mark.kind === 'words' ? [mark] : []));
+  return marks.flatMap((mark) => {
+    if (mark.kind !== 'patch' || mark.role === 'clear' || mark.role === 'step ground') return [];
+    const box = shrunk(boxOfPoints(mark.points), hair);
+    return words.flatMap((word) =>
+      overlap(box, shrunk(areaOf(word), 0.3)) ? [`${nameOf(word)} lies on a ${mark.role}`] : [],
+    );
   });
 }
 
