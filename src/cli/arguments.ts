@@ -28,6 +28,7 @@ export interface Request {
   readonly watch: boolean;
   readonly effort: string | undefined;
   readonly paper: string | undefined;
+  readonly pages: string | undefined;
   readonly landscape: boolean;
   readonly to: string | undefined;
   readonly from: string | undefined;
@@ -112,6 +113,7 @@ export function readArguments(argv: readonly string[]): ReadArguments {
       watch: typed.watch === true,
       effort: text(typed.effort),
       paper: text(typed.paper)?.toLowerCase(),
+      pages: text(typed.pages),
       landscape: typed.landscape === true,
       to: text(typed.to)?.toLowerCase(),
       from: text(typed.from)?.toLowerCase(),
@@ -234,8 +236,7 @@ function outsideChoices(typed: Parsed['typed']): readonly Diagnostic[] {
     const value = typed[name];
     if (choices === undefined || typeof value !== 'string' || choices.includes(value.toLowerCase()))
       return [];
-    if (name === 'format' && (value === 'svg' || value === 'csv'))
-      return [notBuilt(`${flag} ${value}`, value)];
+    if (name === 'format' && value === 'csv') return [notBuilt(`${flag} ${value}`, value)];
     return [
       diagnose('C04', argument(`${flag} ${value}`), {
         option: flag,

@@ -19,14 +19,14 @@ export const options = {
     short: '-o',
     value: 'PATH',
     repeats: true,
-    says: 'write to PATH, in the form its ending names; repeat it for several forms',
+    says: 'write to PATH, in the form its ending names, or to a folder of SVG pages: sheets/; repeat it for several forms',
     builtIn: 'text to standard output',
   },
   format: {
     flag: '--format',
     value: 'FORM',
-    choices: ['text', 'pdf', 'json'],
-    says: 'text, pdf or json, whatever the ending says',
+    choices: ['text', 'pdf', 'svg', 'json'],
+    says: 'text, pdf, svg or json, whatever the ending says',
     builtIn: 'by the ending, else text',
   },
   json: { flag: '--json', says: 'one JSON document on standard output, also on failure' },
@@ -90,6 +90,12 @@ export const options = {
     builtIn: 'what A4 and Letter share',
   },
   landscape: { flag: '--landscape', says: 'print with the longer side of the paper across' },
+  pages: {
+    flag: '--pages',
+    value: 'PAGES',
+    says: 'print only these, by the numbers on them: 2-4,7 or 5- (PDF and SVG)',
+    builtIn: 'all',
+  },
   to: {
     flag: '--to',
     value: 'UNIT',
@@ -133,12 +139,26 @@ export const commands = {
       'Lays the parts of a kit or a session out on sheets, with cuts that run from edge to edge, and prints labelled cutting sheets. Of a kit alone one of each tile is made.',
     ],
     operands: { least: 1, most: many, what: 'FILE' },
-    options: [...writing, ...working, 'effort', 'why', 'partial', 'paper', 'landscape', ...everywhere],
+    options: [
+      ...writing,
+      ...working,
+      'effort',
+      'why',
+      'partial',
+      'paper',
+      'landscape',
+      'pages',
+      ...everywhere,
+    ],
     examples: [
       { line: 'cardwright cut examples/vineyard.yaml', says: 'the sheets as text' },
       {
         line: 'cardwright cut examples/vineyard.yaml -o sheets.pdf --force',
         says: 'to print at actual size',
+      },
+      {
+        line: 'cardwright cut examples/vineyard.yaml -o sheets/ --force',
+        says: 'each page and each layout as SVG, into a folder',
       },
       {
         line: "cardwright cut specs/hillside.yaml --make 'retaining wall=6'",

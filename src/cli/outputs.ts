@@ -3,19 +3,32 @@ import { type Diagnostic, diagnose, type Outcome } from '../model/index.ts';
 import type { Request } from './arguments.ts';
 import { shellQuoted } from './shellQuoted.ts';
 import type { Voice } from './voice.ts';
-import type { Files, FileTrouble, World } from './world.ts';
+import type { Files, FileTrouble, NamedBytes, World } from './world.ts';
 
-export type Form = 'text' | 'pdf' | 'json';
+export type Form = 'text' | 'pdf' | 'svg' | 'json';
 
 /** Where one form of the product goes. */
 export interface Output {
   /** Undefined for standard output. */
   readonly path: string | undefined;
   readonly form: Form;
+  /** A file for each page, in a folder of its own. */
+  readonly isFolder?: true;
 }
 
-const endings: Readonly<Record<string, Form>> = { txt: 'text', text: 'text', pdf: 'pdf', json: 'json' };
-const endingOf: Readonly<Record<Form, string>> = { text: '.txt', pdf: '.pdf', json: '.json' };
+const endings: Readonly<Record<string, Form>> = {
+  txt: 'text',
+  text: 'text',
+  pdf: 'pdf',
+  svg: 'svg',
+  json: 'json',
+};
+const endingOf: Readonly<Record<Form, string>> = {
+  text: '.txt',
+  pdf: '.pdf',
+  svg: '.svg',
+  json: '.json',
+};
 
 /**
  * Where everything goes, and all that speaks against it, before the long work begins. With --json the
@@ -31,13 +44,14 @@ export function readOutputs(
     path: undefined,
     form: formOf(request.format) ?? (request.json ? 'json' : 'text'),
   };
-  const outputs: Output[] = request.output.flatMap((path) => {
+  const outputs: Output[] = request.output.flatMap((path): readonly Output[] => {
     if (path === '-') return [toStdout];
     const ending = /\.([^./\\]+)$/.exec(path)?.[1]?.toLowerCase() ?? '';
+    if (forms.includes('svg') && isForFolder(path, ending, request, world))
+      return [{ path, form: 'svg', isFolder: true }];
     const form = formOf(request.format) ?? (Object.hasOwn(endings, ending) ? endings[ending] : undefined);
     if (form !== undefined) return [{ path, form }];
-    if (ending === 'svg' || ending === 'csv')
-      said.push(diagnose('C08', pathArgument(path), { form: ending }));
+    if (ending === 'csv') said.push(diagnose('C08', pathArgument(path), { form: ending }));
     else if (world.files.kindOf(path) === 'device') return [{ path, form: 'text' }];
     else
       said.push(
@@ -55,14 +69,21 @@ export function readOutputs(
     said.push(diagnose('C17', { kind: 'argument', argument: '--format pdf' }, {}));
   }
   const paths = outputs.flatMap(({ path }) => path ?? []);
+  const folders = outputs.flatMap(({ path, isFolder }) => (isFolder && path !== undefined ? [path] : []));
   return {
     value: outputs,
-    diagnostics: [...said, ...refusals(paths, request.operands, request.force, world)],
+    diagnostics: [...said, ...refusals(paths, request.operands, request.force, world, folders)],
   };
 }
 
+/** Several files go into a folder: one that is there, or is written as one, or is named where SVG is asked for. */
+function isForFolder(path: string, ending: string, { format }: Request, { files }: World): boolean {
+  if (format !== undefined && format !== 'svg') return false;
+  return /[/\\]$/.test(path) || files.kindOf(path) === 'folder' || (format === 'svg' && ending !== 'svg');
+}
+
 function formOf(typed: string | undefined): Form | undefined {
-  return typed === 'text' || typed === 'pdf' || typed === 'json' ? typed : undefined;
+  return typed !== undefined && Object.hasOwn(endingOf, typed) ? (typed as Form) : undefined; // a key of it
 }
 
 function pathArgument(path: string): { readonly kind: 'argument'; readonly argument: string } {
@@ -75,18 +96,35 @@ export function refusals(
   inputs: readonly string[],
   force: boolean,
   { files }: World,
+  folders: readonly string[] = [],
 ): readonly Diagnostic[] {
   return paths.flatMap((path, i): readonly Diagnostic[] => {
     const place = { kind: 'file', path } as const;
     if (paths.slice(0, i).some((it) => it === path || files.isSame(it, path))) {
       return [diagnose('C16', place, { path })];
     }
+    if (folders.includes(path)) return folderRefusal(path, force, files);
     const trouble = files.refusal(path);
     if (trouble !== undefined) return [unwritable(path, trouble, files)];
     if (inputs.some((it) => files.isSame(it, path))) return [diagnose('C43', place, { path })];
     if (!force && files.kindOf(path) === 'file') return [diagnose('C41', place, { path })];
     return [];
   });
+}
+
+/** What an earlier print left in a folder; only that is ever replaced. */
+const ofAnEarlierPrint = /^(?:page|layout)-\d+\.svg$/;
+
+function folderRefusal(path: string, force: boolean, files: Files): readonly Diagnostic[] {
+  const place = { kind: 'file', path } as const;
+  const kind = files.kindOf(path);
+  if (kind === 'file') return [unwritable(path, { kind: 'unreadable', reason: 'it is a file' }, files)];
+  const trouble = files.refusal(path);
+  if (trouble !== undefined && trouble.kind !== 'folder') return [unwritable(path, trouble, files)];
+  const names = files.namesIn(path);
+  const other = names.find((it) => !ofAnEarlierPrint.test(it));
+  if (other !== undefined) return [diagnose('C45', place, { path, other })];
+  return names.length > 0 && !force ? [diagnose('C41', place, { path })] : [];
 }
 
 /** Names the folder that is missing, if one is, and the way to it. */
@@ -102,7 +140,7 @@ function unwritable(path: string, trouble: FileTrouble, files: Files): Diagnosti
 /** An output with its bytes. */
 export interface Finished {
   readonly path: string | undefined;
-  readonly content: string | Uint8Array;
+  readonly content: string | Uint8Array | readonly NamedBytes[];
 }
 
 /** Writes what is finished; in a dry run it only names what would be written. */
@@ -116,17 +154,22 @@ export async function deliver(
   for (const { path, content } of finished) {
     if (request.dryRun) {
       if (!voice.json) await voice.product(`would write ${path ?? 'to standard output'}\n`);
-      else if (path === undefined) await voice.product(content);
+      else if (path === undefined && !isFolderful(content)) await voice.product(content);
       continue;
     }
     if (path === undefined) {
-      await voice.product(content);
+      if (!isFolderful(content)) await voice.product(content);
       continue;
     }
-    const bytes = typeof content === 'string' ? new TextEncoder().encode(content) : content;
-    const trouble = world.files.write(path, bytes);
+    const trouble = isFolderful(content)
+      ? world.files.writeFolder(path, content)
+      : world.files.write(path, typeof content === 'string' ? new TextEncoder().encode(content) : content);
     if (trouble === undefined) await voice.remark(`wrote ${path}`);
     else said.push(unwritable(path, trouble, world.files));
   }
   return said;
+}
+
+function isFolderful(content: Finished['content']): content is readonly NamedBytes[] {
+  return typeof content !== 'string' && !(content instanceof Uint8Array);
 }

@@ -74,7 +74,9 @@ function median(figures) {
 
 /** One document one way, in this process. */
 async function once() {
-  const { manyPages, marksOf, printPdf, fontInWoff, lineTypes } = await import(pathToFileURL(bundle).href);
+  const { manyPages, marksOf, compose, printPdf, fontInWoff, lineTypes } = await import(
+    pathToFileURL(bundle).href
+  );
   const readFont = (name) => readFileSync(new URL(`../../shared/fonts/${name}`, import.meta.url));
   const fonts = {
     regular: readFont('IBMPlexSans-Regular.woff'),
@@ -89,7 +91,7 @@ async function once() {
   const bytes =
     way === 'alone'
       ? await drawAlone(marks, plain, lineTypes)
-      : printPdf(made, [], { version: 'bench', readFont }).value;
+      : printPdf(compose(made, [], { version: 'bench', readFont }).value);
   const { user, system } = process.cpuUsage(before);
   const pages =
     Buffer.from(bytes)

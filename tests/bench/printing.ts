@@ -12,6 +12,7 @@ import { type Page, sheetsOf } from '../../src/print/page/index.ts';
 import { demand, kind, member, mm, sheet } from '../plan/byHand.ts';
 import { madeOf } from '../print/page/evening.ts';
 
+export { compose } from '../../src/print/paged/index.ts';
 export { printPdf } from '../../src/print/pdf/index.ts';
 
 /** An evening of many distinct layouts, so of many pages. */

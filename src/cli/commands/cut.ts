@@ -1,6 +1,15 @@
-import { type Diagnostic, isError, type Made } from '../../model/index.ts';
+import {
+  type Diagnostic,
+  diagnose,
+  fine,
+  isError,
+  type Made,
+  nowhere,
+  type Outcome,
+} from '../../model/index.ts';
 import { pipeline } from '../../pipeline.ts';
 import { cutDocument, type FileOut, printJson } from '../../print/json/index.ts';
+import type { Composed, PageChoice } from '../../print/paged/index.ts';
 import { printText, printWhy } from '../../print/text/index.ts';
 import type { Request } from '../arguments.ts';
 import { noPaint } from '../colour.ts';
@@ -9,18 +18,25 @@ import { ExitCode } from '../exitCode.ts';
 import { exitCodeOf, fail } from '../failing.ts';
 import { faultText } from '../faultText.ts';
 import { withoutFollowUps } from '../followUps.ts';
-import { deliver, type Finished, type Output, readOutputs } from '../outputs.ts';
+import { deliver, type Finished, type Form, type Output, readOutputs } from '../outputs.ts';
 import { readOverrides } from '../overrides.ts';
+import { readPages } from '../pageChoice.ts';
 import { outputsOverInputs, readFiles } from '../reading.ts';
 import { fileLook, type Look } from '../terminal.ts';
 import type { Voice } from '../voice.ts';
 import type { World } from '../world.ts';
 
-/** Cutting sheets: lays the parts out and writes what a person does, as text, PDF or JSON. */
+/** Cutting sheets: lays the parts out and writes what a person does, as text, PDF, SVG or JSON. */
 export async function cut(request: Request, world: World, voice: Voice): Promise<ExitCode> {
   const overrides = readOverrides(request);
-  const outputs = readOutputs(request, ['text', 'pdf', 'json'], world);
-  const asked = [...overrides.diagnostics, ...outputs.diagnostics];
+  const outputs = readOutputs(request, ['text', 'pdf', 'svg', 'json'], world);
+  const choice = readPages(request.pages);
+  const asked = [
+    ...overrides.diagnostics,
+    ...outputs.diagnostics,
+    ...choice.diagnostics,
+    ...pagesOfNone(request, outputs.value ?? []),
+  ];
   if (asked.some(isError) || overrides.value === undefined || outputs.value === undefined) {
     return fail(asked, 'cut', voice);
   }
@@ -40,13 +56,14 @@ export async function cut(request: Request, world: World, voice: Voice): Promise
   const files = outputs.value
     .flatMap(({ path }) => path ?? [])
     .map((path) => ({ path, written: !request.dryRun }));
+  const composed = await pagesFor(outputs.value, made, said, world, choice.value);
+  said.push(...composed.diagnostics);
+  if (composed.diagnostics.some(isError)) return giveUp(said, voice);
   const sheets: Finished[] = [];
   for (const output of withDocument(outputs.value, voice)) {
-    const { content, diagnostics } = await render(output, { made, said, files }, world, voice);
-    said.push(...diagnostics);
+    const content = await render(output, { made, said, files, composed: composed.value }, voice);
     if (content !== undefined) sheets.push({ path: output.path, content });
   }
-  if (said.some(isError) && !request.partial) return giveUp(said, voice);
   await world.clock.turn();
   const signal = world.signals.received();
   if (signal !== undefined) return fail([stopped(signal, undefined)], 'cut', voice);
@@ -57,9 +74,48 @@ export async function cut(request: Request, world: World, voice: Voice): Promise
   return exitCodeOf([...said, ...undelivered]);
 }
 
+/** Only what is drawn on pages can be chosen from. */
+function pagesOfNone({ pages }: Request, outputs: readonly Output[]): readonly Diagnostic[] {
+  if (pages === undefined || outputs.length === 0 || outputs.some(({ form }) => isPaged(form))) return [];
+  const forms = [...new Set(outputs.map(({ form }) => (form === 'json' ? 'JSON' : form)))].join(' and ');
+  return [diagnose('C23', { kind: 'argument', argument: `--pages ${pages}` }, { forms })];
+}
+
+function isPaged(form: Form): boolean {
+  return form === 'pdf' || form === 'svg';
+}
+
+/** Composed once, for however many outputs want them; undefined where none does. */
+async function pagesFor(
+  outputs: readonly Output[],
+  made: Made,
+  said: readonly Diagnostic[],
+  world: World,
+  choice: PageChoice | undefined,
+): Promise<Outcome<Composed | undefined>> {
+  if (!outputs.some(({ form }) => isPaged(form))) return fine(undefined);
+  const { choosePages, compose, pagesBeyond } = await import('../../print/paged/index.ts');
+  const readFont = (name: string): Uint8Array => world.files.shipped(`shared/fonts/${name}`);
+  const all = compose(made, said, { version: world.about.version, readFont });
+  if (all.value === undefined) return all;
+  const refuse = (...faults: readonly Diagnostic[]): Outcome<never> => ({
+    value: undefined,
+    diagnostics: [...all.diagnostics, ...faults],
+  });
+  const beyond = choice === undefined ? [] : pagesBeyond(all.value, choice);
+  const of = `${all.value.of}`;
+  if (beyond.length > 0)
+    return refuse(...beyond.map((page) => diagnose('C24', nowhere, { page: `${page}`, count: of })));
+  const composed = choice === undefined ? all.value : choosePages(all.value, choice);
+  const count = composed.pages.length;
+  if (count > 1 && outputs.some(({ form, isFolder }) => form === 'svg' && !isFolder))
+    return refuse(diagnose('C25', nowhere, { count: `${count}` }));
+  return fine(composed, all.diagnostics);
+}
+
 /** Text and JSON hold the reasons; beside a PDF they are told on standard output, if that is not the PDF. */
 async function tellWhy(made: Made, outputs: readonly Output[], voice: Voice): Promise<void> {
-  if (voice.json || outputs.some(({ form }) => form !== 'pdf')) return;
+  if (voice.json || outputs.some(({ form }) => !isPaged(form))) return;
   if (outputs.some(({ path }) => path === undefined))
     await voice.remark(printWhy(made, voice.look).trimEnd());
   else await voice.product(printWhy(made, voice.look));
@@ -87,29 +143,30 @@ interface Content {
   readonly made: Made;
   readonly said: readonly Diagnostic[];
   readonly files: readonly FileOut[];
+  readonly composed: Composed | undefined;
 }
 
 async function render(
-  { path, form }: Output,
-  { made, said, files }: Content,
-  world: World,
+  { path, form, isFolder }: Output,
+  { made, said, files, composed }: Content,
   voice: Voice,
-): Promise<{
-  readonly content: string | Uint8Array | undefined;
-  readonly diagnostics: readonly Diagnostic[];
-}> {
+): Promise<Finished['content'] | undefined> {
   switch (form) {
     case 'text': {
       const look = path === undefined ? voice.look : fileLook;
-      return { content: warned(said, look) + printText(made, look), diagnostics: [] };
+      return warned(said, look) + printText(made, look);
     }
     case 'json':
-      return { content: printJson(cutDocument(made, said, files)), diagnostics: [] };
+      return printJson(cutDocument(made, said, files));
     case 'pdf': {
       const { printPdf } = await import('../../print/pdf/index.ts');
-      const readFont = (name: string): Uint8Array => world.files.shipped(`shared/fonts/${name}`);
-      const printed = printPdf(made, said, { version: world.about.version, readFont });
-      return { content: printed.value, diagnostics: printed.diagnostics };
+      return composed === undefined ? undefined : printPdf(composed);
+    }
+    case 'svg': {
+      const { printSvg } = await import('../../print/svg/index.ts');
+      const drawn = composed === undefined ? [] : printSvg(composed);
+      if (!isFolder) return drawn[0]?.text;
+      return drawn.map(({ name, text }) => ({ name, bytes: new TextEncoder().encode(text) }));
     }
   }
 }

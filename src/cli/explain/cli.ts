@@ -10,6 +10,8 @@ tiles:
   floor: { parts: { top: { of: card, size: [square, square] } } }
 `;
 
+const onSmallPaper = `${smallKit}print: { paper: A5 }\n`;
+
 /** A command line beside one small kit. */
 function line(...run: readonly string[]): Example {
   return { files: { 'kit.yaml': smallKit }, run };
@@ -54,7 +56,7 @@ export const cliPages: Readonly<Record<keyof typeof cliCodes, ExplainPage>> = {
   },
   C08: {
     why: 'This form of output is agreed on and will come; this version does not write it yet.',
-    failing: line('cut', 'kit.yaml', '--format', 'svg'),
+    failing: line('cut', 'kit.yaml', '--format', 'csv'),
     mended: line('cut', 'kit.yaml', '--format', 'text'),
   },
   C09: {
@@ -137,6 +139,26 @@ export const cliPages: Readonly<Record<keyof typeof cliCodes, ExplainPage>> = {
     failing: line('convert', 'kit.yaml'),
     mended: line('convert', '2 3/8 in'),
   },
+  C22: {
+    why: 'Pages are chosen by the numbers that stand on them: single ones and runs, with commas between. A run goes from the lower number to the higher, and may be left open: 5- is all from page 5.',
+    failing: line('cut', 'kit.yaml', '-o', 'sheets.pdf', '--pages', '2-1'),
+    mended: line('cut', 'kit.yaml', '-o', 'sheets.pdf', '--pages', '1-'),
+  },
+  C23: {
+    why: 'Text and JSON are one piece; only PDF and SVG have pages to choose from.',
+    failing: line('cut', 'kit.yaml', '--pages', '1'),
+    mended: line('cut', 'kit.yaml', '-o', 'sheets.pdf', '--pages', '1'),
+  },
+  C24: {
+    why: 'The pages are numbered as they are printed, "page 2 of 7", and --pages goes by these numbers. How many there are is known only when all is laid out.',
+    failing: line('cut', 'kit.yaml', '-o', 'sheets.pdf', '--pages', '9'),
+    mended: line('cut', 'kit.yaml', '-o', 'sheets.pdf', '--pages', '1'),
+  },
+  C25: {
+    why: 'An SVG file is one picture. Several pages go into a folder, one file each, with each distinct layout full size beside them.',
+    failing: { files: { 'kit.yaml': onSmallPaper }, run: ['cut', 'kit.yaml', '-o', 'sheets.svg'] },
+    mended: { files: { 'kit.yaml': onSmallPaper }, run: ['cut', 'kit.yaml', '-o', 'sheets/'] },
+  },
   C40: {
     why: 'The file is not there, or may not be read, or is a folder. Paths are taken from the folder that the command is run in.',
     failing: line('check', 'kti.yaml'),
@@ -167,6 +189,17 @@ export const cliPages: Readonly<Record<keyof typeof cliCodes, ExplainPage>> = {
     why: 'Standard output was led to a file, and its disk took no more. What lies there is cut off somewhere; with -o PATH the file would be whole, or the old one still. A reader that has read enough, as in "| head", is no fault.',
     failing: { ...line('cut', 'kit.yaml'), meanwhile: 'standard output is full' },
     mended: line('cut', 'kit.yaml', '-o', 'sheets.txt'),
+  },
+  C45: {
+    why: 'A folder of pages is replaced as a whole, so that no page of an earlier print is left among the new ones. A folder that holds anything else is never touched, also not with --force.',
+    failing: {
+      files: { 'kit.yaml': smallKit, 'sheets/notes.txt': 'mine' },
+      run: ['cut', 'kit.yaml', '-o', 'sheets/', '--force'],
+    },
+    mended: {
+      files: { 'kit.yaml': smallKit, 'sheets/page-1.svg': '<svg/>' },
+      run: ['cut', 'kit.yaml', '-o', 'sheets/', '--force'],
+    },
   },
   C70: {
     why: 'Something happened that the program did not foresee. Whatever your files say, it should not have; please tell us what you ran, on which files, and the lines that were printed. Nothing was written.',

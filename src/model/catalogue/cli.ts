@@ -50,7 +50,7 @@ export const cliCodes = {
     severity: 'fatal',
     title: 'a form of output that is not built yet',
     say: (it: { form: string }) => `output as ${it.form} is not built yet`,
-    hint: () => 'text, pdf or json',
+    hint: () => 'text, pdf, svg or json',
   }),
   C09: entry({
     severity: 'fatal',
@@ -154,6 +154,30 @@ export const cliCodes = {
     say: (it: { path: string }) => `"${it.path}" is a file; converting whole files is not built yet`,
     hint: () => 'single measures are converted: cardwright convert 2 3/8 in',
   }),
+  C22: entry({
+    severity: 'fatal',
+    title: 'a choice of pages that is not understood',
+    say: (it: { found: string; why: string }) => `"${it.found}" chooses no pages: ${it.why}`,
+    hint: () => '--pages 2-4,7   single pages and runs, 5- for all from page 5',
+  }),
+  C23: entry({
+    severity: 'fatal',
+    title: 'a choice of pages without pages',
+    say: (it: { forms: string }) => `--pages chooses from pages, and ${it.forms} has none`,
+    hint: () => '-o sheets.pdf, or -o sheets/ for SVG',
+  }),
+  C24: entry({
+    severity: 'fatal',
+    title: 'a page that the print does not have',
+    say: (it: { page: string; count: string }) =>
+      `there is no page ${it.page}; the print has ${it.count === '1' ? 'one page' : `pages 1 to ${it.count}`}`,
+  }),
+  C25: entry({
+    severity: 'fatal',
+    title: 'several pages for one SVG file',
+    say: (it: { count: string }) => `an SVG file holds one page, and these are ${it.count}`,
+    hint: () => '-o sheets/   for a folder of them, or one page with --pages',
+  }),
   C40: entry({
     severity: 'fatal',
     title: 'a file that cannot be read',
@@ -182,6 +206,13 @@ export const cliCodes = {
     title: 'standard output that takes no more',
     say: (it: { reason: string }) => `what goes to standard output can't be written: ${it.reason}`,
     hint: () => 'what came through is not whole; write it elsewhere, or with -o PATH',
+  }),
+  C45: entry({
+    severity: 'fatal',
+    title: 'a folder that holds other things',
+    say: (it: { path: string; other: string }) =>
+      `the folder "${it.path}" holds "${it.other}", which is not of an earlier print`,
+    hint: () => 'a folder that is empty, or one that is not there yet',
   }),
   C70: entry({
     severity: 'fatal',

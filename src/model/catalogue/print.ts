@@ -2,7 +2,7 @@ import { entry } from './entry.ts';
 
 /**
  * The codes of `print/`, letter O: O01–O19 text and JSON (none can occur: every batch can be written down),
- * O20–O39 PDF. A code is never reused or renumbered.
+ * O20–O39 pages (PDF and SVG). A code is never reused or renumbered.
  */
 export const printCodes = {
   O20: entry({

@@ -1,5 +1,6 @@
 /** The fonts that ship: how they set words, and what of them a file has to carry. */
 
+export { packedFont } from './packedFont.ts';
 export { plainFont, type Table } from './plainFont.ts';
 export { type Font, fontOf, type SetGlyph } from './shaping.ts';
 export { bytesOf, outlinesOf } from './subset.ts';

@@ -1,6 +1,7 @@
 /** Pages composed in millimetres, of marks with meaning; renderers draw them. */
 
 export { digestOf, digestOfTexts } from './digest.ts';
+export { type LayoutDrawing, layoutsOf } from './layouts.ts';
 export type {
   Area,
   Mark,

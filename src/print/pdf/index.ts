@@ -1,1 +1,1 @@
-export { type Program, printPdf } from './printPdf.ts';
+export { printPdf } from './printPdf.ts';

@@ -1,8 +1,9 @@
 import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { toDrawnMm } from '../../../src/measure/index.ts';
-import type { Made, Paper } from '../../../src/model/index.ts';
-import { printPdf } from '../../../src/print/pdf/index.ts';
+import type { Diagnostic, Made, Paper } from '../../../src/model/index.ts';
+import { compose } from '../../../src/print/paged/index.ts';
+import { printPdf as pdfOf } from '../../../src/print/pdf/index.ts';
 import { demand, inch, kind, member, mm, sheet } from '../../plan/byHand.ts';
 import { a4, letter, madeOf, vineyard } from '../page/evening.ts';
 import { type ReadBack, readBack } from './readBack.ts';
@@ -12,8 +13,13 @@ const program = {
   readFont: (name: string) => readFileSync(new URL(`../../../shared/fonts/${name}`, import.meta.url)),
 };
 
+function printPdf(made: Made, diagnostics: readonly Diagnostic[], from: typeof program) {
+  const composed = compose(made, diagnostics, from);
+  return { ...composed, value: composed.value === undefined ? undefined : pdfOf(composed.value) };
+}
+
 async function printed(made: Made): Promise<Uint8Array> {
-  const { value } = await printPdf(made, [], program);
+  const { value } = printPdf(made, [], program);
   if (value === undefined) throw new Error('nothing was printed');
   return value;
 }
@@ -45,7 +51,7 @@ describe('the paper', () => {
 
   it('without room for the bars is refused, and nothing is printed', async () => {
     const small = named('wall', { name: 'custom', width: mm(90), height: mm(140) });
-    const { value, diagnostics } = await printPdf(small, [], program);
+    const { value, diagnostics } = printPdf(small, [], program);
     expect(value).toBeUndefined();
     expect(diagnostics.map(({ code }) => code)).toEqual(['O21']);
   });
@@ -197,7 +203,7 @@ describe('names that the font has no letters for', () => {
     ['Hebrew', 'קיר', 'U+05E7'],
     ['Chinese', '墙 1', 'U+5899'],
   ])('get a mark and a warning for %s', async (_, label, code) => {
-    const { value, diagnostics } = await printPdf(named(label), [], program);
+    const { value, diagnostics } = printPdf(named(label), [], program);
     expect(diagnostics.map((it) => it.code)).toEqual(['O20']);
     expect(diagnostics[0]!.message).toContain(code);
     const { pages } = await readBack(value!);
@@ -209,7 +215,7 @@ describe('names that the font has no letters for', () => {
   it.each(['Mauer – außen', 'łąka', 'стена', 'τείχος', 'e\u0301tage', '½ wall'])(
     'set %s as it is',
     async (label) => {
-      const { value, diagnostics } = await printPdf(named(label), [], program);
+      const { value, diagnostics } = printPdf(named(label), [], program);
       expect(diagnostics).toEqual([]);
       const { pages } = await readBack(value!);
       const all = pages.flatMap(({ texts }) => texts.map(({ text }) => text)).join('\n');
@@ -218,7 +224,7 @@ describe('names that the font has no letters for', () => {
   );
 
   it('let no control character through', async () => {
-    const { value } = await printPdf(named('a\u001b[31mb\u0007\u202ec'), [], program);
+    const { value } = printPdf(named('a\u001b[31mb\u0007\u202ec'), [], program);
     const { pages } = await readBack(value!);
     const all = pages.flatMap(({ texts }) => texts.map(({ text }) => text));
     expect(all).toContain('a[31mbc');

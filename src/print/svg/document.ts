@@ -1,0 +1,148 @@
+import type { Fonts } from '../font/index.ts';
+import {
+  lineTypes,
+  type Mark,
+  mmPerPt,
+  type Page,
+  type Path,
+  type StrokeRole,
+  type Weight,
+  type Words,
+} from '../page/index.ts';
+import { carriedFont } from './carriedFont.ts';
+
+export interface Described {
+  readonly title: string;
+  /** What it shows in words, for who does not see it. */
+  readonly about: string;
+}
+
+/**
+ * A page as one file that needs no other: true millimetres, text as text, and of the fonts as much as it sets.
+ *
+ * @source W3C "Scalable Vector Graphics (SVG) 2": 5.6 (title, desc), 8.2 (viewBox), 11 (text); "CSS Fonts 4"
+ *   (@font-face)
+ */
+export function svgOf(page: Page, { title, about }: Described, fonts: Fonts): string {
+  const [width, height] = [shown(page.widthMm), shown(page.heightMm)];
+  const roles = new Set(page.marks.flatMap((mark) => (mark.kind === 'stroke' ? [mark.role] : [])));
+  return [
+    '<?xml version="1.0" encoding="UTF-8"?>',
+    `<svg xmlns="http://www.w3.org/2000/svg" width="${width}mm" height="${height}mm" viewBox="0 0 ${width} ${height}" lang="en" role="graphics-document document" aria-labelledby="title about">`,
+    `<title id="title">${escaped(title)}</title>`,
+    `<desc id="about">${escaped(about)}</desc>`,
+    `<style>${[...facesOf(page, fonts), ...[...roles].map(lineRule)].join('\n')}`,
+    'text{font-family:"sheet face","IBM Plex Sans",sans-serif;white-space:pre}',
+    '.regular{font-weight:400}',
+    '.semibold{font-weight:600}',
+    '.fraction{font-feature-settings:"frac"}',
+    '</style>',
+    `<rect width="${width}" height="${height}" fill="#fff"/>`,
+    ...drawn(page.marks),
+    '</svg>',
+    '',
+  ].join('\n');
+}
+
+const weights = { regular: 400, semibold: 600 } as const;
+
+function facesOf({ marks }: Page, fonts: Fonts): readonly string[] {
+  return (Object.keys(weights) as Weight[]) // keys of our own table
+    .flatMap((weight) => {
+      const texts = marks.flatMap((mark) =>
+        mark.kind === 'words' && mark.weight === weight ? [mark.text] : [],
+      );
+      if (texts.length === 0) return [];
+      const bytes = carriedFont(fonts[weight], texts);
+      return `@font-face{font-family:"sheet face";font-weight:${weights[weight]};src:url(data:font/woff;base64,${base64(bytes)}) format("woff")}`;
+    });
+}
+
+function lineRule(role: StrokeRole): string {
+  const { widthMm, dashesMm } = lineTypes[role];
+  const dashes = dashesMm.length === 0 ? '' : `;stroke-dasharray:${dashesMm.join(' ')}`;
+  return `.${classOf(role)}{fill:none;stroke:#000;stroke-width:${widthMm}${dashes}}`;
+}
+
+function classOf(role: string): string {
+  return role.replaceAll(' ', '-');
+}
+
+/** Neighbours of one meaning become one element, so that a hatching is one path. */
+function drawn(marks: readonly Mark[]): readonly string[] {
+  const elements: string[] = [];
+  let open: StrokeRole | undefined;
+  let path = '';
+  const close = (): void => {
+    if (open !== undefined) elements.push(`<path class="${classOf(open)}" d="${path}"/>`);
+    open = undefined;
+    path = '';
+  };
+  for (const mark of marks) {
+    if (mark.kind === 'stroke') {
+      if (mark.role !== open) close();
+      open = mark.role;
+      for (const it of mark.paths) path += traced(it);
+      continue;
+    }
+    close();
+    if (mark.kind === 'words') elements.push(...text(mark));
+    else
+      elements.push(
+        `<path class="${classOf(mark.role)}" fill="${grounds[mark.role]}" d="${traced({ points: mark.points, closed: true })}"/>`,
+      );
+  }
+  close();
+  return elements;
+}
+
+const grounds = {
+  clear: '#fff',
+  'step ground': '#fff',
+  'table ground': '#fff',
+  'datum corner': '#000',
+  'leader end': '#000',
+} as const;
+
+function traced({ points, closed }: Path): string {
+  const corners = points.map(({ x, y }) => `${shown(x)} ${shown(y)}`);
+  return `M${corners.join('L')}${closed ? 'Z' : ''}`;
+}
+
+/**
+ * One line of text. It is told how long it is, so that it takes no more room where another font stands in; what
+ * is a fraction says so, for renderers that don't see it by its bar.
+ */
+function text({ text, at, turned, weight, sizePt, widthMm }: Words): readonly string[] {
+  if (text === '') return [];
+  const [x, y] = [shown(at.x), shown(at.y)];
+  const place = turned ? `transform="translate(${x} ${y})rotate(-90)"` : `x="${x}" y="${y}"`;
+  const length = `textLength="${shown(widthMm)}" lengthAdjust="spacingAndGlyphs"`;
+  const set = escaped(text).replaceAll(
+    /[0-9]+\u2044[0-9]+/gu,
+    (fraction) => `<tspan class="fraction">${fraction}</tspan>`,
+  );
+  return [`<text class="${weight}" font-size="${shown(sizePt * mmPerPt)}" ${place} ${length}>${set}</text>`];
+}
+
+/** To a thousandth of a millimetre. */
+function shown(mm: number): string {
+  return String(Math.round(mm * 1000) / 1000 + 0);
+}
+
+/** What XML lets stand in text; characters that no XML may hold are left out. */
+function escaped(text: string): string {
+  return [...text]
+    .filter((it) => !/[\p{Cc}\p{Cs}\ufffe\uffff]/u.test(it))
+    .join('')
+    .replaceAll('&', '&amp;')
+    .replaceAll('<', '&lt;')
+    .replaceAll('>', '&gt;')
+    .replaceAll('"', '&quot;');
+}
+
+function base64(bytes: Uint8Array): string {
+  let letters = '';
+  for (const byte of bytes) letters += String.fromCharCode(byte);
+  return btoa(letters);
+}

@@ -1,0 +1,1 @@
+export { printSvg, type SvgFile } from './printSvg.ts';
