@@ -86,9 +86,26 @@ export function toFraction(a: Rational): string {
 }
 
 export function greatestCommonDivisor(a: bigint, b: bigint): bigint {
-  let x = a < 0n ? -a : a;
-  let y = b < 0n ? -b : b;
+  const [x, y] = [a < 0n ? -a : a, b < 0n ? -b : b];
   if (y === 1n) return 1n;
+  return y > long ? divisorOfLong(x, y) : euclid(x, y);
+}
+
+const long = 2n ** 64n;
+
+/** Long denominators are mostly powers of two times little else, and those are seen at a glance. */
+function divisorOfLong(x: bigint, y: bigint): bigint {
+  if (x === 0n) return y;
+  const [twosOfX, twosOfY] = [x & -x, y & -y];
+  const odd = y / twosOfY;
+  const divisor = odd === 1n ? 1n : euclid(odd, x % odd);
+  if (twosOfX < twosOfY) return twosOfX * divisor;
+  return twosOfY * divisor;
+}
+
+/** @source Euclid, Elements VII.2 */
+function euclid(a: bigint, b: bigint): bigint {
+  let [x, y] = [a, b];
   while (y !== 0n) [x, y] = [y, x % y];
   return x;
 }

@@ -1,0 +1,154 @@
+import { add, compareRationals, divide, multiply, rational, subtract } from '../measure/index.ts';
+import type { Arc, Curve, Length, Line, Point, Rational } from '../model/index.ts';
+import { arcRound, radiusOf, radiusSquare } from './arc.ts';
+import { curvePoint, split } from './curve.ts';
+import { arrivingOf, leavingOf, lineTo, reversedSegment } from './loop.ts';
+import { nearRoot, snapped, snappedPoint } from './root.ts';
+import {
+  cross,
+  dot,
+  half,
+  isSame,
+  leftOf,
+  less,
+  middle,
+  opposite,
+  plus,
+  point,
+  signOf,
+  square,
+  stretched,
+  type Vector,
+} from './vector.ts';
+
+/**
+ * Arcs and lines, end to end and without a bend between them, that a curve is nowhere further off than `off`:
+ * what a compass can draw of it, and what can be moved out and in as it is. Pairs of arcs, each pair with the
+ * curve's own directions at its ends:
+ *
+ *            ╭──●──╮         the arcs go over into each other at J, where both have one tangent
+ *          ╭╯   J   ╲
+ *         ●          ●
+ *
+ * @source the pair whose ends are as far from the corners of its tangents (Bolton 1975, biarcs); from memory
+ */
+export function arcsFor(curve: Curve, off: Length): readonly (Arc | Line)[] {
+  return pieces(curve, off, 0);
+}
+
+const mostHalvings = 12;
+
+function pieces(curve: Curve, off: Length, halvings: number): readonly (Arc | Line)[] {
+  const { from, to } = curve;
+  if (isSame(from, to)) return [];
+  if (halvings === mostHalvings) return [lineTo(from, to)];
+  const pair = pairFor(curve);
+  if (pair?.every(({ arc, part }) => isNear(part, arc, off))) return pair.map(({ arc }) => arc);
+  return split(curve, half).flatMap((part) => pieces(part, off, halvings + 1));
+}
+
+interface ArcFor {
+  readonly arc: Arc | Line;
+  /** The part of the curve that it stands for. */
+  readonly part: Curve;
+}
+
+function pairFor(curve: Curve): readonly [ArcFor, ArcFor] | undefined {
+  const { from, to } = curve;
+  const [leaving, arriving] = [unitOf(leavingOf(curve)), unitOf(arrivingOf(curve))];
+  const chord = less(to, from);
+  const both = plus(leaving, arriving);
+  const [along, opening] = [dot(chord, both), subtract(rational(1n), dot(leaving, arriving))];
+  if (signOf(along) <= 0) return undefined;
+  // How far the tangents run on: 2(1 − t₀·t₁) d² + 2 (v·t) d − v·v = 0, in the form that 1 − t₀·t₁ = 0 leaves whole.
+  const root = nearRoot(
+    add(multiply(along, along), multiply(multiply(rational(2n), opening), square(chord))),
+  );
+  const run = snapped(divide(square(chord), add(along, root)));
+  const joint = snappedPoint(plus(middle(from, to), stretched(less(leaving, arriving), multiply(run, half))));
+  if (isSame(joint, from) || isSame(joint, to)) return undefined;
+  const first = arcLeaving(from, leaving, joint);
+  const second = reversedSegment(arcLeaving(to, opposite(arriving), joint));
+  const [part, rest] = split(curve, shareBeside(curve, joint, less(to, from)));
+  // What is turned round is an arc or a line, as it was.
+  return [
+    { arc: first, part },
+    { arc: second as Arc | Line, part: rest },
+  ];
+}
+
+function unitOf(way: Vector): Point {
+  const length = nearRoot(square(way));
+  return point(snapped(divide(way.x, length), 2n ** 60n), snapped(divide(way.y, length), 2n ** 60n));
+}
+
+//  C = M + k·N has to lie square to the tangent: (C − from)·t = 0.
+function arcLeaving(from: Point, tangent: Point, to: Point): Arc | Line {
+  const way = less(to, from);
+  const [normal, bend] = [leftOf(way), cross(tangent, way)];
+  const off = dot(normal, tangent);
+  // So flat that the centre would be a mile off: |k| > 2^20 chords.
+  const isStraight = compareRationals(multiply(absolute(bend), rational(2n ** 21n)), dot(way, tangent)) < 0;
+  if (isStraight) return lineTo(from, to);
+  const k = divide(dot(way, tangent), multiply(rational(-2n), off));
+  const centre = plus(middle(from, to), stretched(normal, snapped(k, 2n ** 60n)));
+  return arcRound(from, to, centre, signOf(bend) > 0 ? 'left' : 'right');
+}
+
+/** Where on the curve one is abreast of a point, seen along its chord. */
+function shareBeside(curve: Curve, at: Point, way: Vector): Rational {
+  let [low, size] = [0n, 1n << 16n];
+  const all = size;
+  while (size > 1n) {
+    size >>= 1n;
+    const there = curvePoint(curve, rational(low + size, all));
+    if (signOf(dot(way, less(at, there))) > 0) low += size;
+  }
+  return rational(low, all);
+}
+
+function absolute(a: Rational): Rational {
+  return signOf(a) < 0 ? subtract(rational(0n), a) : a;
+}
+
+/**
+ * As seen from the centre, F(t) = |B(t) − C|² − r² is of the sixth degree, and in Bernstein form it is never
+ * beyond its coefficients; |F| ≤ r·off keeps |B − C| within `off` of r.
+ */
+function isNear(part: Curve, arc: Arc | Line, off: Length): boolean {
+  if (arc.kind === 'line') return isFlat(part, arc, off);
+  const { from, leaving, arriving, to } = part;
+  const points = [from, leaving, arriving, to].map((it) => less(it, arc.centre));
+  const r = radiusSquare(arc);
+  const most = multiply(radiusOf(arc).lo, off);
+  return squareInBernsteinForm(points).every((coefficient) => {
+    const away = subtract(coefficient, r);
+    return compareRationals(absolute(away), most) <= 0;
+  });
+}
+
+function isFlat({ from, leaving, arriving, to }: Curve, line: Line, off: Length): boolean {
+  const way = less(line.to, line.from);
+  const most = multiply(multiply(off, off), square(way));
+  return [from, leaving, arriving, to].every((at) => {
+    const across = cross(way, less(at, line.from));
+    return compareRationals(multiply(across, across), most) <= 0;
+  });
+}
+
+const chooseOf3 = [1n, 3n, 3n, 1n];
+const chooseOf6 = [1n, 6n, 15n, 20n, 15n, 6n, 1n];
+
+/** Of the square of a cubic: c_k = Σ C(3,i) C(3,k−i) / C(6,k) · p_i·p_(k−i). */
+function squareInBernsteinForm(points: readonly Point[]): readonly Rational[] {
+  return chooseOf6.map((all, k) => {
+    let sum = rational(0n);
+    for (const [i, weight] of chooseOf3.entries()) {
+      const [one, other] = [points[i], points[k - i]];
+      const otherWeight = chooseOf3[k - i];
+      if (one === undefined || other === undefined || otherWeight === undefined) continue;
+      sum = add(sum, multiply(dot(one, other), rational(weight * otherWeight, all)));
+    }
+    return sum;
+  });
+}

@@ -1,0 +1,177 @@
+import {
+  add,
+  compareRationals,
+  divide,
+  larger,
+  millimetres,
+  multiply,
+  negate,
+  rational,
+  subtract,
+  sum,
+  zero,
+} from '../measure/index.ts';
+import type { Arc, Length, Line, Loop, Outline, Point, Rational, Segment } from '../model/index.ts';
+import { arcRound, radiusSquare } from './arc.ts';
+import { arcsFor } from './arcsForCurve.ts';
+import { standingInLoops } from './contains.ts';
+import { isNear, touch } from './crossing.ts';
+import { isClearOf } from './distance.ts';
+import { arrivingOf, leavingOf, lineTo } from './loop.ts';
+import { midpointOf } from './midpoint.ts';
+import { exactRoot, hair, nearRoot, snappedPoint } from './root.ts';
+import { cutWhereTheyMeet, Pool } from './splitting.ts';
+import { outlinesOf, stitched } from './stitching.ts';
+import { cross, dot, isSame, leftOf, less, opposite, plus, signOf, square, stretched } from './vector.ts';
+
+/** Curves are moved out as arcs that are no further off them than this. */
+const offCurves: Length = millimetres(rational(1n, 200n));
+
+/**
+ * An outline larger all round (or smaller, for `by` below zero): every edge moved out by as much, arcs about
+ * their own centres. None where nothing is left, several where it falls apart.
+ *
+ * A corner stays a corner, as a knife cuts it; one sharper than 60° is rounded off, or it would run far out.
+ *
+ *       ┌───────────┐ by           ╲   M
+ *       │ ┌───────┐ │            ───╲──●          M: where the moved edges, or their tangents, meet
+ *       │ │       │ │          by    V  ╲
+ *
+ * First each edge is moved and joined to the next, which in hollow corners crosses itself; all is then cut
+ * where it meets, and what is nearer to the outline than `by` is dropped.
+ */
+export function offset(outline: Outline, by: Length): readonly Outline[] {
+  if (by.numerator === 0n) return [outline];
+  const { loops, hasCurves } = withoutCurves(outline);
+  const moved = loops.map((it) => movedOut(it, by));
+  const edges = loops.flat();
+  const pool = new Pool();
+  const [pieces = []] = cutWhereTheyMeet([moved.flatMap(({ segments }) => segments)], pool);
+  const clear = pieces.filter((it) => isClear(it, edges, loops, by));
+  const isExact = moved.every((it) => it.isExact) && outline.within.numerator === 0n;
+  const rounded = isExact ? zero : larger(outline.within, hair);
+  const within = hasCurves ? sum(rounded, offCurves) : rounded;
+  return outlinesOf(stitched(withoutTwins(clear)), within, outline.marks);
+}
+
+type Plain = Line | Arc;
+
+function withoutCurves({ rim, holes }: Outline): {
+  readonly loops: readonly (readonly Plain[])[];
+  readonly hasCurves: boolean;
+} {
+  const loops = [rim, ...holes];
+  return {
+    loops: loops.map((loop) => loop.flatMap((it) => (it.kind === 'curve' ? arcsFor(it, offCurves) : [it]))),
+    hasCurves: loops.flat().some(({ kind }) => kind === 'curve'),
+  };
+}
+
+interface Moved {
+  readonly segments: Loop;
+  readonly isExact: boolean;
+}
+
+function movedOut(loop: readonly Plain[], by: Length): Moved {
+  let isExact = true;
+  const shifted = loop.map((it) => {
+    const out = it.kind === 'line' ? shiftedLine(it, by) : swelledArc(it, by);
+    if (out !== undefined && !out.isExact) isExact = false;
+    return out?.segment;
+  });
+  const segments = loop.flatMap((it, i): readonly Segment[] => {
+    const next = (i + 1) % loop.length;
+    const here = shifted[i];
+    const corner = it.to;
+    const end = here?.to ?? corner;
+    const start = shifted[next]?.from ?? corner;
+    const join = joinAt(corner, it, loop[next]!, end, start, by);
+    return here === undefined ? join : [here, ...join];
+  });
+  return { segments, isExact };
+}
+
+function shiftedLine(
+  { from, to }: Line,
+  by: Length,
+): { readonly segment: Line; readonly isExact: boolean } | undefined {
+  const way = less(to, from);
+  const exact = exactRoot(square(way));
+  const length = exact ?? nearRoot(square(way));
+  const out = stretched(opposite(leftOf(way)), divide(by, length));
+  const shift = exact === undefined ? snappedPoint(out) : out;
+  return { segment: lineTo(plus(from, shift), plus(to, shift)), isExact: exact !== undefined };
+}
+
+/** undefined for an arc that shrinks to nothing. */
+function swelledArc(arc: Arc, by: Length): { readonly segment: Arc; readonly isExact: boolean } | undefined {
+  const exact = arc.radius;
+  const radius = exact ?? nearRoot(radiusSquare(arc));
+  const swelled = arc.turn === 'left' ? add(radius, by) : subtract(radius, by);
+  if (signOf(swelled) <= 0) return undefined;
+  const factor = divide(swelled, radius);
+  const moved = (at: Point) => {
+    const there = plus(arc.centre, stretched(less(at, arc.centre), factor));
+    return exact === undefined ? snappedPoint(there) : there;
+  };
+  const outer = exact === undefined ? undefined : millimetres(swelled);
+  return {
+    segment: arcRound(moved(arc.from), moved(arc.to), arc.centre, arc.turn, outer),
+    isExact: exact !== undefined,
+  };
+}
+
+function joinAt(
+  corner: Point,
+  before: Segment,
+  after: Segment,
+  end: Point,
+  start: Point,
+  by: Length,
+): readonly Segment[] {
+  if (isNear(end, start)) return isSame(end, start) ? [] : [lineTo(end, start)];
+  const turn = signOf(cross(arrivingOf(before), leavingOf(after)));
+  const opensUp = signOf(by) > 0 ? turn > 0 : turn < 0;
+  const [a, b] = [less(end, corner), less(start, corner)];
+  const squared = multiply(by, by);
+  const isFull = (it: Point) => compareRationals(square(it), divide(squared, rational(2n))) > 0;
+  // In a hollow corner, or beside an arc that is gone, the way by the corner itself is dropped later.
+  if (!opensUp || !isFull(a) || !isFull(b)) {
+    return [lineTo(end, corner), lineTo(corner, start)].filter((it) => !isSame(it.from, it.to));
+  }
+  const cosine = divide(dot(a, b), squared);
+  if (compareRationals(cosine, sharpest) < 0) {
+    return [arcRound(end, start, corner, signOf(by) > 0 ? 'left' : 'right', absolute(by))];
+  }
+  const out = divide(rational(1n), add(rational(1n), cosine));
+  const tip = plus(corner, stretched(plus(a, b), out));
+  const settled = tip.x.denominator * tip.y.denominator > 2n ** 120n ? snappedPoint(tip) : tip;
+  return [lineTo(end, settled), lineTo(settled, start)];
+}
+
+/** The cosine of the turn at a corner of 60°. */
+const sharpest: Rational = rational(-1n, 2n);
+
+function absolute(by: Length): Length {
+  return by.numerator < 0n ? millimetres(negate(by)) : by;
+}
+
+function isClear(piece: Segment, edges: readonly Plain[], loops: readonly Loop[], by: Length): boolean {
+  const at = midpointOf(piece);
+  const distance = subtract(absolute(by), touch);
+  if (!edges.every((it) => isClearOf(it, at, distance))) return false;
+  return standingInLoops(loops, at) === (by.numerator > 0n ? 'outside' : 'inside');
+}
+
+/** Pieces that lie on each other: once where they run the same way, not at all where they cancel out. */
+function withoutTwins(pieces: readonly Segment[]): readonly Segment[] {
+  const isTwin = (a: Segment, b: Segment) =>
+    isSame(a.from, b.from) && isSame(a.to, b.to) && isNear(midpointOf(a), midpointOf(b));
+  const isCancelled = (a: Segment, b: Segment) =>
+    isSame(a.from, b.to) && isSame(a.to, b.from) && isNear(midpointOf(a), midpointOf(b));
+  return pieces.filter(
+    (it, i) =>
+      !pieces.some((other) => isCancelled(it, other)) &&
+      !pieces.slice(0, i).some((other) => isTwin(it, other)),
+  );
+}
