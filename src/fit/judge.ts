@@ -4,11 +4,12 @@ import { Visible, visibleFaces } from './faces.ts';
 import { glueSteps } from './glueing.ts';
 import { habitFaults } from './habits.ts';
 import { stickingOut } from './inside.ts';
-import { levelFaults } from './levels.ts';
+import { levelFaults, slopingSides } from './levels.ts';
 import { marking, wanderCases } from './marking.ts';
 import { turningsOf } from './mating.ts';
 import { rackFaults, rackFill } from './racks.ts';
 import { floating, touchingOf } from './touching.ts';
+import { wallFaults } from './walls.ts';
 
 /** The bench that a tile is made at. */
 export interface Bench {
@@ -24,7 +25,7 @@ export interface Bench {
  *   Build ─→ closes ─→ as marked
  *        ├─→ stays inside
  *        ├─→ touching: overlaps, floats ─→ faces, habits, order of gluing
- *        └─→ levels, turns, rack
+ *        └─→ levels, walls, turns, rack
  */
 export function judge(build: Build, { ruler, wander }: Bench): TileFit {
   const closing = unclosed(build);
@@ -44,6 +45,7 @@ export function judge(build: Build, { ruler, wander }: Bench): TileFit {
       ...overlaps,
       ...floating(build, touching),
       ...levelFaults(build, told),
+      ...wallFaults(build, told),
       ...rackFaults(build),
       ...habitFaults(build, contacts, visible),
     ],
@@ -56,9 +58,10 @@ export function judge(build: Build, { ruler, wander }: Bench): TileFit {
     get glueing() {
       return glueing();
     },
+    unchecked: slopingSides(build),
     turns: turningsOf(build),
     rack: rackFill(build),
-    wander: wander === undefined ? [] : wanderCases(build, wander),
+    wander: wander === undefined ? [] : wanderCases(build, marks, wander),
   };
 }
 

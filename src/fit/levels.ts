@@ -52,6 +52,15 @@ export function levelFaults(build: Build, toldWays: readonly Way[]): readonly Le
   });
 }
 
+/** Sides on which a floor slopes from one level to another: of these only their flat squares are looked at. */
+export function slopingSides({ edges }: Build): readonly LevelSide[] {
+  return levelSides.filter((side) => {
+    const edge = edges[side];
+    if (edge?.kind !== 'floor') return false;
+    return edge.levels.some(({ value }) => compare(value, edge.levels[0]?.value ?? value) !== 0);
+  });
+}
+
 interface Square {
   readonly from: Length;
   readonly to: Length;
@@ -147,7 +156,7 @@ export function topsAt(build: Build, side: LevelSide): readonly Stretch[] {
 }
 
 /** A tile may fall short of its footprint by the slack, so a part that comes so near still reaches its side. */
-function reachesSide(build: Build, { block }: StandingPart, side: LevelSide): boolean {
+export function reachesSide(build: Build, { block }: StandingPart, side: LevelSide): boolean {
   const way: Way = wayOf(side) === 'across' ? 'along' : 'across';
   return side === 'front' || side === 'left'
     ? compare(block.low[way], build.slack) <= 0

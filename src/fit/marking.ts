@@ -80,14 +80,19 @@ export function marking(build: Build, ruler: NonEmpty<Length>): Marking {
   return { marks: nearest, faults };
 }
 
-/** What the worst knife makes of each direction: every cut size off by the wander, all the same way. */
-export function wanderCases(build: Build, wander: Length): readonly WanderCase[] {
+/**
+ * What the worst knife makes of each direction: every size off its mark by the wander, all the same way.
+ *
+ * @param marks  what sizes are cut to
+ */
+export function wanderCases(build: Build, marks: readonly Marked[], wander: Length): readonly WanderCase[] {
+  const sizeOf = cutTo(marks);
   return sumsOf(build)
     .filter(({ isWhole }) => isWhole)
     .map(({ row, way, room }) => ({
       way,
-      least: extentOf(row, way, (part, size) => minus(part.size[size], wander)),
-      most: extentOf(row, way, (part, size) => sum(part.size[size], wander)),
+      least: extentOf(row, way, (part, size) => minus(sizeOf(part, size), wander)),
+      most: extentOf(row, way, (part, size) => sum(sizeOf(part, size), wander)),
       room,
     }));
 }

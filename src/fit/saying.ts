@@ -110,6 +110,13 @@ function said(fault: Fault, tile: string, words: Words): Diagnostic {
     }
     case 'no floor':
       return diagnose('F07', atSpan(fault.at), { tile, side: fault.side });
+    case 'not closed': {
+      const { side, isFoot, level } = fault;
+      const [from, to] = [words.brief(fault.from), words.full(fault.to)];
+      const end = side === 'front' || side === 'back' ? 'left' : 'front';
+      const facts = { tile, side, level: isFoot ? words.brief(level) : undefined, from, to, end } as const;
+      return diagnose('F12', atSpan(fault.at), facts);
+    }
     case 'does not fit the rack': {
       const { rack, way, needs, has } = fault;
       const facts = { tile, rack, way, needs: words.full(needs), has: words.brief(has) };

@@ -4,6 +4,7 @@ import {
   compare,
   divide,
   isNegative,
+  isPositive,
   isZero,
   larger,
   millimetres,
@@ -61,7 +62,8 @@ export function sensitivities(batch: Batch, run: Run): readonly Sensitivity[] {
         );
         const [up, down] = isNegative(slope) ? [ends[1], ends[0]] : [ends[0], ends[1]];
         if (up !== undefined) most = tighter(most, { thickness: sum(now, up), tiles: [build.tile] }, smaller);
-        if (down !== undefined)
+        // No board is as thin as nothing.
+        if (down !== undefined && isPositive(sum(now, down)))
           least = tighter(least, { thickness: sum(now, down), tiles: [build.tile] }, larger);
       }
     }

@@ -55,6 +55,18 @@ export type Fault =
       readonly lip: Length;
     }
   | { readonly kind: 'no floor'; readonly at: Span; readonly side: LevelSide }
+  /** A side that is to be a wall leaves a way through. */
+  | {
+      readonly kind: 'not closed';
+      readonly at: Span;
+      readonly side: LevelSide;
+      readonly isFoot: boolean;
+      /** From where up it has to be closed. */
+      readonly level: Length;
+      /** Where along the side, from its left or front end. */
+      readonly from: Length;
+      readonly to: Length;
+    }
   | {
       readonly kind: 'does not fit the rack';
       readonly at: Span;
@@ -170,6 +182,8 @@ export interface TileFit {
   readonly contacts: readonly Contact[];
   readonly faces: readonly VisibleFace[];
   readonly glueing: readonly GlueStep[];
+  /** Sides whose floor slopes, which no box of rows can be held to. */
+  readonly unchecked: readonly LevelSide[];
   readonly turns: readonly Turning[];
   readonly rack: RackFill | undefined;
   readonly wander: readonly WanderCase[];

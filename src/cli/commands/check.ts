@@ -57,14 +57,15 @@ async function once(request: Request, world: World, voice: Voice): Promise<ExitC
     if (isWritten) return once({ ...request, fix: false }, world, voice);
     said.push(...diagnostics);
   }
-  if (voice.json) await voice.product(printJson(checkDocument(made, said)));
+  const ranges =
+    request.sensitivity && made !== undefined && spec.value !== undefined
+      ? howSensitive(spec.value, overrides.value, made)
+      : undefined;
+  if (voice.json) await voice.product(printJson(checkDocument(made, said, ranges)));
   // Verdicts are what was asked for, also bad ones; but where a sum or a size has a fault there is none.
   else if (made !== undefined && said.every((it) => !isError(it) || it.code.startsWith('F'))) {
     await voice.product(printCheck(made.batch, made.fits, voice.look));
-    if (request.sensitivity && spec.value !== undefined) {
-      const ranges = howSensitive(spec.value, overrides.value, made);
-      await voice.product(printSensitivity(ranges, voice.look));
-    }
+    if (ranges !== undefined) await voice.product(printSensitivity(ranges, voice.look));
   }
   await voice.faults(said);
   return exitCodeOf(said);

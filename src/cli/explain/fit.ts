@@ -146,6 +146,17 @@ build: { up: [slab, step] }
 build: { up: [slab, step] }
 `),
   },
+  F12: {
+    why: 'A side that says wall is closed: all along it, parts go up from the table to whatever is highest there. One that says { foot: LEVEL } is closed just above that level, where a wall goes up from the floor of its neighbour. Where no part reaches the side, or there is a gap under one that does, the tile claims what it is not.',
+    failing: tile(`parts: { ${slab}, wall: { of: foam, size: [2, 1] } }
+build: { up: [slab, { along: [wall], to: free }], flush: back }
+edges: { back: { foot: 1/2 } }
+`),
+    mended: tile(`parts: { ${slab}, wall: { of: foam, size: [3, 1] } }
+build: { up: [slab, { along: [wall], to: free }], flush: back }
+edges: { back: { foot: 1/2 } }
+`),
+  },
 };
 
 function rackKit(inside: string): string {

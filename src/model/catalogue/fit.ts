@@ -90,7 +90,26 @@ export const fitCodes = {
     hint: () =>
       'common practice: cover them with a strip, or say   accepted: { bare flutes: WHY }   of the part',
   }),
+  F12: entry({
+    severity: 'error',
+    title: 'a wall that leaves a way through',
+    say: ({ tile, side, level, from, to, end }: WayThrough) =>
+      `"${tile}": nothing closes the ${side} ${level === undefined ? '' : `from ${level} up, `}` +
+      `between ${from} and ${to} from its ${end} end`,
+    hint: ({ side }) =>
+      `let a part reach the ${side} there, or say in its edges what level its floor has, or nothing of it`,
+  }),
 } as const;
+
+interface WayThrough {
+  readonly tile: string;
+  readonly side: string;
+  /** Undefined where it is to be closed from the table up. */
+  readonly level: string | undefined;
+  readonly from: string;
+  readonly to: string;
+  readonly end: 'left' | 'front';
+}
 
 interface Unclosed {
   readonly tile: string;

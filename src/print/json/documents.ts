@@ -1,8 +1,9 @@
 import type { ConversionRecord } from '../../measure/index.ts';
-import type { Batch, Diagnostic, Made, Severity, TileFit } from '../../model/index.ts';
+import type { Batch, Diagnostic, Length, Made, Severity, TileFit } from '../../model/index.ts';
 import { describeDemand, describeSettings, describeTiles } from './demand.ts';
 import { describeDiagnostic } from './diagnostics.ts';
 import { describeFit } from './fit.ts';
+import { describeLength } from './length.ts';
 import { describeMaterialPlan } from './plan.ts';
 import type { Document, SchemaName } from './schema.ts';
 
@@ -60,6 +61,7 @@ export function cutDocument(
 export function checkDocument(
   made: Pick<Made, 'batch' | 'fits'> | undefined,
   diagnostics: readonly Diagnostic[],
+  ranges?: readonly Range[],
 ): Document<'check'> {
   return {
     schema: 'cardwright/check',
@@ -67,8 +69,33 @@ export function checkDocument(
     settings: made === undefined ? null : describeSettings(made.batch.settings),
     diagnostics: diagnostics.map(describeDiagnostic),
     result:
-      made === undefined ? null : { ...whatIsMade(made.batch), verdicts: verdictsOf(made.batch, made.fits) },
+      made === undefined
+        ? null
+        : {
+            ...whatIsMade(made.batch),
+            verdicts: verdictsOf(made.batch, made.fits),
+            sensitivity: ranges?.map(describeRange) ?? null,
+          },
   };
+}
+
+/** Between which thicknesses of one material every tile closes that closes now. */
+export interface Range {
+  readonly material: string;
+  readonly now: Length;
+  readonly most: Limit | undefined;
+  readonly least: Limit | undefined;
+}
+
+interface Limit {
+  readonly thickness: Length;
+  readonly tiles: readonly string[];
+}
+
+function describeRange({ material, now, most, least }: Range) {
+  const limit = (it: Limit | undefined) =>
+    it === undefined ? null : { thickness: describeLength(it.thickness), tiles: [...it.tiles] };
+  return { material, now: describeLength(now), most: limit(most), least: limit(least) };
 }
 
 export function countDocument(

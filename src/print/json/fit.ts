@@ -5,7 +5,7 @@ import { describeLength, lengthOrNull } from './length.ts';
 /** How one tile stands, and all that is wrong with it; null for a tile without a build. */
 export function describeFit(fit: TileFit | undefined) {
   if (fit === undefined) return null;
-  const { build, extent, faults, marks, contacts, faces, glueing, turns, rack, wander } = fit;
+  const { build, extent, faults, marks, contacts, faces, glueing, unchecked, turns, rack, wander } = fit;
   return {
     footprint: {
       across: describeLength(build.footprint.across),
@@ -44,6 +44,7 @@ export function describeFit(fit: TileFit | undefined) {
     })),
     faces: faces.map(({ material, side, area }) => ({ material, side, areaMm2: toFraction(area) })),
     gluing: glueing.map(({ what, onto, afterDrying }) => ({ what, onto: [...onto], afterDrying })),
+    unchecked: [...unchecked],
     turns: turns.map(({ turned, mirrored }) => ({ turned, mirrored })),
     rack: rack ?? null,
     wander: wander.map(({ way, least, most, room }) => ({

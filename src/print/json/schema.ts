@@ -384,10 +384,15 @@ const build = z.object({
   contacts: z.array(z.object({ part: z.string(), other: z.string(), way, areaMm2: fraction })),
   faces: z.array(z.object({ material: z.string(), side: tileSide, areaMm2: fraction })),
   gluing: z.array(z.object({ what: z.string(), onto: z.array(z.string()), afterDrying: z.boolean() })),
+  unchecked: z.array(z.enum(['front', 'back', 'left', 'right'])).describe('sides whose floor slopes'),
   turns: z.array(z.object({ turned: z.enum(['not', 'right', 'about', 'left']), mirrored: z.boolean() })),
   rack: z.object({ rack: z.string(), stack: count, sideBySide: count }).nullable(),
   wander: z.array(z.object({ way, least: length, most: length, room: length })),
 });
+
+const limit = z
+  .object({ thickness: length, tiles: z.array(z.string()) })
+  .describe('the last thickness that does, and the tiles that stop closing beyond it');
 
 export const schemas = {
   cut: document('cut', {
@@ -408,6 +413,14 @@ export const schemas = {
             build: build.nullable().describe('how it stands; null without a build'),
           }),
         ),
+        sensitivity: z
+          .array(
+            z.object({ material: z.string(), now: length, most: limit.nullable(), least: limit.nullable() }),
+          )
+          .nullable()
+          .describe(
+            'between which thicknesses every tile closes that closes now; null where it was not asked for',
+          ),
       })
       .nullable(),
   }),

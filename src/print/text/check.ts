@@ -24,11 +24,30 @@ export function printCheck(batch: Batch, fits: readonly TileFit[], look: Look): 
     ...(loose.length === 0 ? [] : [{ label: 'loose parts', parts: loose, fit: undefined }]),
   ];
   const widest = Math.min(24, Math.max(0, ...all.map(({ label }) => widthOf(label))));
-  const lines = all.flatMap(({ label, parts, fit }) => [
-    ...line(label, verdictOf(fit, batch.settings, look), parts, widest, look, isSound(fit)),
-    ...(fit === undefined || isSound(fit) || isOnlyUnmarked(fit) ? [] : drawing(fit, batch.settings, look)),
-  ]);
+  const drawn = new Map<string, string>();
+  const lines = all.flatMap(({ label, parts, fit }) => {
+    const isDrawn = fit !== undefined && !isSound(fit) && !isOnlyUnmarked(fit);
+    const alike = isDrawn ? drawn.get(sameFaults(fit)) : undefined;
+    const drawAt = alike === undefined ? '' : `as drawn at "${alike}"; `;
+    if (isDrawn && alike === undefined) drawn.set(sameFaults(fit), label);
+    const verdict = `${verdictOf(fit, batch.settings, look)}${drawAt}`;
+    const told = line({ label, verdict, parts, isBuilt: fit !== undefined }, widest, look, isSound(fit));
+    return isDrawn && alike === undefined ? [...told, ...drawing(fit, batch.settings, look)] : told;
+  });
   return `${lines.join('\n')}\n`;
+}
+
+/** Variants take a tile's faults over with its build: the same in the same place is drawn once. */
+function sameFaults({ faults }: TileFit): string {
+  const told = faults.filter(({ kind }) => !warnings.includes(kind));
+  return told.map((fault) => sameness(fault)).join('\n');
+}
+
+function sameness(it: unknown): string {
+  // Of a piece or a place it matters where it was written, and of the pieces where they stand.
+  return JSON.stringify(it, (key, value) =>
+    key === 'source' ? undefined : typeof value === 'bigint' ? `${value}` : value,
+  );
 }
 
 const warnings: readonly Fault['kind'][] = ['habit'];
@@ -50,7 +69,7 @@ function drawing(fit: TileFit, settings: Settings, look: Look): Lines {
 /** What is known of a build: what it closes to, how it can be turned, how many go in its rack. */
 function verdictOf(fit: TileFit | undefined, settings: Settings, look: Look): string {
   if (fit === undefined) return '';
-  const { build, rack, turns, marks, wander } = fit;
+  const { build, rack, turns, marks, wander, unchecked } = fit;
   const { pair, brief, unit } = showingOf(settings, look);
   if (!isSound(fit)) {
     if (isOnlyUnmarked(fit)) return 'closes, but not cut to the marks of your rule; ';
@@ -64,6 +83,7 @@ function verdictOf(fit: TileFit | undefined, settings: Settings, look: Look): st
       ({ part, size, mark, scale }) => `mark the ${size} of ${clean(part)} at ${markOn(mark, scale)}`,
     ),
     ...(Object.values(build.edges).some((edge) => edge !== undefined) ? [turnsText(turns)] : []),
+    ...(unchecked.length === 0 ? [] : [`slopes at the ${listed(unchecked)}, unchecked`]),
     ...(rack === undefined
       ? []
       : [`${rack.stack} high and ${rack.sideBySide} side by side in ${clean(rack.rack)}`]),
@@ -84,6 +104,11 @@ function topOf({ build }: TileFit) {
     const more = minus(block.high.up, top);
     return more.numerator > 0n ? sum(top, more) : top;
   }, zero);
+}
+
+function listed(sides: readonly string[]): string {
+  const last = sides.at(-1) ?? '';
+  return sides.length < 2 ? last : `${sides.slice(0, -1).join(', ')} and ${last}`;
 }
 
 function turnsText(turns: readonly Turning[]): string {
@@ -116,17 +141,18 @@ function partsByTile({ materials }: Batch): ReadonlyMap<string | undefined, read
   return byTile;
 }
 
-function line(
-  label: string,
-  verdict: string,
-  parts: readonly PartsOf[],
-  widest: number,
-  look: Look,
-  isWell: boolean,
-): Lines {
+interface Told {
+  readonly label: string;
+  readonly verdict: string;
+  readonly parts: readonly PartsOf[];
+  readonly isBuilt: boolean;
+}
+
+/** Of a tile without a build there is no more to say than what it is made of. */
+function line({ label, verdict, parts, isBuilt }: Told, widest: number, look: Look, isWell: boolean): Lines {
   const count = parts.reduce((total, { each }) => total + each, 0);
   const materials = parts.map(({ material, each }) => counted(each, material, signsOf(look)));
-  const words =
-    count === 0 ? 'no parts' : `${count}\u00a0${count === 1 ? 'part' : 'parts'}: ${materials.join(', ')}`;
+  const number = count === 0 ? 'no parts' : `${count}\u00a0${count === 1 ? 'part' : 'parts'}`;
+  const words = isBuilt || count === 0 ? number : `${number}: ${materials.join(', ')}`;
   return paragraph(`${verdict}${words}`, look.width, `${isWell ? 'ok' : 'no'}  ${padEnd(label, widest)}  `);
 }
