@@ -47,7 +47,8 @@ export function offset(outline: Outline, by: Length): readonly Outline[] {
   const edges = loops.flat();
   const pool = new Pool();
   const [pieces = []] = cutWhereTheyMeet([moved.flatMap(({ segments }) => segments)], pool);
-  const clear = pieces.filter((it) => isClear(it, edges, loops, by));
+  const corners = moved.flatMap((it) => it.corners);
+  const clear = pieces.filter((it) => isClear(it, edges, loops, by) && !isCoveredBy(it, corners));
   const isExact = moved.every((it) => it.isExact) && outline.within.numerator === 0n;
   const rounded = isExact ? zero : larger(outline.within, hair);
   const within = hasCurves ? sum(rounded, offCurves) : rounded;
@@ -69,32 +70,28 @@ function withoutCurves({ rim, holes }: Outline): {
 
 interface Moved {
   readonly segments: Loop;
+  /** What the sharp corners add: V, the ends of the moved edges, and M where they meet. */
+  readonly corners: readonly Loop[];
   readonly isExact: boolean;
 }
 
 function movedOut(loop: readonly Plain[], by: Length): Moved {
-  let isExact = true;
-  const shifted = loop.map((it) => {
-    const out = it.kind === 'line' ? shiftedLine(it, by) : swelledArc(it, by);
-    if (out !== undefined && !out.isExact) isExact = false;
-    return out?.segment;
-  });
+  const shifted = loop.map((it) => (it.kind === 'line' ? shiftedLine(it, by) : swelledArc(it, by)));
+  const corners: Loop[] = [];
   const segments = loop.flatMap((it, i): readonly Segment[] => {
     const next = (i + 1) % loop.length;
-    const here = shifted[i];
-    const corner = it.to;
-    const end = here?.to ?? corner;
-    const start = shifted[next]?.from ?? corner;
-    const join = joinAt(corner, it, loop[next]!, end, start, by);
-    return here === undefined ? join : [here, ...join];
+    const [here, there] = [shifted[i]!.segment, shifted[next]!.segment]; // as many as the loop has
+    const join = joinAt(it.to, it, loop[next]!, here.to, there.from, by);
+    const [first, second] = join;
+    if (first?.kind === 'line' && second?.kind === 'line' && !isSame(first.to, it.to)) {
+      corners.push([lineTo(it.to, first.from), first, second, lineTo(second.to, it.to)]);
+    }
+    return isSame(here.from, here.to) ? join : [here, ...join];
   });
-  return { segments, isExact };
+  return { segments, corners, isExact: shifted.every((it) => it.isExact) };
 }
 
-function shiftedLine(
-  { from, to }: Line,
-  by: Length,
-): { readonly segment: Line; readonly isExact: boolean } | undefined {
+function shiftedLine({ from, to }: Line, by: Length): { readonly segment: Plain; readonly isExact: boolean } {
   const way = less(to, from);
   const exact = exactRoot(square(way));
   const length = exact ?? nearRoot(square(way));
@@ -103,22 +100,21 @@ function shiftedLine(
   return { segment: lineTo(plus(from, shift), plus(to, shift)), isExact: exact !== undefined };
 }
 
-/** undefined for an arc that shrinks to nothing. */
-function swelledArc(arc: Arc, by: Length): { readonly segment: Arc; readonly isExact: boolean } | undefined {
+/** An arc that shrinks beyond its centre turns inside out, and is dropped later whatever its shape: a line does. */
+function swelledArc(arc: Arc, by: Length): { readonly segment: Plain; readonly isExact: boolean } {
   const exact = arc.radius;
   const radius = exact ?? nearRoot(radiusSquare(arc));
   const swelled = arc.turn === 'left' ? add(radius, by) : subtract(radius, by);
-  if (signOf(swelled) <= 0) return undefined;
   const factor = divide(swelled, radius);
   const moved = (at: Point) => {
     const there = plus(arc.centre, stretched(less(at, arc.centre), factor));
     return exact === undefined ? snappedPoint(there) : there;
   };
-  const outer = exact === undefined ? undefined : millimetres(swelled);
-  return {
-    segment: arcRound(moved(arc.from), moved(arc.to), arc.centre, arc.turn, outer),
-    isExact: exact !== undefined,
-  };
+  const [from, to] = [moved(arc.from), moved(arc.to)];
+  const isExact = exact !== undefined;
+  if (signOf(swelled) <= 0 || isSame(from, to)) return { segment: lineTo(from, to), isExact };
+  const outer = isExact ? millimetres(swelled) : undefined;
+  return { segment: arcRound(from, to, arc.centre, arc.turn, outer), isExact };
 }
 
 function joinAt(
@@ -130,15 +126,15 @@ function joinAt(
   by: Length,
 ): readonly Segment[] {
   if (isNear(end, start)) return isSame(end, start) ? [] : [lineTo(end, start)];
-  const turn = signOf(cross(arrivingOf(before), leavingOf(after)));
-  const opensUp = signOf(by) > 0 ? turn > 0 : turn < 0;
+  const [came, goes] = [arrivingOf(before), leavingOf(after)];
+  const turn = signOf(cross(came, goes));
+  // A needle's point turns straight back; in a hollow one the cap is dropped later.
+  const turnsBack = turn === 0 && signOf(dot(came, goes)) < 0;
+  const opensUp = turnsBack || (signOf(by) > 0 ? turn > 0 : turn < 0);
   const [a, b] = [less(end, corner), less(start, corner)];
   const squared = multiply(by, by);
-  const isFull = (it: Point) => compareRationals(square(it), divide(squared, rational(2n))) > 0;
-  // In a hollow corner, or beside an arc that is gone, the way by the corner itself is dropped later.
-  if (!opensUp || !isFull(a) || !isFull(b)) {
-    return [lineTo(end, corner), lineTo(corner, start)].filter((it) => !isSame(it.from, it.to));
-  }
+  // In a hollow corner the way by the corner itself is dropped later.
+  if (!opensUp) return [lineTo(end, corner), lineTo(corner, start)];
   const cosine = divide(dot(a, b), squared);
   if (compareRationals(cosine, sharpest) < 0) {
     return [arcRound(end, start, corner, signOf(by) > 0 ? 'left' : 'right', absolute(by))];
@@ -161,6 +157,16 @@ function isClear(piece: Segment, edges: readonly Plain[], loops: readonly Loop[]
   const distance = subtract(absolute(by), touch);
   if (!edges.every((it) => isClearOf(it, at, distance))) return false;
   return standingInLoops(loops, at) === (by.numerator > 0n ? 'outside' : 'inside');
+}
+
+/** A sharp corner reaches further out than `by`, and what runs through it is no edge of the whole. */
+function isCoveredBy(piece: Segment, corners: readonly Loop[]): boolean {
+  const at = midpointOf(piece);
+  return corners.some(
+    (it) =>
+      standingInLoops([it], at) === 'inside' &&
+      it.every((edge) => edge.kind === 'line' && isClearOf(edge, at, touch)),
+  );
 }
 
 /** Pieces that lie on each other: once where they run the same way, not at all where they cancel out. */
