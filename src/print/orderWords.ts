@@ -28,13 +28,9 @@ export function hasOrder({
   return order.length < settingsByPicture;
 }
 
-export function orderLead({ sheets }: MaterialPlan): string {
-  const all = sheets.length === 1 && sheets[0]!.times === 1 ? 'the sheet' : 'all sheets';
-  return (
-    `Square up ${all} first. Then set out one width after the other, and make all cuts of that width in the ` +
-    'steps named before you set out the next; write the labels of a step before its first cut.'
-  );
-}
+export const orderLead =
+  'Square up all sheets first. Then set out one width after the other, and make all cuts of that width in the ' +
+  'steps named before you set out the next; write the labels of a step before its first cut.';
 
 export function orderRows({ order, sheets }: MaterialPlan, signs: OrderSigns): readonly OrderRow[] {
   return order.map(({ size, uses }) => ({

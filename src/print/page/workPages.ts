@@ -1,5 +1,6 @@
 import { toDrawnMm } from '../../measure/index.ts';
 import type { MaterialPlan, SheetPlan } from '../../model/index.ts';
+import { hasOrder } from '../orderWords.ts';
 import { blockOf, leastHeightMm } from './block.ts';
 import { type Chunk, cuttingList } from './cuttingList.ts';
 import type { Flow } from './flow.ts';
@@ -14,8 +15,9 @@ import type { Sizes } from './sizes.ts';
  * as read well. The lists stand together before the pictures, unless each with its own material saves a page.
  */
 export function workPages(flow: Flow, sizes: Sizes, plans: readonly MaterialPlan[]): void {
+  const firstOrder = plans.find(hasOrder);
   const ofMaterials = plans.map((plan) => ({
-    lists: listsOf(flow, sizes, plan),
+    lists: [...listsOf(flow, sizes, plan), ...orderOf(flow, sizes, plan, firstOrder)],
     pictures: picturesOf(flow, sizes, plan),
   }));
   const listsFirst = [
@@ -118,11 +120,20 @@ function partition(flow: Flow, gapMm: number): void {
 }
 
 function listsOf(flow: Flow, sizes: Sizes, plan: MaterialPlan): readonly DraftUnit[] {
-  const { name } = plan.demand.material;
-  return [
-    ...cuttingList(flow, sizes, plan).map((chunk) => listUnit(chunk, `Cutting list: ${name}`)),
-    ...orderOfWork(flow, sizes, plan).map((chunk) => listUnit(chunk, `Order of work: ${name}`)),
-  ];
+  const bookmark = `Cutting list: ${plan.demand.material.name}`;
+  return cuttingList(flow, sizes, plan).map((chunk) => listUnit(chunk, bookmark));
+}
+
+function orderOf(
+  flow: Flow,
+  sizes: Sizes,
+  plan: MaterialPlan,
+  first: MaterialPlan | undefined,
+): readonly DraftUnit[] {
+  const bookmark = `Order of work: ${plan.demand.material.name}`;
+  return orderOfWork(flow, sizes, plan, { isFirst: plan === first }).map((chunk) =>
+    listUnit(chunk, bookmark),
+  );
 }
 
 function listUnit({ heightMm, isFirst, atTopMm, draw }: Chunk, bookmark: string): DraftUnit {

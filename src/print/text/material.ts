@@ -66,7 +66,7 @@ function orderOfWork(plan: MaterialPlan, { showing, look }: Setting): Lines {
   ];
   return [
     '',
-    ...paragraph(orderLead(plan), look.width, 'Order of work  '),
+    ...paragraph(orderLead, look.width, 'Order of work  '),
     '',
     ...table(
       headings,
