@@ -27,7 +27,8 @@ export function outlinesOf(tables: Tables, glyphs: Iterable<number>): readonly T
 
   const kept = [...wanted].sort((a, b) => a - b);
   const size = kept.reduce((sum, glyph) => sum + placeOf(glyph + 1) - placeOf(glyph), 0);
-  const outlines = new Uint8Array(size);
+  // Some readers look for the box of an empty glyph too, even behind the last one.
+  const outlines = new Uint8Array(size + boxBytes);
   const places = new DataView(new ArrayBuffer(4 * (count + 1)));
   let at = 0;
   for (let glyph = 0; glyph < count; glyph++) {
@@ -47,6 +48,8 @@ export function outlinesOf(tables: Tables, glyphs: Iterable<number>): readonly T
   ];
 }
 
+/** How many outlines a glyph has, and its box. */
+const boxBytes = 10;
 /** Where `head` says whether the places in `loca` are of four bytes. */
 const indexFormatAt = 50;
 

@@ -35,7 +35,7 @@ export function svgOf(page: Page, { title, about }: Described, fonts: Fonts): st
     'text{font-family:"sheet face","IBM Plex Sans",sans-serif;white-space:pre}',
     '.regular{font-weight:400}',
     '.semibold{font-weight:600}',
-    '.fraction{font-feature-settings:"frac"}',
+    '.fraction{font-variant-numeric:diagonal-fractions}',
     '</style>',
     `<rect width="${width}" height="${height}" fill="#fff"/>`,
     ...drawn(page.marks),
@@ -110,19 +110,17 @@ function traced({ points, closed }: Path): string {
 }
 
 /**
- * One line of text. It is told how long it is, so that it takes no more room where another font stands in; what
- * is a fraction says so, for renderers that don't see it by its bar.
+ * One line of text. It is told how long it is, so that it takes no more room where another font stands in. Figures
+ * around U+2044 are a fraction; most renderers see that by themselves.
  */
 function text({ text, at, turned, weight, sizePt, widthMm }: Words): readonly string[] {
   if (text === '') return [];
   const [x, y] = [shown(at.x), shown(at.y)];
   const place = turned ? `transform="translate(${x} ${y})rotate(-90)"` : `x="${x}" y="${y}"`;
   const length = `textLength="${shown(widthMm)}" lengthAdjust="spacingAndGlyphs"`;
-  const set = escaped(text).replaceAll(
-    /[0-9]+\u2044[0-9]+/gu,
-    (fraction) => `<tspan class="fraction">${fraction}</tspan>`,
-  );
-  return [`<text class="${weight}" font-size="${shown(sizePt * mmPerPt)}" ${place} ${length}>${set}</text>`];
+  return [
+    `<text class="${text.includes('\u2044') ? `${weight} fraction` : weight}" font-size="${shown(sizePt * mmPerPt)}" ${place} ${length}>${escaped(text)}</text>`,
+  ];
 }
 
 /** To a thousandth of a millimetre. */
