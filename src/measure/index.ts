@@ -30,6 +30,8 @@ export {
   isMultiple,
   type Nearest,
   nearestMark,
+  oneInch,
+  oneMm,
   type RoundingWay,
   type RulerMark,
   roundToStep,

@@ -28,6 +28,15 @@ export function difference(whole: Outline, away: Outline): readonly Outline[] {
   ]);
 }
 
+/** Would anything be gone? */
+export function takesAny(whole: Outline, away: Outline): boolean {
+  const { ofFirst, ofSecond } = sidesOf(whole, away);
+  return (
+    ofSecond.some(({ lies }) => lies === 'inside') ||
+    ofFirst.some(({ lies }) => lies === 'inside' || lies === 'along it')
+  );
+}
+
 export function union(one: Outline, other: Outline): readonly Outline[] {
   return put(one, other, ({ ofFirst, ofSecond }) => [
     ...ofFirst.filter(({ lies }) => lies === 'outside' || lies === 'along it').map(({ piece }) => piece),
@@ -57,14 +66,16 @@ function put(
   second: Outline,
   keep: (sides: Sides) => readonly Segment[],
 ): readonly Outline[] {
-  const [one, other] = [edgesOf(first), edgesOf(second)];
-  const pool = new Pool();
-  const [ofOne = [], ofOther = []] = cutWhereTheyMeet([one, other], pool);
-  const kept = keep({
+  const kept = keep(sidesOf(first, second));
+  return outlinesOf(stitched(kept), withinOf(first, second, kept), first.marks);
+}
+
+function sidesOf(first: Outline, second: Outline): Sides {
+  const [ofOne = [], ofOther = []] = cutWhereTheyMeet([edgesOf(first), edgesOf(second)], new Pool());
+  return {
     ofFirst: ofOne.map((piece) => ({ piece, lies: liesOf(piece, second, ofOther) })),
     ofSecond: ofOther.map((piece) => ({ piece, lies: liesOf(piece, first, ofOne) })),
-  });
-  return outlinesOf(stitched(kept), withinOf(first, second, kept), first.marks);
+  };
 }
 
 function edgesOf({ rim, holes }: Outline): readonly Segment[] {

@@ -1,0 +1,90 @@
+import { larger, minus } from '../../measure/index.ts';
+import type {
+  Drawn,
+  Length,
+  Loop,
+  NonEmpty,
+  Outline,
+  OutlineFacet,
+  Point,
+  Segment,
+} from '../../model/index.ts';
+import { standingInLoops } from '../contains.ts';
+import { doOverlap, hullOf, meetings } from '../crossing.ts';
+import { drawn, fault, undrawn } from '../fault.ts';
+import { moved, reversed, shiftBy } from '../loop.ts';
+import { half, isSame, less, point, stretched } from '../vector.ts';
+import { type AlongEdge, boxForPlacing, type Repeat, startsAlong } from './place.ts';
+
+/** `{ hole: { circle: 1/2 }, left: 1/4, times: 3, every: 1 }`: any outline; its repeats run along the length. */
+export interface Hole {
+  readonly kind: 'hole';
+  readonly outline: Outline;
+  readonly place: HolePlace;
+  readonly repeat: Repeat | undefined;
+}
+
+/** By its middle, or clear of two sides of the part's box (undefined: in the middle between them). */
+export type HolePlace = { readonly centre: Point } | { readonly along: AlongEdge; readonly up: AlongEdge };
+
+export function holed(part: Outline, cut: Hole): Drawn {
+  const [box, own] = [boxForPlacing(part), boxForPlacing(cut.outline)];
+  const [length, width] = [minus(own.right, own.left), minus(own.top, own.bottom)];
+  const facet: OutlineFacet = ['hole'];
+  const across = startsAlong('hole', length, ...alongOf(cut.place, box.left, box.right, length), cut.repeat);
+  const up = startsAlong('hole', width, ...upOf(cut.place, box.bottom, box.top, width), undefined);
+  const y = up.value?.[0];
+  if (across.value === undefined || y === undefined) return undrawn(...across.faults, ...up.faults);
+  let holed = part;
+  for (const x of across.value) {
+    const hole = moved(cut.outline.rim, shiftBy(less(point(x, y), point(own.left, own.bottom))));
+    const what = whyNotInside(holed, hole);
+    if (what !== undefined) return undrawn(fault('T14', facet, () => ({ what })));
+    holed = { ...holed, holes: [...holed.holes, reversed(hole)], marks: [...holed.marks, ...centreOf(hole)] };
+  }
+  return drawn({ ...holed, within: larger(holed.within, cut.outline.within) });
+}
+
+type Along = readonly [low: Length, high: Length, along: AlongEdge];
+
+function alongOf(place: HolePlace, low: Length, high: Length, size: Length): Along {
+  return 'centre' in place ? byCentre(place.centre.x, size) : [low, high, place.along];
+}
+
+function upOf(place: HolePlace, low: Length, high: Length, size: Length): Along {
+  return 'centre' in place ? byCentre(place.centre.y, size) : [low, high, place.up];
+}
+
+/** The first of them has its middle there; the others go on from it. */
+function byCentre(at: Length, size: Length): Along {
+  const low = minus(at, stretched({ x: size, y: size }, half).x);
+  return [low, low, { end: 'low', clear: minus(low, low) }];
+}
+
+function whyNotInside(
+  part: Outline,
+  hole: Loop,
+): 'outside' | 'over the edge' | 'over another hole' | undefined {
+  if (doMeet(part.rim, hole)) return 'over the edge';
+  if (part.holes.some((it) => doMeet(it, hole))) return 'over another hole';
+  const [first] = hole as NonEmpty<Segment>; // a loop has segments
+  if (standingInLoops([part.rim], first.from) !== 'inside') return 'outside';
+  const isInAnother = part.holes.some(
+    (it) =>
+      standingInLoops([it], first.from) === 'inside' ||
+      standingInLoops([hole], (it as NonEmpty<Segment>)[0].from) === 'inside',
+  );
+  return isInAnother ? 'over another hole' : undefined;
+}
+
+function doMeet(one: Loop, other: Loop): boolean {
+  return one.some((a) => other.some((b) => doOverlap(hullOf(a), hullOf(b)) && meetings(a, b).length > 0));
+}
+
+/** The middle of a round hole, where the compass or the punch is set. */
+function centreOf(hole: Loop): Outline['marks'] {
+  const [first] = hole;
+  if (first?.kind !== 'arc') return [];
+  const isRound = hole.every((it) => it.kind === 'arc' && isSame(it.centre, first.centre));
+  return isRound ? [{ kind: 'cross', at: first.centre }] : [];
+}
