@@ -1,4 +1,5 @@
 import type { Length, PlannedPiece } from '../../model/index.ts';
+import { ticksMm } from './datum.ts';
 import type { Frame } from './frame.ts';
 import { type Area, circle, line, type Mark, type Point } from './mark.ts';
 import { emptyRoom, inflated, overlap, type Room } from './room.ts';
@@ -48,10 +49,10 @@ export function keyPieces(
       return written === undefined;
     }),
   );
-  const drawn = emptyRoom();
+  const taken: Taken = { words: room, leaders: emptyRoom(), belowMm: ticksMm(sizes) + 2.7 };
   for (const [index, { keyed }] of groups.entries()) {
     for (const one of clustersOf(outside[index] ?? [], frame, frame.size(kerf))) {
-      marks.push(...leaderTo(face, keyed.key, one, frame, { words: room, leaders: drawn }, outer));
+      marks.push(...leaderTo(face, keyed.key, one, frame, taken, outer));
     }
   }
   const shown = new Set(marks.flatMap((mark) => (mark.kind === 'words' ? [mark.text] : [])));
@@ -104,6 +105,8 @@ function endsIn(cluster: readonly Area[]): readonly Point[] {
 interface Taken {
   readonly words: Room;
   readonly leaders: Room;
+  /** How far below the sheet there is nothing but ticks. */
+  readonly belowMm: number;
 }
 
 /** A letter outside the sheet with a straight leader to the piece, crossing no words; the shortest there is. */
@@ -116,7 +119,7 @@ function leaderTo(
   outer: Area,
 ): readonly Mark[] {
   const half = widthOf(face, 'key', key) / 2 + 0.4;
-  for (const { start, end } of waysTo(cluster, sheet)) {
+  for (const { start, end } of waysTo(cluster, sheet, taken.belowMm)) {
     const place = { left: start.x - half, right: start.x + half, top: start.y - 2, bottom: start.y + 2 };
     if (!isWithin(place, outer) || !taken.words.isFree(place) || !taken.leaders.isFree(place)) continue;
     const from =
@@ -141,12 +144,14 @@ function leaderTo(
 function* waysTo(
   cluster: readonly Area[],
   sheet: Area,
+  belowMm: number,
 ): Generator<{ readonly start: Point; readonly end: Point }> {
-  for (const end of endsIn(cluster)) for (const start of startsAround(end, sheet)) yield { start, end };
+  for (const end of endsIn(cluster))
+    for (const start of startsAround(end, sheet, belowMm)) yield { start, end };
 }
 
 /** Above, below and to the right of the sheet, the nearest first. */
-function startsAround(end: Point, sheet: Area): readonly Point[] {
+function startsAround(end: Point, sheet: Area, belowMm: number): readonly Point[] {
   const starts: { readonly at: Point; readonly far: number }[] = [];
   const add = (x: number, y: number): void => {
     starts.push({ at: { x, y }, far: (x - end.x) ** 2 + (y - end.y) ** 2 });
@@ -155,7 +160,7 @@ function startsAround(end: Point, sheet: Area): readonly Point[] {
     for (const side of away === 0 ? [1] : [-1, 1]) {
       add(end.x + side * away, sheet.top - 3);
       add(sheet.right + 5, end.y + side * away);
-      add(end.x + side * away, sheet.bottom + 5.6);
+      add(end.x + side * away, sheet.bottom + belowMm);
     }
   }
   return starts.sort((a, b) => a.far - b.far).map(({ at }) => at);
