@@ -25,10 +25,11 @@ export function faultText(diagnostics: readonly Diagnostic[], look: Look, paint:
   const sorted = inReadingOrder(diagnostics);
   const shown = sorted.slice(0, mostShown);
   const explained = new Set<string>();
-  const blocks = shown.map((it) => {
+  const blocks = shown.map((it, index) => {
     const isNew = !explained.has(it.code);
     explained.add(it.code);
-    return faultLines(it, isNew, look, paint).join('\n');
+    const lines = faultLines(it, isNew, look, paint);
+    return (saysMore(it, shown[index - 1]) ? lines : lines.slice(0, 1)).join('\n');
   });
   const left = sorted.length - shown.length;
   const end = [...(left > 0 ? [`${left} more are not shown`] : []), countLine(sorted)];
@@ -37,6 +38,21 @@ export function faultText(diagnostics: readonly Diagnostic[], look: Look, paint:
 
 /** Nobody reads further, and a broken file can have a fault in each of its lines. */
 const mostShown = 100;
+
+/**
+ * A fault that variants take over from one tile is told of each; its place and what would do, once.
+ */
+function saysMore(it: Diagnostic, before: Diagnostic | undefined): boolean {
+  if (before === undefined || before.code !== it.code || it.place.kind !== 'span') return true;
+  const facts = ({ place, hints, related, fix }: Diagnostic): string =>
+    [
+      placeName(place),
+      ...hints,
+      ...related.map((other) => placeName(other.place)),
+      ...(fix === undefined ? [] : [`${fix.span.start}`, fix.text]),
+    ].join('\n');
+  return facts(it) !== facts(before);
+}
 
 function faultLines(it: Diagnostic, isNew: boolean, look: Look, paint: Paint): readonly string[] {
   const own = (text: string): string => (look.ascii ? inAscii(visible(text)) : visible(text));

@@ -154,7 +154,7 @@ function nameOfRow(row: StandingRow): string {
   return row.name ?? `row ${row.way}`;
 }
 
-/** What a row adds up, equal neighbours put together; in another direction, its largest member. */
+/** What a row adds up, equal members put together; in another direction, its largest member. */
 function termsOf(row: StandingRow, way: Way): readonly Term[] {
   if (row.way !== way) {
     const largest = row.members.find(
@@ -166,12 +166,10 @@ function termsOf(row: StandingRow, way: Way): readonly Term[] {
   const terms: Term[] = [];
   for (const member of row.members.flatMap((it) => withStrips(it, way))) {
     const term = { name: nameOf(member), count: 1, size: extentOf(member, way, asDrawn) };
-    const last = terms.at(-1);
-    if (last !== undefined && last.name === term.name && compare(last.size, term.size) === 0) {
-      terms[terms.length - 1] = { ...last, count: last.count + 1 };
-    } else {
-      terms.push(term);
-    }
+    const same = terms.findIndex((it) => it.name === term.name && compare(it.size, term.size) === 0);
+    const known = terms[same];
+    if (known === undefined) terms.push(term);
+    else terms[same] = { ...known, count: known.count + 1 };
   }
   const glue = sum(row.glue, ...row.members.map((it) => glueOfStrips(it, way)));
   return isZero(glue) ? terms : [...terms, { name: 'glue', count: 1, size: glue }];

@@ -5,11 +5,10 @@ export const fitCodes = {
   F01: entry({
     severity: 'error',
     title: 'a build that does not close',
-    say: ({ tile, what, way, comesTo, room, by, miss }: Unclosed) =>
+    say: ({ tile, what, way, comesTo, room, by, miss, sum }: Unclosed) =>
       what === 'the tile'
-        ? `"${tile}" comes to ${comesTo} ${way} and should be ${room}: ${by} ${miss}`
-        : `"${tile}": the ${what} comes to ${comesTo} and has ${room} to fill: ${by} ${miss}`,
-    hint: ({ sum }) => sum,
+        ? `"${tile}" comes to ${sum ?? comesTo} ${way} and should be ${room}: ${by} ${miss}`
+        : `"${tile}": the ${what} comes to ${sum ?? comesTo} and has ${room} to fill: ${by} ${miss}`,
   }),
   F02: entry({
     severity: 'error',

@@ -1,47 +1,65 @@
-import { compare, minus, toDrawnMm, zero } from '../../measure/index.ts';
-import type { Block, Build, Fault, Length, StandingPart, TileFit, Way } from '../../model/index.ts';
-import { blankCanvas } from './canvas.ts';
-import type { Lines } from './lines.ts';
+import { compare, minus, sum, toDrawnMm, zero } from '../../measure/index.ts';
+import type { Block, Build, Length, StandingPart, TileFit, Way } from '../../model/index.ts';
+import { blankCanvas, type Point } from './canvas.ts';
+import { type Axis, drawnAxis } from './drawnAxis.ts';
+import { type Mark, markOf, type ShowBriefly } from './faultMarks.ts';
+import { type Lines, paragraph } from './lines.ts';
 import type { Look } from './signs.ts';
 import { clean, widthOf } from './width.ts';
 
-/** How a length stands in the drawing. */
-export type ShowBriefly = (length: Length) => string;
-
 /**
- * A tile that doesn't fit, as a section and a plan: every part with its letter, the room that it has between
- * heavy lines, and the dimension that is off below or beside it. Thin layers are drawn thicker than they are.
+ * A tile that doesn't fit, as a section and a plan: every part with its letter, the room that it has in heavy
+ * lines, and each dimension that is off below or beside it. Thin layers are drawn thicker than they are.
  *
- *     ┏━┯━━━━━━━━━━┯━┳┐
- *     ┃a│    b     │a┃│
- *     ┗━┷━━━━━━━━━━┷━┻┘
+ *     ┏━┯━━━━━━━━━━┯━┳┓ ┬
+ *     ┃a│    b     │a┃│ │ 1 9/16
+ *     ┗━┷━━━━━━━━━━┷━┻┘ ┴ floor at the back: 1/16 too high
  *     ├───── 3 1/16 ──┤   3 to fill: 1/16 over
  */
 export function drawBuild({ build, faults }: TileFit, show: ShowBriefly, look: Look): Lines {
+  const marks = faults.flatMap((fault) => markOf(fault, build, show) ?? []);
   const letters = lettersOf(build);
-  const level = faults.map(wayOf).find((way) => way === 'across' || way === 'along') ?? 'along';
+  const seen = marks.map((mark) => mark.seen).find((it) => it !== undefined) ?? 'along';
   const views: readonly View[] = [
     {
-      title: level === 'along' ? 'section, front to the left' : 'section, seen from the front',
-      across: level,
+      title: seen === 'along' ? 'section, front to the left' : 'section, seen from the front',
+      across: seen,
       up: 'up',
-      cut: level === 'along' ? 'across' : 'along',
+      cut: seen === 'along' ? 'across' : 'along',
     },
     { title: 'plan, front below', across: 'across', up: 'along', cut: undefined },
   ];
-  const legend = [...letters].map(([part, letter]) => `${letter} ${clean(part)}`).join('   ');
+  const drawing: Drawing = { build, marks, letters, look };
+  const frame = look.ascii ? '= the room it has' : '━ the room it has';
+  const legend = [...[...letters].map(([part, letter]) => `${letter} ${clean(part)}`), frame];
+  const others = new Set(marks.flatMap(({ dimension, note }) => (dimension === undefined ? [note] : [])));
+  const lines = [
+    ...views.flatMap((view) => [...drawView(view, drawing), '']),
+    ...paragraph(legend.map((it) => it.replaceAll(' ', '\u00a0')).join('\u00a0\u00a0 '), look.width - indent),
+    ...[...others].flatMap((note) => paragraph(note, look.width - indent)),
+  ];
   return [
-    ...views.flatMap((view) => drawView(view, build, faults, letters, show, look)),
-    `    ${legend}`,
+    ...lines.map((line) =>
+      line === '' ? line : ' '.repeat(indent) + line.replaceAll('\u00a0', ' ').trimEnd(),
+    ),
     '',
   ];
+}
+
+const indent = 4;
+
+interface Drawing {
+  readonly build: Build;
+  readonly marks: readonly Mark[];
+  readonly letters: ReadonlyMap<string, string>;
+  readonly look: Look;
 }
 
 interface View {
   readonly title: string;
   readonly across: Way;
   readonly up: Way;
-  /** The direction in which the tile is cut through its middle; undefined: seen from above. */
+  /** The direction in which the tile is cut through; undefined: seen from above. */
   readonly cut: Way | undefined;
 }
 
@@ -53,166 +71,213 @@ function lettersOf({ parts }: Build): ReadonlyMap<string, string> {
   return new Map(names.map((name, index) => [name, letter(index)]));
 }
 
-/** The direction that a fault is about; undefined where it has none. */
-function wayOf(fault: Fault): Way | undefined {
-  switch (fault.kind) {
-    case 'does not close':
-    case 'overlaps':
-    case 'does not fit the rack':
-      return fault.way;
-    case 'sticks out':
-      return fault.side === 'left' || fault.side === 'right'
-        ? 'across'
-        : fault.side === 'front' || fault.side === 'back'
-          ? 'along'
-          : 'up';
-    default:
-      return undefined;
-  }
-}
-
-function drawView(
-  view: View,
-  build: Build,
-  faults: readonly Fault[],
-  letters: ReadonlyMap<string, string>,
-  show: ShowBriefly,
-  look: Look,
-): Lines {
-  const shown = view.cut === undefined ? build.parts : build.parts.filter((it) => isCut(it, build, view.cut));
-  const room = roomOf(build);
-  const columns = axis([...endsOf(shown, view.across), zero, room[view.across] ?? zero], 3, look.width - 34);
-  const rows = axis(
-    [...endsOf(shown, view.up), zero, room[view.up] ?? zero],
-    2,
-    view.cut === undefined ? 12 : 24,
-  );
+function drawView(view: View, { build, marks, letters, look }: Drawing): Lines {
+  const shown = cutParts(view, build, marks);
+  const envelope = roomOf(build);
+  const blocks = [...shown.map(({ block }) => block), envelope];
+  const below = marks.filter(({ dimension }) => dimension?.way === view.across);
+  // In the plan, what is off in the section's own direction stands beside.
+  const beside = marks.filter(({ dimension }) => dimension?.way === view.up);
+  const [columns, rows] = axesOf(view, blocks, [...below, ...beside], look);
   const canvas = blankCanvas(columns.size + 1, rows.size + 1);
-  const frame = (block: Block, weight: 1 | 2): void => {
-    const [left, right] = [columns.at(block.low[view.across]), columns.at(block.high[view.across])];
-    const [bottom, top] = [rows.size - rows.at(block.low[view.up]), rows.size - rows.at(block.high[view.up])];
-    canvas.line({ column: left, row: top }, { column: right, row: top }, weight);
-    canvas.line({ column: left, row: bottom }, { column: right, row: bottom }, weight);
-    canvas.line({ column: left, row: top }, { column: left, row: bottom }, weight);
-    canvas.line({ column: right, row: top }, { column: right, row: bottom }, weight);
+  const frame = ({ low, high }: Block, weight: 1 | 2): void => {
+    const [left, right] = [columns.at(low[view.across]), columns.at(high[view.across])];
+    const [bottom, top] = [rows.size - rows.at(low[view.up]), rows.size - rows.at(high[view.up])];
+    for (const row of [top, bottom]) canvas.line({ column: left, row }, { column: right, row }, weight);
+    for (const column of [left, right]) canvas.line({ column, row: top }, { column, row: bottom }, weight);
   };
   for (const { block } of shown) frame(block, 1);
-  const envelope: Block = {
-    low: { across: zero, along: zero, up: zero },
-    high: { ...build.footprint, up: room.up ?? build.row.block.high.up },
-  };
   frame(envelope, 2);
-  // From above, what lies on top writes over what is below it.
-  for (const { block, part } of [...shown].sort((a, b) => compare(a.block.high.up, b.block.high.up))) {
-    const column = Math.floor((columns.at(block.low[view.across]) + columns.at(block.high[view.across])) / 2);
-    const row = rows.size - Math.ceil((rows.at(block.low[view.up]) + rows.at(block.high[view.up])) / 2);
-    canvas.write({ column, row }, letters.get(part) ?? '?');
+  for (const { at, part } of letterPlaces(shown, view, columns, rows)) {
+    canvas.write(at, letters.get(part) ?? '?');
   }
-  const drawing = canvas.toLines(look.ascii).map((line) => `    ${line}`);
-  const below = faults.flatMap((fault) => dimension(fault, view.across, columns.size, show, look));
-  const beside = faults.flatMap((fault) => dimensionBeside(fault, view, show));
+  const width = look.width - indent;
+  const drawn = canvas.toLines(look.ascii).map((line) => line.padEnd(columns.size + 1));
+  const { lines, leftOver } = withDimensionsBeside(drawn, beside, rows, width, look);
   return [
-    `    ${view.title}`,
-    ...drawing.map((line, index) => (beside[index] === undefined ? line : `${line}   ${beside[index]}`)),
-    ...below.map((line) => `    ${line}`),
-    '',
+    view.title,
+    ...lines.map((line) => line.trimEnd()),
+    ...below.flatMap((mark) => dimensionBelow(mark, columns, width, look)),
+    ...leftOver,
   ];
 }
 
-/** How far the heavy lines reach: the footprint, and the height if the tile states one. */
-function roomOf({ footprint, height }: Build): {
-  readonly across: Length;
-  readonly along: Length;
-  readonly up: Length | undefined;
-} {
-  return { ...footprint, up: height?.value };
+/**
+ * Where each piece has its letter: as near to its middle as it is seen, since from above what lies on top
+ * hides what is below. What can't be seen has none.
+ */
+function letterPlaces(
+  shown: readonly StandingPart[],
+  view: View,
+  columns: Axis,
+  rows: Axis,
+): readonly { readonly at: Point; readonly part: string }[] {
+  const boxes = [...shown]
+    .sort((a, b) => compare(a.block.high.up, b.block.high.up))
+    .map(({ part, block: { low, high } }) => ({
+      part,
+      left: columns.at(low[view.across]),
+      right: columns.at(high[view.across]),
+      top: rows.size - rows.at(high[view.up]),
+      bottom: rows.size - rows.at(low[view.up]),
+    }));
+  const onTop = new Map<number, number>();
+  const cell = (column: number, row: number): number => row * (columns.size + 1) + column;
+  for (const [index, { left, right, top, bottom }] of boxes.entries()) {
+    for (let row = top; row <= bottom; row++) {
+      for (let column = left; column <= right; column++) onTop.set(cell(column, row), index);
+    }
+  }
+  return boxes.flatMap(({ part, left, right, top, bottom }, index) => {
+    const [middle, halfway] = [Math.floor((left + right) / 2), Math.floor((top + bottom) / 2)];
+    let best: { readonly at: Point; readonly away: number } | undefined;
+    for (let row = top; row <= bottom; row++) {
+      for (let column = left; column <= right; column++) {
+        if (onTop.get(cell(column, row)) !== index) continue;
+        const isOnLine = column === left || column === right || row === top || row === bottom;
+        const away = Math.abs(column - middle) + 2 * Math.abs(row - halfway) + (isOnLine ? 1000 : 0);
+        if (best === undefined || away < best.away) best = { at: { column, row }, away };
+      }
+    }
+    return best === undefined ? [] : [{ at: best.at, part }];
+  });
 }
 
-/** Whether the plane through the middle of the tile goes through a piece. */
-function isCut({ block }: StandingPart, { footprint }: Build, way: Way | undefined): boolean {
-  if (way === undefined || way === 'up') return true;
+/** In a section the parts that its plane goes through: the middle of the tile, or of what is at fault. */
+function cutParts({ cut }: View, build: Build, marks: readonly Mark[]): readonly StandingPart[] {
+  if (cut === undefined || cut === 'up') return build.parts;
+  const { parts, footprint } = build;
+  const concerned = marks.flatMap(({ pieces }) => pieces);
   // Twice the plane's place, so that nothing is halved.
-  const [low, high] = [block.low[way], block.high[way]];
-  const whole = footprint[way];
-  return compare(twice(low), whole) < 0 && compare(twice(high), whole) > 0;
+  const goesThrough = (twicePlane: Length) => (part: StandingPart) =>
+    compare(twice(part.block.low[cut]), twicePlane) < 0 &&
+    compare(twice(part.block.high[cut]), twicePlane) > 0;
+  const middle = footprint[cut];
+  const [first] = concerned;
+  const plane =
+    first === undefined || concerned.some(goesThrough(middle))
+      ? middle
+      : sum(first.block.low[cut], first.block.high[cut]);
+  return parts.filter(goesThrough(plane));
 }
 
 function twice(length: Length): Length {
-  return minus(length, minus(zero, length));
+  return sum(length, length);
 }
 
-function endsOf(parts: readonly StandingPart[], way: Way): readonly Length[] {
-  return parts.flatMap(({ block }) => [block.low[way], block.high[way]]);
+/** The footprint, as high as the tile states or else as its rows reach. */
+function roomOf({ footprint, height, row }: Build): Block {
+  return {
+    low: { across: zero, along: zero, up: zero },
+    high: { ...footprint, up: height?.value ?? row.block.high.up },
+  };
 }
 
-interface Axis {
-  readonly size: number;
-  readonly at: (length: Length) => number;
-}
-
-/** Places in characters: in proportion where there is room, and never less than `least` apart. */
-function axis(ends: readonly Length[], least: number, most: number): Axis {
-  const distinct = [...ends]
-    .sort(compare)
-    .filter((it, index, all) => index === 0 || compare(it, all[index - 1] ?? it) !== 0);
-  const [first, last] = [distinct[0] ?? zero, distinct.at(-1) ?? zero];
-  const span = toDrawnMm(minus(last, first)) || 1;
-  const places: number[] = [];
-  let place = 0;
-  for (const [index, end] of distinct.entries()) {
-    const before = distinct[index - 1];
-    if (before !== undefined) {
-      const share = (toDrawnMm(minus(end, before)) / span) * Math.max(10, most * 0.6);
-      place += Math.max(least - 1, Math.round(share));
-    }
-    places.push(place);
-  }
-  const at = (length: Length): number => places[distinct.findIndex((it) => compare(it, length) === 0)] ?? 0;
-  return { size: place, at };
-}
-
-/** The dimension line below a view, for a sum in its level direction. */
-function dimension(fault: Fault, way: Way, size: number, show: ShowBriefly, look: Look): Lines {
-  const text = sumText(fault, show);
-  if (text === undefined || wayOf(fault) !== way) return [];
-  const [left, line, right] = look.ascii ? ['|', '-', '|'] : ['├', '─', '┤'];
-  const room = size - 1 - widthOf(` ${text.comesTo} `);
-  if (room < 2)
-    return [`${left}${line.repeat(Math.max(0, size - 1))}${right}`, `${text.comesTo}; ${text.miss}`];
-  const before = Math.floor(room / 2);
-  return [
-    `${left}${line.repeat(before)} ${text.comesTo} ${line.repeat(room - before)}${right}   ${text.miss}`,
+/** Characters are about twice as high as wide. A section shows its layers, so it is never very low. */
+function axesOf(
+  view: View,
+  blocks: readonly Block[],
+  marks: readonly Mark[],
+  look: Look,
+): readonly [Axis, Axis] {
+  const endsIn = (way: Way): readonly Length[] => [
+    ...blocks.flatMap(({ low, high }) => [low[way], high[way]]),
+    ...marks.flatMap(({ dimension }) => (dimension?.way === way ? [dimension.from, dimension.to] : [])),
   ];
+  const wanted = Math.round(look.width < 60 ? look.width * 0.6 : Math.min(44, look.width * 0.4));
+  const most = look.width - indent - 2 - (marks.some(({ dimension }) => dimension?.way === view.up) ? 4 : 0);
+  const columns = drawnAxis(endsIn(view.across), { least: 2, wanted, most });
+  const spans = [view.across, view.up].map((way) => {
+    const { low, high } = blocks.at(-1) ?? { low: undefined, high: undefined };
+    return low === undefined ? 1 : toDrawnMm(minus(high[way], low[way])) || 1;
+  });
+  const inProportion = Math.round((wanted * (spans[1] ?? 1)) / (spans[0] ?? 1) / 2);
+  const height = Math.max(4, Math.min(view.cut === undefined ? 10 : 14, inProportion));
+  return [columns, drawnAxis(endsIn(view.up), { least: 2, wanted: height, most: 30 })];
 }
 
-/** What stands beside a view, for what is off upward. */
-function dimensionBeside(fault: Fault, view: View, show: ShowBriefly): readonly string[] {
-  if (view.up !== wayOf(fault)) return [];
-  const text = sumText(fault, show);
-  return text === undefined ? [] : [`${view.up}: ${text.comesTo}`, text.miss];
+/** The dimension line below a view. */
+function dimensionBelow({ dimension, note }: Mark, columns: Axis, width: number, look: Look): Lines {
+  if (dimension === undefined) return [];
+  const [left, line, right] = look.ascii ? ['|', '-', '|'] : ['├', '─', '┤'];
+  const from = columns.at(dimension.from);
+  const size = columns.at(dimension.to) - from;
+  const inside = size - 1 - widthOf(` ${dimension.text} `);
+  const before = Math.floor(inside / 2);
+  const bar =
+    inside < 2
+      ? `${left}${line.repeat(Math.max(0, size - 1))}${right} ${dimension.text}`
+      : `${left}${line.repeat(before)} ${dimension.text} ${line.repeat(inside - before)}${right}`;
+  const whole = `${' '.repeat(from)}${bar}   ${note}`;
+  if (widthOf(whole) <= width) return [whole];
+  return [`${' '.repeat(from)}${bar}`, ...paragraph(note, width)];
 }
 
-function sumText(
-  fault: Fault,
-  show: ShowBriefly,
-): { readonly comesTo: string; readonly miss: string } | undefined {
-  if (fault.kind === 'does not close') {
-    const by = minus(fault.extent, fault.room);
-    const isOver = compare(by, zero) > 0;
-    const amount = show(isOver ? by : minus(zero, by));
-    return {
-      comesTo: show(fault.extent),
-      miss: `${show(fault.room)} to fill: ${amount} ${isOver ? 'over' : 'short'}`,
-    };
+/** Dimension lines at the right of a view, one beside the other, and what can't be said there. */
+function withDimensionsBeside(
+  drawn: Lines,
+  marks: readonly Mark[],
+  rows: Axis,
+  width: number,
+  look: Look,
+): { readonly lines: Lines; readonly leftOver: Lines } {
+  const lines = [...drawn];
+  const leftOver: string[] = [];
+  const [top, bar, bottom, point] = look.ascii ? ['+', '|', '+', '+'] : ['┬', '│', '┴', '─'];
+  const dimensions = distinctDimensions(marks);
+  for (const { from, to } of dimensions) {
+    const [low, high] = [rows.size - rows.at(from), rows.size - rows.at(to)];
+    for (const [row, line] of lines.entries()) {
+      const sign =
+        row < high || row > low
+          ? ' '
+          : high === low
+            ? point
+            : row === high
+              ? top
+              : row === low
+                ? bottom
+                : bar;
+      lines[row] = `${line} ${sign}`;
+    }
   }
-  if (fault.kind === 'sticks out') {
-    return { comesTo: clean(fault.part.name), miss: `${show(fault.by)} out at the ${fault.side}` };
+  const taken = new Set<number>();
+  for (const { dimension, note } of marks) {
+    if (dimension === undefined) continue;
+    const middle = rows.size - Math.ceil((rows.at(dimension.from) + rows.at(dimension.to)) / 2);
+    const texts = [dimension.text, note];
+    const fits = texts.every((text) => widthOf(lines[0] ?? '') + 1 + widthOf(text) <= width);
+    const start = fits ? freeRows(middle, texts.length, taken, lines.length) : undefined;
+    if (start === undefined) {
+      leftOver.push(...paragraph(`${dimension.way}: ${texts.join('; ')}`, width));
+      continue;
+    }
+    for (const [offset, text] of texts.entries()) {
+      taken.add(start + offset);
+      lines[start + offset] = `${lines[start + offset] ?? ''} ${text}`;
+    }
   }
-  if (fault.kind === 'overlaps') {
-    return {
-      comesTo: `${clean(fault.part.name)}, ${clean(fault.other.name)}`,
-      miss: `${show(fault.shared[fault.way])} in one place`,
-    };
-  }
-  return undefined;
+  return { lines, leftOver };
+}
+
+function distinctDimensions(marks: readonly Mark[]) {
+  const all = marks.flatMap(({ dimension }) => dimension ?? []);
+  const isSame = (a: (typeof all)[number], b: (typeof all)[number]): boolean =>
+    compare(a.from, b.from) === 0 && compare(a.to, b.to) === 0;
+  return all.filter((it, index) => all.findIndex((other) => isSame(it, other)) === index);
+}
+
+/** So many free rows, as near below or above the wanted one as can be. */
+function freeRows(
+  wanted: number,
+  count: number,
+  taken: ReadonlySet<number>,
+  rows: number,
+): number | undefined {
+  const starts = Array.from({ length: Math.max(0, rows - count + 1) }, (_, row) => row).sort(
+    (a, b) => Math.abs(a - wanted) - Math.abs(b - wanted) || a - b,
+  );
+  return starts.find((start) =>
+    Array.from({ length: count }, (_, i) => start + i).every((row) => !taken.has(row)),
+  );
 }

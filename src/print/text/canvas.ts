@@ -102,7 +102,7 @@ function joint({ up, down, left, right }: Cell, ascii: boolean): string {
   const isBlank = up + down + left + right === 0;
   if (isBlank) return ' ';
   if (ascii) {
-    if (up === 0 && down === 0) return '-';
+    if (up === 0 && down === 0) return left === 2 || right === 2 ? '=' : '-';
     return left === 0 && right === 0 ? '|' : '+';
   }
   const light = [up, down, left, right].map((weight) => Math.min(1, weight)).join('');

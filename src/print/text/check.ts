@@ -63,7 +63,7 @@ function isOnlyUnmarked({ faults }: TileFit): boolean {
 
 function drawing(fit: TileFit, settings: Settings, look: Look): Lines {
   const { full } = showingOf({ ...settings, units: { ...settings.units, value: settings.firstUnit } }, look);
-  return drawBuild(fit, (length) => full(length).replaceAll('\u00a0', ' '), look);
+  return drawBuild(fit, full, look);
 }
 
 /** What is known of a build: what it closes to, how it can be turned, how many go in its rack. */
