@@ -12,7 +12,7 @@ import {
   type SpecFile,
   type TrimSpec,
 } from '../model/index.ts';
-import { type Least, lengthOf } from './evaluate.ts';
+import { type Least, lengthOf, wholeOf } from './evaluate.ts';
 import { materialCalled } from './names.ts';
 import type { Definition } from './sight.ts';
 import { fileScope, type Workings } from './workings.ts';
@@ -78,6 +78,12 @@ export class Rules {
       kerf: length('kerf', 'the kerf', 'zero') ?? zero,
       leastStrip: length('leastStrip', 'the least strip', 'zero') ?? zero,
       longestCut: length('longestCut', 'the longest cut', 'above zero'),
+      rounds: this.#worked(
+        'the rounds of cuts',
+        places.map((rank) => rank.flatMap((it) => it.rounds ?? [])),
+        (it: Expression) => roundsOf(it, this.#workings),
+        (a, b) => a === b,
+      ),
       worthKeeping: this.#worthKeeping,
     };
   }
@@ -121,6 +127,7 @@ export class Rules {
     if (habits.kerf !== undefined) lengthOf(habits.kerf, 'zero', fileScope, workings);
     if (habits.leastStrip !== undefined) lengthOf(habits.leastStrip, 'zero', fileScope, workings);
     if (habits.longestCut !== undefined) lengthOf(habits.longestCut, 'above zero', fileScope, workings);
+    if (habits.rounds !== undefined) roundsOf(habits.rounds, workings);
     if (habits.trim !== undefined) workedTrim(habits.trim, workings);
   }
 }
@@ -136,6 +143,10 @@ export function workedTrim(trim: TrimSpec, workings: Workings): SheetKind['trim'
   if (left === undefined || right === undefined || bottom === undefined || top === undefined)
     return undefined;
   return { left, right, bottom, top };
+}
+
+function roundsOf(rounds: Expression, workings: Workings): number | undefined {
+  return wholeOf(rounds, { least: 1, what: 'the rounds of cuts' }, fileScope, workings);
 }
 
 function onlyByMaterial(

@@ -71,6 +71,7 @@ export interface CutHabitsSpec {
   readonly trim: TrimSpec | undefined;
   readonly leastStrip: Expression | undefined;
   readonly longestCut: Expression | undefined;
+  readonly rounds: Expression | undefined;
 }
 
 export interface MaterialSpec extends CutHabitsSpec {

@@ -15,7 +15,7 @@ import {
 import { mostCells } from './grid.ts';
 import { Lie } from './job.ts';
 import { liesByGrain } from './orientation.ts';
-import { usable } from './pose.ts';
+import { canBeSquared, usable } from './pose.ts';
 
 interface Size {
   readonly length: Length;
@@ -43,6 +43,11 @@ export function whyNowhere(part: PartKind, sheets: NonEmpty<SheetKind>, rules: C
     return diagnose('P02', at, { ...facts, sheet: show(usable(largest(byTrim))), fact: factsAsked(part) });
   }
   const unit = unitOf(part);
+  const { longestCut } = rules;
+  if (longestCut !== undefined && byGrain.every((sheet) => !canBeSquared(sheet, longestCut))) {
+    const longest = showExact(longestCut, unit);
+    return diagnose('P10', at, { part: facts.part, sheet: show(largest(byGrain)), longest });
+  }
   const least = showExact(rules.leastStrip, unit);
   if (compare(smaller(part.length, part.width), rules.leastStrip) < 0) {
     return diagnose('P07', at, { part: facts.part, size: facts.needs, least });
@@ -50,6 +55,9 @@ export function whyNowhere(part: PartKind, sheets: NonEmpty<SheetKind>, rules: C
   const limits = [
     ...(rules.longestCut === undefined ? [] : [`with cuts of at most ${showExact(rules.longestCut, unit)}`]),
     ...(rules.leastStrip.numerator === 0n ? [] : [`without a strip under ${least}`]),
+    ...(rules.rounds === undefined
+      ? []
+      : [`in ${rules.rounds} ${rules.rounds === 1 ? 'round' : 'rounds'} of cuts`]),
   ];
   return diagnose('P08', at, {
     ...facts,

@@ -38,11 +38,13 @@ export interface JobRules {
   readonly leastStrip: number;
   /** In life; Infinity for none. */
   readonly longestCut: number;
+  /** Infinity for as many as it takes. */
+  readonly rounds: number;
 }
 
 /** True where more than sizes has to be looked at before a part is placed. */
 export function isStrict(rules: JobRules): boolean {
-  return rules.leastStrip > 0 || rules.longestCut !== Number.POSITIVE_INFINITY;
+  return rules.leastStrip > 0 || Number.isFinite(rules.longestCut) || Number.isFinite(rules.rounds);
 }
 
 /** The ways in which a part kind may lie on a sheet kind. */

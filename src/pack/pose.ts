@@ -1,4 +1,4 @@
-import { greatestCommonDivisor, minus, sum } from '../measure/index.ts';
+import { compare, greatestCommonDivisor, minus, sum } from '../measure/index.ts';
 import type { Length, MaterialDemand, SheetKind } from '../model/index.ts';
 import type { Grid } from './grid.ts';
 import { type Job, type JobRules, type JobSheet, Lie } from './job.ts';
@@ -14,6 +14,7 @@ export function pose(demand: MaterialDemand, grid: Grid): Job {
     kerf,
     leastStrip: grid.toCells(demand.rules.leastStrip),
     longestCut: longestCut === undefined ? Number.POSITIVE_INFINITY : grid.toCells(longestCut),
+    rounds: demand.rules.rounds ?? Number.POSITIVE_INFINITY,
   };
   const costs = costsOf(demand.sheets);
   const sheets = demand.sheets.map((sheet, i): JobSheet => {
@@ -34,7 +35,8 @@ export function pose(demand: MaterialDemand, grid: Grid): Job {
   demand.parts.forEach((part, p) => {
     demand.sheets.forEach((sheet, s) => {
       const { length, width } = kinds[p]!;
-      const waysFree = liesByGrain(part, sheet);
+      const isSquared = longestCut === undefined || canBeSquared(sheet, longestCut);
+      const waysFree = isSquared ? liesByGrain(part, sheet) : 0;
       let ways = 0;
       for (const way of [Lie.straight, Lie.turned]) {
         const [along, across] = way === Lie.straight ? [length, width] : [width, length];
@@ -52,6 +54,22 @@ export function usable({ length, width, trim }: SheetKind): { length: Length; wi
     length: minus(length, sum(trim.left, trim.right)),
     width: minus(width, sum(trim.bottom, trim.top)),
   };
+}
+
+/**
+ * True where the trim can come off with cuts that are short enough: what is cut first is cut along the whole
+ * sheet, then the other two edges are a little shorter.
+ */
+export function canBeSquared(sheet: SheetKind, longestCut: Length): boolean {
+  const { length, width } = usable(sheet);
+  const isTrimmed = (...edges: Length[]) => edges.some(({ numerator }) => numerator > 0n);
+  const crosscuts = isTrimmed(sheet.trim.left, sheet.trim.right);
+  const rips = isTrimmed(sheet.trim.bottom, sheet.trim.top);
+  const mayBe = (isMade: boolean, size: Length) => !isMade || compare(size, longestCut) <= 0;
+  return (
+    (mayBe(crosscuts, sheet.width) && mayBe(rips, length)) ||
+    (mayBe(rips, sheet.length) && mayBe(crosscuts, width))
+  );
 }
 
 /** True where a part can be cut out of a sheet of its own: what it can't do alone it can't do in company. */

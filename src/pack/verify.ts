@@ -41,6 +41,10 @@ export function verify(layouts: MaterialLayouts): readonly Flaw[] {
       say('the trim leaves nothing of the sheet');
       return;
     }
+    const { longestCut } = layouts.demand.rules;
+    if (longestCut !== undefined && !isTrimShort(sheet, longestCut, length, width)) {
+      say(`the trim takes a cut longer than ${toFraction(longestCut)}`);
+    }
     const taken = new Taking(layouts, sheet, say);
     taken.apart(tree, { length, width });
     taken.counts.forEach((count, part) => {
@@ -72,9 +76,9 @@ class Taking {
 
   apart(root: CutTree, whole: Piece): void {
     // A list in place of recursion: a long row of small parts nests as deep as it has parts.
-    const inHand: [CutTree, Piece][] = [[root, whole]];
+    const inHand: InHand[] = [[root, whole, 0, undefined]];
     for (let next = inHand.pop(); next !== undefined; next = inHand.pop()) {
-      const [tree, piece] = next;
+      const [tree, piece, rounds, last] = next;
       switch (tree.kind) {
         case 'part':
           this.part(tree.part, tree.turned, piece);
@@ -83,7 +87,7 @@ class Taking {
           this.area = add(this.area, multiply(piece.length, piece.width));
           break;
         default:
-          this.cut(tree, piece, inHand);
+          this.cut(tree, piece, tree.kind === last ? rounds : rounds + 1, inHand);
       }
     }
   }
@@ -91,9 +95,10 @@ class Taking {
   private cut(
     tree: Extract<CutTree, { kind: 'rip' | 'crosscut' }>,
     { length, width }: Piece,
-    inHand: [CutTree, Piece][],
+    round: number,
+    inHand: InHand[],
   ): void {
-    const { kerf, leastStrip, longestCut } = this.layouts.demand.rules;
+    const { kerf, leastStrip, longestCut, rounds } = this.layouts.demand.rules;
     const isRip = tree.kind === 'rip';
     const [size, cutLength] = isRip ? [width, length] : [length, width];
     const rest = minus(size, tree.at);
@@ -111,16 +116,19 @@ class Taking {
     if (compare(tree.at, leastStrip) < 0) {
       this.say(`a strip of ${toFraction(tree.at)} is cut off, the least is ${toFraction(leastStrip)}`);
     }
+    if (rounds !== undefined && round > rounds) {
+      this.say(`a ${tree.kind} is of round ${round}, the rounds may be ${rounds}`);
+    }
     const far = minus(rest, kerf);
     const lost = compare(rest, kerf) < 0 ? rest : kerf;
     this.area = add(this.area, multiply(lost, cutLength));
-    inHand.push([tree.near, piece(tree.at)]);
+    inHand.push([tree.near, piece(tree.at), round, tree.kind]);
     if (isPositive(far)) {
       if (compare(far, leastStrip) < 0) {
         this.say(`a strip of ${toFraction(far)} remains, the least is ${toFraction(leastStrip)}`);
       }
       if (tree.far === undefined) this.say(`what lies behind a ${tree.kind} is missing`);
-      else inHand.push([tree.far, piece(far)]);
+      else inHand.push([tree.far, piece(far), round, tree.kind]);
     } else if (tree.far !== undefined)
       this.say(`nothing is left behind a ${tree.kind}, yet something is there`);
   }
@@ -144,6 +152,27 @@ class Taking {
       this.say(`"${part.members[0].label}" lies against the flutes`);
     }
   }
+}
+
+/** A piece with what is to become of it, the rounds of cuts it took so far, and which way the last one went. */
+type InHand = readonly [CutTree, Piece, number, 'rip' | 'crosscut' | undefined];
+
+/** Either the two short edges come off first, or the two long ones; the others then lack what came off. */
+function isTrimShort(
+  { length, width, trim }: SheetKind,
+  most: Length,
+  leftLong: Length,
+  leftWide: Length,
+): boolean {
+  const tooLong = (edges: readonly Length[], size: Length) =>
+    edges.some((edge) => isPositive(edge)) && compare(size, most) > 0;
+  const [ends, sides] = [
+    [trim.left, trim.right],
+    [trim.bottom, trim.top],
+  ];
+  const endsFirst = !tooLong(ends, width) && !tooLong(sides, leftLong);
+  const sidesFirst = !tooLong(sides, length) && !tooLong(ends, leftWide);
+  return endsFirst || sidesFirst;
 }
 
 interface Piece {

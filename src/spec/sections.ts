@@ -57,7 +57,18 @@ export function readMeasures(
 
 const materialShape: Shape = {
   where: 'a material',
-  keys: ['thickness', 'measured', 'grain', 'flutes', 'good side', 'tool', 'kerf', 'trim', 'least strip'],
+  keys: [
+    'thickness',
+    'measured',
+    'grain',
+    'flutes',
+    'good side',
+    'tool',
+    'kerf',
+    'trim',
+    'least strip',
+    'rounds',
+  ],
   later: ['least bend'],
 };
 
@@ -88,6 +99,7 @@ function readHabits(fields: NonNullable<ReturnType<typeof readFields>>, faults: 
     trim: optional(fields, 'trim', trim),
     leastStrip: optional(fields, 'least strip', amount),
     longestCut: optional(fields, 'longest cut', amount),
+    rounds: optional(fields, 'rounds', amount),
   };
 }
 
@@ -149,14 +161,13 @@ export function readRacks(node: Node, faults: Faults): readonly Named<RackSpec>[
 
 const cuttingShape: Shape = {
   where: 'the cutting',
-  keys: ['kerf', 'trim', 'least strip', 'longest cut', 'effort', 'wander', 'worth keeping', 'only'],
-  later: ['rounds'],
+  keys: ['kerf', 'trim', 'least strip', 'longest cut', 'rounds', 'effort', 'wander', 'worth keeping', 'only'],
 };
 
 const onlyShape: Shape = {
   where: 'the cutting of one material',
-  keys: ['tool', 'kerf', 'trim', 'least strip', 'longest cut'],
-  later: ['rounds', 'wander', 'least bend'],
+  keys: ['tool', 'kerf', 'trim', 'least strip', 'longest cut', 'rounds'],
+  later: ['wander', 'least bend'],
 };
 
 export function readCutting(node: Node, faults: Faults): CuttingSpec | undefined {

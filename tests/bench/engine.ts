@@ -69,7 +69,7 @@ function jobOf({ sheet, parts }: Instance, variant: Variant): { job: Job; member
   const job: Job = {
     kinds: kinds.map(({ length, width, members }) => ({ length, width, count: members.length })),
     sheets: [{ length: sheet[0], width: sheet[1], available: Number.POSITIVE_INFINITY, cost: 1 }],
-    rules: { kerf: 0, leastStrip: 0, longestCut: Number.POSITIVE_INFINITY },
+    rules: { kerf: 0, leastStrip: 0, longestCut: Number.POSITIVE_INFINITY, rounds: Number.POSITIVE_INFINITY },
     lies: new Uint8Array(kinds.length).fill(ways),
   };
   return { job, members: kinds.map(({ members }) => members) };

@@ -40,6 +40,7 @@ export interface RuleLine {
   readonly kerf?: number | string;
   readonly leastStrip?: number;
   readonly longestCut?: number;
+  readonly rounds?: number;
 }
 
 /** A material's demand from a few lines; all that is left out is as in the language: free, none, as needed. */
@@ -98,12 +99,13 @@ function sheetOf({ size, available, grain, flutes, trim, price, isOffcut }: Shee
   };
 }
 
-function rulesOf({ kerf = 0, leastStrip = 0, longestCut }: RuleLine): CutRules {
+function rulesOf({ kerf = 0, leastStrip = 0, longestCut, rounds }: RuleLine): CutRules {
   return {
     tool: undefined,
     kerf: mm(kerf),
     leastStrip: mm(leastStrip),
     longestCut: longestCut === undefined ? undefined : mm(longestCut),
+    rounds,
     worthKeeping: undefined,
   };
 }

@@ -128,7 +128,12 @@ function missing({ unplaced }: MaterialLayouts, part: number): number {
 /** The value the table gives, after a look that its tree is worth as much. */
 function bestWorth([length, width]: readonly [number, number], parts: readonly Row[], ways: number): number {
   const sheet = { length, width, available: 1, cost: 1 };
-  const rules = { kerf: 0, leastStrip: 0, longestCut: Number.POSITIVE_INFINITY };
+  const rules = {
+    kerf: 0,
+    leastStrip: 0,
+    longestCut: Number.POSITIVE_INFINITY,
+    rounds: Number.POSITIVE_INFINITY,
+  };
   const kinds = parts.map(([l, w]) => ({ length: l, width: w, count: 1 }));
   const job: Job = { kinds, sheets: [sheet], rules, lies: new Uint8Array(kinds.length).fill(ways) };
   const lying = waysOfLying(job, [...kinds.keys()], 0);

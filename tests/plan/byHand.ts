@@ -86,6 +86,7 @@ export function demand(
       kerf: zero,
       leastStrip: zero,
       longestCut: undefined,
+      rounds: undefined,
       worthKeeping: undefined,
       ...rules,
     },

@@ -57,7 +57,7 @@ tiles:
     mended: wall({ size: '[3, 3/8]', sheet: '{ size: [12, 9] }', cutting: '{ least strip: 1/4 }' }),
   },
   P08: {
-    why: 'Each cut goes from edge to edge of the piece in hand. Every row of cuts that would free this part has one that is longer than the longest cut, or leaves a strip narrower than the least.',
+    why: 'Each cut goes from edge to edge of the piece in hand. Every row of cuts that would free this part has one that is longer than the longest cut, or leaves a strip narrower than the least; or the rounds of cuts are too few, as a part that is smaller than its sheet both ways takes two.',
     failing: wall({ size: '[3, 2]', sheet: '{ size: [24, 18] }', cutting: '{ longest cut: 16 }' }),
     mended: wall({ size: '[3, 2]', sheet: '{ size: [24, 15] }', cutting: '{ longest cut: 16 }' }),
   },
@@ -65,6 +65,15 @@ tiles:
     why: 'The tool would take out more than the part itself is wide. That is nearly always a slip: a kerf in the wrong unit, or a saw named where a knife is used.',
     failing: wall({ size: '[3, 1/4]', sheet: '{ size: [12, 9] }', cutting: '{ kerf: 1/2 }' }),
     mended: wall({ size: '[3, 1/4]', sheet: '{ size: [12, 9] }', cutting: '{ kerf: 1/32 }' }),
+  },
+  P10: {
+    why: 'Squaring a sheet up means cuts along its edges, and these are longer than the longest cut allows, whichever edges come first. Say that the edges need no trim, if they are good, or use sheets that your rule is long enough for.',
+    failing: wall({ size: '[3, 2]', sheet: '{ size: [24, 18], trim: 1/8 }', cutting: '{ longest cut: 20 }' }),
+    mended: wall({
+      size: '[3, 2]',
+      sheet: '{ size: [24, 18], trim: { left: 1/8, right: 1/8 } }',
+      cutting: '{ longest cut: 20 }',
+    }),
   },
 };
 

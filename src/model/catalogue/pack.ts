@@ -75,7 +75,7 @@ export const packCodes = {
     title: 'limits on cuts leave no way to a part',
     say: ({ part, needs, sheet, limit }: PartAndSheet & { limit: string }) =>
       `"${part}" of ${needs} can't be cut from a sheet of ${sheet} ${limit}`,
-    hint: () => 'a looser  longest cut:  or  least strip:  or another size of sheet',
+    hint: () => 'a looser  longest cut:  or  least strip:  or  rounds:  or another size of sheet',
   }),
   P09: entry({
     severity: 'error',
@@ -83,5 +83,12 @@ export const packCodes = {
     say: ({ part, size, kerf }: { part: string; size: string; kerf: string }) =>
       `the kerf of ${kerf} is wider than "${part}", which is ${size}`,
     hint: ({ kerf }) => `is the kerf really ${kerf}?`,
+  }),
+  P10: entry({
+    severity: 'error',
+    title: 'sheet too large to be squared up',
+    say: ({ part, sheet, longest }: { part: string; sheet: string; longest: string }) =>
+      `the trim of a sheet of ${sheet} takes a longer cut than ${longest}; no other sheet has room for "${part}"`,
+    hint: () => 'no trim where the edges are good, a longer  longest cut:  or smaller sheets',
   }),
 } as const;

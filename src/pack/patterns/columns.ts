@@ -1,11 +1,12 @@
 import { leastSheets } from '../bounds/area.ts';
 import type { Bound } from '../bounds/lowerBound.ts';
-import { areaOf, type Job } from '../job.ts';
+import { areaOf, isStrict, type Job, type JobRules, type JobSheet } from '../job.ts';
 import { canBeCut } from '../search/cuttable.ts';
 import type { Node } from '../search/tree.ts';
 import { BestSheet } from './bestSheet.ts';
+import { LimitedSheet } from './limitedSheet.ts';
 import { Master } from './master.ts';
-import { type Pattern, patternOf, waysOfLying } from './pattern.ts';
+import { type Lying, type Pattern, patternOf, waysOfLying } from './pattern.ts';
 import { StripSheet } from './stripSheet.ts';
 
 /** A mix of patterns, fractions allowed, and what it proves. */
@@ -64,10 +65,10 @@ export function* generateColumns(job: Job, counts: readonly number[]): Generator
       const cost = job.sheets[sheet]!.cost - (row < 0 ? 0 : prices[wanted.length + row]!);
       const pricer = pricers[sheet]!;
       const may = {
-        quick: quickWork < mostWork,
+        quick: quickWork < mostQuickWork,
         exact: work + (pricer.exact?.work ?? 0) <= mostWork,
       };
-      quickWork += pricer.quick.reduce((sum, way) => sum + way.work, 0);
+      quickWork += pricer.quick.reduce((sum, way) => sum + way.work, pricer.few?.work ?? 0);
       const found = yield* goodSheets(pricer, values, cost * scale * (1 + 1e-6), may);
       best[sheet] = found.best;
       if (found.best !== undefined) work += pricer.exact?.work ?? 0;
@@ -88,11 +89,13 @@ export function* generateColumns(job: Job, counts: readonly number[]): Generator
   return { patterns: mix, bound };
 }
 
+type SheetOfPoints = BestSheet | LimitedSheet;
+
 /** Ways of finding a good sheet; `exact` is missing where it would take too long. */
 interface Pricer {
   readonly quick: readonly StripSheet[];
-  readonly few: BestSheet | undefined;
-  readonly exact: BestSheet | undefined;
+  readonly few: SheetOfPoints | undefined;
+  readonly exact: SheetOfPoints | undefined;
   /** So much work that it waits until the quick ways find nothing more. */
   readonly isSlow: boolean;
 }
@@ -102,6 +105,7 @@ function pricerFor(job: Job, wanted: readonly number[], sheet: number): Pricer {
   const ways = waysOfLying(job, wanted, sheet);
   if (ways.length === 0 || it.available === 0)
     return { quick: [], few: undefined, exact: undefined, isSlow: false };
+  if (isStrict(job.rules)) return limitedPricer(job, ways, it);
   const exact = BestSheet.over(it, ways, job.rules, mostWork);
   const isSlow = exact === undefined || exact.work > slowWork;
   const quick = isSlow
@@ -109,6 +113,30 @@ function pricerFor(job: Job, wanted: readonly number[], sheet: number): Pricer {
     : [];
   const few = isSlow ? BestSheet.overFew(it, ways, job.rules, fewPointsAside) : undefined;
   return { quick, few, exact, isSlow };
+}
+
+/** Where cuts are limited, sheets that are good without the limits mostly can't be cut. */
+function limitedPricer({ rules }: Job, ways: readonly Lying[], sheet: JobSheet): Pricer {
+  const exact = LimitedSheet.over(sheet, ways, rules, mostWork / 4);
+  const isShaving = rules.kerf > 0 && rules.leastStrip > 0;
+  const isSlow = exact === undefined || exact.work > slowWork || isShaving;
+  const few = isSlow ? fewLimited(sheet, ways, isShaving ? withoutShaving(rules) : rules) : undefined;
+  return { quick: [], few, exact, isSlow };
+}
+
+function fewLimited(sheet: JobSheet, ways: readonly Lying[], rules: JobRules): LimitedSheet {
+  return (
+    LimitedSheet.over(sheet, ways, rules, slowLimitedWork) ??
+    LimitedSheet.overFew(sheet, ways, rules, fewLimitedPoints)
+  );
+}
+
+/**
+ * Cut by cut, each narrower than the kerf, any sliver can be shaved off: nothing a person does by plan. So
+ * slivers are counted on for the bound, and not for the patterns: what is left is none or can be held.
+ */
+function withoutShaving({ kerf, leastStrip, longestCut, rounds }: JobRules): JobRules {
+  return { kerf: 0, leastStrip: kerf + leastStrip, longestCut: longestCut + kerf, rounds };
 }
 
 /**
@@ -183,6 +211,9 @@ const mostRounds = 400;
 const mostAtOnce = 12;
 /** Points a side of a run over few points. */
 const fewPointsAside = 160;
+const fewLimitedPoints = 220;
+const slowLimitedWork = 16_000_000;
 /** Additions of all exact runs together, likewise of all quick ones, and from which on one counts as slow. */
 const mostWork = 300_000_000;
+const mostQuickWork = 800_000_000;
 const slowWork = 4_000_000;

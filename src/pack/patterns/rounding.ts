@@ -5,7 +5,7 @@ import type { Filling } from '../search/filling.ts';
 import type { Repeated } from '../search/repeat.ts';
 import { copiesIn, type FilledSheet } from '../search/search.ts';
 import type { Copies } from '../search/sheet.ts';
-import { leaf, lineOf, type Node, Shape } from '../search/tree.ts';
+import { copyAsItIs, type Node, Shape } from '../search/tree.ts';
 import type { Mix } from './columns.ts';
 import { type Pattern, patternOf } from './pattern.ts';
 
@@ -110,9 +110,6 @@ function fillOf(job: Job, { sheets }: Repeated, i: number): number {
 
 /** A filled sheet as a pattern, its tree holding kinds in place of copies. */
 export function toPattern(job: Job, { kind, root, kindOf }: FilledSheet): Pattern {
-  const withKinds = (node: Node): Node =>
-    node.shape === Shape.part
-      ? leaf(kindOf[node.part]!, node.width, node.height, node.turned)
-      : lineOf(node.shape, node.kids.map(withKinds), job.rules);
+  const withKinds = (node: Node) => copyAsItIs(node, (part) => kindOf[part]!);
   return patternOf(job, kind, withKinds(root));
 }

@@ -1,4 +1,5 @@
-import { areaOf, type Job } from '../job.ts';
+import { areaOf, isStrict, type Job } from '../job.ts';
+import { canBeCut } from './cuttable.ts';
 import type { Filling } from './filling.ts';
 import { keysOf, orderKeys } from './orders.ts';
 import { type Dice, drawPatience } from './random.ts';
@@ -23,6 +24,7 @@ export class Squeeze {
   private readonly job: Job;
   private readonly copies: Copies;
   private readonly placer: Placer;
+  private readonly strict: boolean;
   private readonly dice: Dice;
   private readonly keys: readonly Float64Array[];
   private readonly isOut: Uint8Array;
@@ -50,6 +52,7 @@ export class Squeeze {
     this.closest = { sheets, leftOut };
     this.closestArea = this.leftOutArea;
     this.placer = new Placer(job, copies);
+    this.strict = isStrict(job.rules);
     this.dice = dice;
     this.keys = orderKeys.map((_, order) => keysOf(copies, order));
     this.isOut = new Uint8Array(copies.area.length);
@@ -68,7 +71,7 @@ export class Squeeze {
     const limit = this.leftOutArea + drawPatience(this.dice, this.temperature);
     this.ruin(ruined);
     const left = this.recreate(ruined, limit);
-    if (left === undefined) {
+    if (left === undefined || !this.canAllBeCut(ruined)) {
       ruined.forEach((sheet, i) => {
         sheet.root = this.before[i]!.root;
         sheet.filled = this.before[i]!.filled;
@@ -83,6 +86,14 @@ export class Squeeze {
       this.closest = { sheets: this.sheets.map((sheet) => ({ ...sheet })), leftOut: left };
     }
     return true;
+  }
+
+  /** What was taken out may leave a sheet that can't be cut within the limits, though nothing was added. */
+  private canAllBeCut(sheets: readonly OpenSheet[]): boolean {
+    const { rules, sheets: kinds } = this.job;
+    return (
+      !this.strict || sheets.every(({ root, kind }) => root === null || canBeCut(root, kinds[kind]!, rules))
+    );
   }
 
   private areaOfParts(parts: readonly number[]): number {

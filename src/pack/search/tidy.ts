@@ -1,55 +1,57 @@
-import { areaOf, type Job, type JobSheet } from '../job.ts';
+import type { Job, JobRules, JobSheet } from '../job.ts';
 import { construct, recipes } from './construct.ts';
 import { copiesOf } from './copies.ts';
 import { openingOf } from './cuttable.ts';
 import type { Filling } from './filling.ts';
+import { cutsOf, isLiked, leftovers, likingOfAll, likingOfSheet } from './liking.ts';
 import { copiesIn, type FilledSheet } from './search.ts';
 import type { Copies, OpenSheet } from './sheet.ts';
 import { inStrips, mostInStrips, sheetsInOrder, stripWays } from './strips.ts';
-import { alongOf, collectParts, crossOf, lineOf, type Node, Shape } from './tree.ts';
-
-/** How a person likes a sheet's layout; the first difference decides. */
-interface Liking {
-  /** The more the leftovers are one large rectangle, the higher; whole 64ths, so that trifles don't count. */
-  readonly keeps: number;
-  /** Different widths to set out. */
-  readonly settings: number;
-  readonly cuts: number;
-  /** Sheets that are ripped first, then crosscut. */
-  readonly ripped: number;
-}
+import { collectParts, copy, lineOf, type Node, Shape } from './tree.ts';
 
 /**
  * Lays the same parts out on the same sheets anew, in all the quick ways there are, and keeps what a person
- * likes best: all sheets together in strips, or each sheet by itself.
+ * likes best: the sheets as they are, all together in strips, or each by itself.
  */
 export function* tidied(job: Job, sheets: readonly FilledSheet[]): Generator<void, FilledSheet[]> {
   const counts = countsOf(job, sheets);
   const strips = copiesIn(counts) > mostInStrips ? [] : stripsOf(job, counts, sheets);
-  let best: FilledSheet[] | undefined;
-  let liking: Liking | undefined;
+  let best = sheets.map((sheet) => rippedFirst(sheet, job));
+  let liking = likingOfAll(best, job);
+  let isInStrips = false;
   for (const laid of strips) {
     yield;
-    const ripped = laid.map((sheet) => ({
-      ...sheet,
-      root: ripsFirst(sheet.root, job.sheets[sheet.kind]!, job),
-    }));
+    isInStrips = true;
+    const ripped = laid.map((sheet) => rippedFirst(sheet, job));
     const itsLiking = likingOfAll(ripped, job);
-    if (liking !== undefined && !isLiked(itsLiking, liking)) continue;
+    if (!isLiked(itsLiking, liking)) continue;
     best = ripped;
     liking = itsLiking;
   }
   // Where all of it goes into strips, nothing else is liked better often enough to be worth the time.
-  if (best === undefined) {
-    best = [];
-    for (const sheet of sheets) {
-      best.push({ ...sheet, root: yield* tidiedTree(job, sheet) });
-      yield;
-    }
-  }
+  if (!isInStrips) best = yield* eachByItself(job, best);
   // What is already cut into comes to hand before what is whole.
   const isWhole = ({ kind }: FilledSheet) => (job.sheets[kind]!.cost > 0 ? 1 : 0);
   return best.toSorted((a, b) => isWhole(a) - isWhole(b));
+}
+
+function* eachByItself(job: Job, sheets: readonly FilledSheet[]): Generator<void, FilledSheet[]> {
+  const tidy = [...sheets];
+  const widths = tidy.map(({ root, kind }) => cutsOf(root, job.sheets[kind]!, job.rules).widths);
+  const users = new Map<number, number>();
+  const use = (own: ReadonlySet<number>, by: number) => {
+    for (const width of own) users.set(width, (users.get(width) ?? 0) + by);
+  };
+  for (const own of widths) use(own, 1);
+  for (const [i, sheet] of tidy.entries()) {
+    use(widths[i]!, -1);
+    const set = new Set([...users].flatMap(([width, count]) => (count > 0 ? [width] : [])));
+    const root = yield* tidiedTree(job, sheet, set);
+    tidy[i] = { ...sheet, root };
+    use(cutsOf(root, job.sheets[sheet.kind]!, job.rules).widths, 1);
+    yield;
+  }
+  return tidy;
 }
 
 function* stripsOf(
@@ -77,38 +79,34 @@ export function countsOf(job: Job, sheets: readonly FilledSheet[]): number[] {
   return counts;
 }
 
-function* tidiedTree(job: Job, { kind, root, kindOf }: FilledSheet): Generator<void, Node> {
+/** @param set  widths that other sheets ask for anyway */
+function* tidiedTree(
+  job: Job,
+  { kind, root, kindOf }: FilledSheet,
+  set: ReadonlySet<number>,
+): Generator<void, Node> {
   const parts: number[] = [];
   collectParts(root, parts);
   const { copies, numbers } = copiesOfParts(job, parts, kindOf);
   const sheet = job.sheets[kind]!;
   let best = root;
-  let liking = likingOf(root, sheet, job);
+  let liking = likingOfSheet(root, sheet, job.rules, set);
   for (const recipe of recipes) {
     const { sheets, leftOut } = yield* construct(job, copies, recipe, [kind]);
-    const other = sheets[0]?.root ?? null;
-    if (leftOut.length > 0 || sheets.length !== 1 || other === null) continue;
-    const itsLiking = likingOf(other, sheet, job);
+    const laid = sheets[0]?.root ?? null;
+    if (leftOut.length > 0 || sheets.length !== 1 || laid === null) continue;
+    const other = ripsFirst(laid, sheet, job.rules);
+    const itsLiking = likingOfSheet(other, sheet, job.rules, set);
     if (!isLiked(itsLiking, liking)) continue;
     renumber(other, numbers);
     best = other;
     liking = itsLiking;
   }
-  return ripsFirst(best, sheet, job);
+  return best;
 }
 
-function likingOfAll(sheets: readonly FilledSheet[], job: Job): Liking {
-  const widths = new Set<number>();
-  let keeps = 0;
-  let cuts = 0;
-  let ripped = 0;
-  for (const { kind, root, times } of sheets) {
-    const sheet = job.sheets[kind]!;
-    keeps += keepsOfSheet(root, sheet, job) * times;
-    cuts += countCuts(root, widths) * times;
-    if (root.shape === Shape.column) ripped += times;
-  }
-  return { keeps: Math.floor(keeps * 64), settings: widths.size, cuts, ripped };
+function rippedFirst(sheet: FilledSheet, { sheets, rules }: Job): FilledSheet {
+  return { ...sheet, root: ripsFirst(sheet.root, sheets[sheet.kind]!, rules) };
 }
 
 /**
@@ -121,7 +119,7 @@ function likingOfAll(sheets: readonly FilledSheet[], job: Job): Liking {
  *     │    │      │    │        │                │
  *     └────┴──────┴────┘        └────────────────┘
  */
-function ripsFirst(root: Node, sheet: JobSheet, job: Job): Node {
+function ripsFirst(root: Node, sheet: JobSheet, rules: JobRules): Node {
   if (root.shape !== Shape.row) return root;
   const columns = root.kids.map((column) => [...column.kids].sort((a, b) => b.height - a.height));
   const [first] = columns;
@@ -136,16 +134,17 @@ function ripsFirst(root: Node, sheet: JobSheet, job: Job): Node {
       );
     });
   if (!isGrid) return root;
-  const rows = first.map((_, j) =>
-    lineOf(
-      Shape.row,
-      columns.map((column) => column[j]!),
-      job.rules,
-    ),
-  );
-  const turned = lineOf(Shape.column, rows, job.rules);
-  return openingOf(turned, sheet, job.rules) === undefined ? root : turned;
+  const rows = first.map((_, j) => {
+    const kids = columns.map((column) => copy(column[j]!, rules));
+    return lineOf(Shape.row, kids, rules);
+  });
+  const turned = lineOf(Shape.column, rows, rules);
+  if (openingOf(turned, sheet, rules) === undefined) return root;
+  const [before, after] = [root, turned].map((it) => likingOfSheet(it, sheet, rules, noWidths));
+  return isLiked(before!, after!) ? root : turned;
 }
+
+const noWidths: ReadonlySet<number> = new Set();
 
 /** Some parts as copies of their own, and the numbers they have elsewhere. */
 function copiesOfParts(
@@ -187,7 +186,7 @@ export function gathered(job: Job, copies: Copies, filling: Filling, nearMiss: F
 function keepsOf(job: Job, sheets: readonly OpenSheet[]): number {
   return sheets.reduce((sum, { root, kind }) => {
     const sheet = job.sheets[kind]!;
-    return root === null ? sum : sum + leftovers(root, sheet, job).reduce((a, b) => a + b * b, 0);
+    return root === null ? sum : sum + leftovers(root, sheet, job.rules).reduce((a, b) => a + b * b, 0);
   }, 0);
 }
 
@@ -204,67 +203,4 @@ function onOneSheet(job: Job, copies: Copies, parts: readonly number[], kind: nu
     return only;
   }
   return undefined;
-}
-
-function isLiked(a: Liking, b: Liking): boolean {
-  if (a.keeps !== b.keeps) return a.keeps > b.keeps;
-  if (a.settings !== b.settings) return a.settings < b.settings;
-  if (a.cuts !== b.cuts) return a.cuts < b.cuts;
-  return a.ripped > b.ripped;
-}
-
-function likingOf(root: Node, sheet: JobSheet, job: Job): Liking {
-  const widths = new Set<number>();
-  const cuts = countCuts(root, widths);
-  const keeps = Math.floor(keepsOfSheet(root, sheet, job) * 64);
-  return { keeps, settings: widths.size, cuts, ripped: root.shape === Shape.column ? 1 : 0 };
-}
-
-function keepsOfSheet(root: Node, sheet: JobSheet, job: Job): number {
-  const area = areaOf(sheet);
-  return leftovers(root, sheet, job).reduce((sum, it) => sum + (it / area) * (it / area), 0);
-}
-
-/** Areas of what is left over: beside the whole tree, and beside each kid of a line. */
-function leftovers(root: Node, sheet: JobSheet, job: Job): number[] {
-  const left: number[] = [];
-  const opening = openingOf(root, sheet, job.rules);
-  if (opening === 'each alone') {
-    const [long, high] =
-      root.shape === Shape.column ? [sheet.width, sheet.length] : [sheet.length, sheet.width];
-    left.push((long - alongOf(root, root.shape)) * high);
-    for (const kid of root.kids) {
-      left.push((high - crossOf(kid, root.shape)) * alongOf(kid, root.shape));
-      beside(kid, left);
-    }
-  } else {
-    const [endX, endY] = [sheet.length - root.width, sheet.width - root.height];
-    const isEndFirst = opening === 'end first';
-    left.push(endX * (isEndFirst ? sheet.width : root.height));
-    left.push(endY * (isEndFirst ? root.width : sheet.length));
-    beside(root, left);
-  }
-  return left.filter((area) => area > 0);
-}
-
-function beside(node: Node, left: number[]): void {
-  for (const kid of node.kids) {
-    const gap = crossOf(node, node.shape) - crossOf(kid, node.shape);
-    if (gap > 0) left.push(gap * alongOf(kid, node.shape));
-    beside(kid, left);
-  }
-}
-
-function countCuts(node: Node, widths: Set<number>): number {
-  let cuts = 0;
-  node.kids.forEach((kid, i) => {
-    widths.add(alongOf(kid, node.shape));
-    if (i > 0) cuts++;
-    if (crossOf(kid, node.shape) < crossOf(node, node.shape)) {
-      widths.add(crossOf(kid, node.shape));
-      cuts++;
-    }
-    cuts += countCuts(kid, widths);
-  });
-  return cuts;
 }

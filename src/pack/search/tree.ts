@@ -135,6 +135,16 @@ export function copyWithout(node: Node, isOut: Uint8Array, rules: JobRules): Nod
   return copy;
 }
 
+/** A copy that keeps each size, also one larger than its kids need, with other numbers for the parts. */
+export function copyAsItIs(node: Node, numberOf: (part: number) => number): Node {
+  if (node.shape === Shape.part) return leaf(numberOf(node.part), node.width, node.height, node.turned);
+  const kids = node.kids.map((kid) => copyAsItIs(kid, numberOf));
+  const copied = new Node(node.shape, node.width, node.height, -1, false, kids);
+  copied.filled = node.filled;
+  for (const kid of kids) kid.parent = copied;
+  return copied;
+}
+
 const nothingOut = new Uint8Array(0);
 
 export function copy(node: Node, rules: JobRules): Node {
@@ -259,8 +269,12 @@ function sortKids(node: Node): void {
   }
 }
 
-/** A row or column of kids; those of its own direction are taken apart, and one kid alone stands for itself. */
-export function lineOf(shape: Shape, kids: readonly Node[], rules: JobRules): Node {
+/**
+ * A row or column of kids; those of its own direction are taken apart, and one kid alone stands for itself.
+ *
+ * @param cross  its size across, if it is to be larger than its kids need
+ */
+export function lineOf(shape: Shape, kids: readonly Node[], rules: JobRules, cross = 0): Node {
   const flat = kids.flatMap((kid) => (kid.shape === shape ? kid.kids : [kid]));
   if (flat.length === 1) {
     flat[0]!.parent = null;
@@ -270,5 +284,7 @@ export function lineOf(shape: Shape, kids: readonly Node[], rules: JobRules): No
   for (const kid of flat) kid.parent = line;
   sortKids(line);
   measure(line, rules);
+  if (shape === Shape.row) line.height = Math.max(line.height, cross);
+  else line.width = Math.max(line.width, cross);
   return line;
 }

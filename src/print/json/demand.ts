@@ -50,6 +50,7 @@ export function describeDemand({ material, rules, parts }: MaterialDemand) {
     kerf: describeLength(rules.kerf),
     leastStrip: describeLength(rules.leastStrip),
     longestCut: lengthOrNull(rules.longestCut),
+    rounds: rules.rounds ?? null,
     worthKeeping:
       rules.worthKeeping === undefined
         ? null

@@ -126,6 +126,7 @@ const demand = {
   kerf: length,
   leastStrip: length,
   longestCut: length.nullable(),
+  rounds: count.nullable().describe('the most rounds of cuts; null for no limit'),
   worthKeeping: z.object({ long: length, short: length }).nullable(),
   parts: z.array(partKind),
 };

@@ -1,0 +1,89 @@
+import type { JobRules } from '../job.ts';
+import { fewPoints, sumsOf } from './raster.ts';
+
+/**
+ * The lines that can be cut within the limits, along one side of a sheet. A piece on this side measures one
+ * of the `points`. A line that fills it begins with its smallest kid and goes on with a shorter line; or the
+ * piece holds a shorter line, and what is behind it is lost in the kerf or can be held:
+ *
+ *     ├─ near ─┤────── far ──────┤          ├────── line ──────┤▒ gap ▒┤
+ *     └────────── point ─────────┘          └────────── point ─────────┘
+ *
+ * Without a least strip pieces of other sizes than sums of parts are of no use: narrow one until something in
+ * it stops that; what becomes free behind it may be of any width, also behind `far`. With a least strip it may
+ * not, so a piece may have to stay wider than what is in it, and all sizes count.
+ */
+export interface LimitedAxis {
+  /** Rising, from 0 to the whole side. */
+  readonly points: readonly number[];
+  /** The ways of point i stand from `from[i]` up to `from[i + 1]` in `near` and `far`. */
+  readonly from: Int32Array;
+  /** Index of a point; for `far` also that and the number of points more: the best of all points up to it. */
+  readonly near: Int32Array;
+  readonly far: Int32Array;
+  /** Index of the last point behind which a strip can be held; those up to it are as good. −1 for none. */
+  readonly held: Int32Array;
+  /** Index of the first point behind which the rest is lost in the kerf; those from it up to i are as good. */
+  readonly lost: Int32Array;
+}
+
+/** @returns  undefined where there are more than `most` points */
+export function limitedAxis(
+  whole: number,
+  sizes: readonly number[],
+  rules: JobRules,
+  most: number,
+): LimitedAxis | undefined {
+  if (rules.leastStrip > 0) {
+    return whole < most ? axisOf(new Set(Array.from({ length: whole + 1 }, (_, i) => i)), rules) : undefined;
+  }
+  const sums = sumsOf(whole, sizes, most);
+  return sums === undefined ? undefined : axisOf(new Set([...sums, whole]), rules);
+}
+
+/** Over some of the points only; what is found can be cut all the same. */
+export function fewOfLimitedAxis(
+  whole: number,
+  sizes: readonly number[],
+  rules: JobRules,
+  most: number,
+): LimitedAxis {
+  const { kerf, leastStrip } = rules;
+  const withStrip = leastStrip > 0 ? [...sizes, kerf + leastStrip] : sizes;
+  const points = fewPoints(whole, withStrip, most);
+  return axisOf(new Set([0, ...sizes.filter((size) => size <= whole), ...points]), rules);
+}
+
+function axisOf(sizes: ReadonlySet<number>, { kerf, leastStrip }: JobRules): LimitedAxis {
+  const points = [...sizes].sort((a, b) => a - b);
+  const count = points.length;
+  const axis = { from: new Int32Array(count + 1), held: new Int32Array(count), lost: new Int32Array(count) };
+  const near: number[] = [];
+  const far: number[] = [];
+  const strip = kerf + leastStrip;
+  points.forEach((point, i) => {
+    axis.from[i] = near.length;
+    axis.held[i] = leastStrip > 0 ? lastUpTo(points, point - strip) : i - 1;
+    axis.lost[i] = leastStrip > 0 ? lastUpTo(points, point - kerf - 1) + 1 : i;
+    let behind = i;
+    for (let j = 1; 2 * points[j]! <= point && j < i; j++) {
+      while (points[behind]! > point - points[j]!) behind--;
+      const isExact = points[behind]! === point - points[j]!;
+      if (leastStrip > 0 && (!isExact || points[j]! < strip)) continue;
+      near.push(j);
+      far.push(leastStrip > 0 ? behind : count + behind);
+    }
+  });
+  axis.from[count] = near.length;
+  return { points, ...axis, near: Int32Array.from(near), far: Int32Array.from(far) };
+}
+
+function lastUpTo(points: readonly number[], size: number): number {
+  let [low, high] = [0, points.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (points[middle]! <= size) low = middle + 1;
+    else high = middle;
+  }
+  return low - 1;
+}

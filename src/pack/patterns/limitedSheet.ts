@@ -1,0 +1,251 @@
+import type { JobRules, JobSheet } from '../job.ts';
+import { alongOf, isGapFine, leaf, lineOf, Node, Shape } from '../search/tree.ts';
+import { fewOfLimitedAxis, type LimitedAxis, limitedAxis } from './limitedAxis.ts';
+import { Lines } from './lines.ts';
+import type { Lying } from './pattern.ts';
+import { firstNotBelow } from './raster.ts';
+
+/**
+ * The most valuable way of filling one sheet within limits on strips, cuts and rounds, each part as often as
+ * wanted. Where cuts are limited, a piece can't be looked on as one a little smaller: what is too much has to
+ * come off, by a cut that is allowed. So this goes over pieces of exact sizes, cut across into kids that are
+ * cut up, into kids that are cut across, and so on:
+ *
+ *     filling(x) = the larger of   kid(x)
+ *                                  kid(near) + filling(x − near)
+ *     cut(x)     = the larger of   kid(near) + filling(x − near)
+ *                                  filling(x′)   where what is behind x′ may come off
+ *     kid        = a part of just that size, or a piece cut the other way; with a round less, if they are counted
+ *
+ * A piece may be cut across only where it is no higher than the longest cut, likewise up. Values are whole
+ * numbers, so the result over all points is exact.
+ *
+ * @source  recursions by states of the piece in hand: J. Beasley, Algorithms for unconstrained two-dimensional
+ *          guillotine cutting, J. Opl Res. Soc. 36 (1985), there also by stages; from memory. The points that
+ *          the limits ask for are argued in `limitedAxis.ts`; tested against every way of cutting
+ */
+export class LimitedSheet {
+  /** Additions that one run takes, roughly. */
+  readonly work: number;
+  private readonly ways: readonly Lying[];
+  private readonly rules: JobRules;
+  private readonly xs: LimitedAxis;
+  private readonly ys: LimitedAxis;
+  /** What a part of just that size is worth, row by row, and which one it is. */
+  private readonly seed: Int32Array;
+  private readonly seedWay: Int32Array;
+  /** By rounds left, the last with all of them; a single one where they are free. */
+  private readonly levels: { readonly across: Lines; readonly up: Lines }[];
+
+  private constructor(ways: readonly Lying[], rules: JobRules, xs: LimitedAxis, ys: LimitedAxis) {
+    this.ways = ways;
+    this.rules = rules;
+    this.xs = xs;
+    this.ys = ys;
+    const rounds = areCounted(rules) ? rules.rounds : 1;
+    this.work = workOf(xs, ys) * rounds;
+    this.seed = new Int32Array(xs.points.length * ys.points.length);
+    this.seedWay = new Int32Array(xs.points.length * ys.points.length);
+    this.levels = Array.from({ length: rounds }, () => ({
+      across: new Lines(Shape.row, xs, ys.points.length),
+      up: new Lines(Shape.column, ys, xs.points.length),
+    }));
+  }
+
+  /** @returns  undefined where it would take more than `mostWork` additions */
+  static over(
+    sheet: JobSheet,
+    ways: readonly Lying[],
+    rules: JobRules,
+    mostWork: number,
+  ): LimitedSheet | undefined {
+    const [widths, heights] = [ways.map((way) => way.width), ways.map((way) => way.height)];
+    const xs = limitedAxis(sheet.length, widths, rules, mostPoints);
+    const ys = limitedAxis(sheet.width, heights, rules, mostPoints);
+    if (xs === undefined || ys === undefined) return undefined;
+    if (workOf(xs, ys) * (areCounted(rules) ? rules.rounds : 1) > mostWork) return undefined;
+    return new LimitedSheet(ways, rules, xs, ys);
+  }
+
+  /** The same over no more than about `most` points a side: a good sheet in place of the best. */
+  static overFew(sheet: JobSheet, ways: readonly Lying[], rules: JobRules, most: number): LimitedSheet {
+    const [widths, heights] = [ways.map((way) => way.width), ways.map((way) => way.height)];
+    const xs = fewOfLimitedAxis(sheet.length, widths, rules, most);
+    const ys = fewOfLimitedAxis(sheet.width, heights, rules, most);
+    return new LimitedSheet(ways, rules, xs, ys);
+  }
+
+  /**
+   * Yields after every few milliseconds of work.
+   *
+   * @param values  of one part, by kind; whole numbers so small that no sheet is worth 2^31
+   * @returns       the value of the best sheet
+   */
+  *solve(values: ArrayLike<number>): Generator<void, number> {
+    this.plant(values);
+    const isCounted = areCounted(this.rules);
+    for (let level = 0; level < this.levels.length; level++) {
+      const { across, up } = this.levels[level]!;
+      // With rounds counted a kid is what the level before gives, else what is cut the other way here.
+      const below = isCounted ? this.levels[level - 1] : { across, up };
+      yield* this.solveLevel(across, up, below, isCounted);
+    }
+    return Math.max(this.seed.at(-1)!, ...this.roots().map(({ lines, at }) => lines.cut[at]!));
+  }
+
+  /** Trees worth more than `over` at the values last solved for, the best first, each with another first cut. */
+  trees(over: number, most: number): Node[] {
+    const [x, y] = [this.xs.points.length - 1, this.ys.points.length - 1];
+    const level = this.levels.length - 1;
+    const found = this.roots().flatMap(({ lines }) => {
+      const [at, beside] = lines.shape === Shape.row ? [x, y] : [y, x];
+      if (!this.mayCut(this.besides(lines)[beside]!)) return [];
+      return lines.ways(at, beside).map((way) => ({ ...way, lines }));
+    });
+    const good = found.filter(({ value }) => value > over).sort((a, b) => b.value - a.value);
+    const trees = good.slice(0, most).map(({ lines, kids }) => this.lineTree(lines, level, kids(), x, y));
+    if (trees.length === 0 && this.seed.at(-1)! > over) trees.push(this.partTree(x, y));
+    return trees;
+  }
+
+  private *solveLevel(
+    across: Lines,
+    up: Lines,
+    below: { readonly across: Lines; readonly up: Lines } | undefined,
+    isCounted: boolean,
+  ): Generator<void, void> {
+    const { xs, ys, seed } = this;
+    let work = 0;
+    for (let y = 1; y < ys.points.length; y++) {
+      const isRowFree = this.mayCut(ys.points[y]!);
+      for (let x = 1; x < xs.points.length; x++) {
+        let [acrossLine, upLine] = [0, 0];
+        if (isRowFree) acrossLine = across.cutBest(x, y);
+        else across.leaveWhole(x, y);
+        if (this.mayCut(xs.points[x]!)) upLine = up.cutBest(y, x);
+        else up.leaveWhole(y, x);
+        const part = seed[y * xs.points.length + x]!;
+        let [rowKid, columnKid] = [part, part];
+        if (below !== undefined) {
+          const [upPlace, acrossPlace] = [up.placeOf(x, y), across.placeOf(x, y)];
+          rowKid = Math.max(rowKid, below.up.cut[upPlace]!, isCounted ? below.up.kids[upPlace]! : 0);
+          columnKid = Math.max(
+            columnKid,
+            below.across.cut[acrossPlace]!,
+            isCounted ? below.across.kids[acrossPlace]! : 0,
+          );
+        }
+        across.fill(x, y, rowKid, acrossLine);
+        up.fill(y, x, columnKid, upLine);
+        work += xs.from[x + 1]! - xs.from[x]! + ys.from[y + 1]! - ys.from[y]!;
+        if (work > workBetweenYields) {
+          work = 0;
+          yield;
+        }
+      }
+    }
+  }
+
+  private roots(): { readonly lines: Lines; readonly at: number }[] {
+    const { across, up } = this.levels.at(-1)!;
+    const [x, y] = [this.xs.points.length - 1, this.ys.points.length - 1];
+    return [across, up].map((lines) => ({ lines, at: lines.placeOf(x, y) }));
+  }
+
+  /** Parts that are just a piece. */
+  private plant(values: ArrayLike<number>): void {
+    const { xs, ys, seed, seedWay } = this;
+    seed.fill(0);
+    this.ways.forEach((way, i) => {
+      const x = firstNotBelow(xs.points, way.width);
+      const y = firstNotBelow(ys.points, way.height);
+      if (xs.points[x] !== way.width || ys.points[y] !== way.height) return;
+      const at = y * xs.points.length + x;
+      if (values[way.kind]! <= seed[at]!) return;
+      seed[at] = values[way.kind]!;
+      seedWay[at] = i;
+    });
+  }
+
+  /** A cut is as long as the piece it parts is across. */
+  private mayCut(length: number): boolean {
+    return length - this.rules.kerf <= this.rules.longestCut;
+  }
+
+  private besides({ shape }: Lines): readonly number[] {
+    return (shape === Shape.row ? this.ys : this.xs).points;
+  }
+
+  /** A line of kids, given by their points, in the piece of the points x and y. */
+  private lineTree(lines: Lines, level: number, points: readonly number[], x: number, y: number): Node {
+    const isRow = lines.shape === Shape.row;
+    const sizes = points.map((point) => lines.axis.points[point]!);
+    const kids = points.map((point) =>
+      isRow ? this.kidTree(lines, level, point, y) : this.kidTree(lines, level, x, point),
+    );
+    const fill = kids.reduce((sum, kid) => sum + alongOf(kid, lines.shape), 0);
+    const whole = lines.axis.points[isRow ? x : y]!;
+    const isFine = isGapFine(whole - fill, this.rules);
+    return lineOf(
+      lines.shape,
+      isFine ? kids : kids.map((kid, i) => padded(kid, lines.shape, sizes[i]!)),
+      this.rules,
+      this.besides(lines)[isRow ? y : x]!,
+    );
+  }
+
+  /** What stands as a kid in lines: a part, or lines the other way. */
+  private kidTree(lines: Lines, level: number, x: number, y: number): Node {
+    const wanted = lines.kids[lines.placeOf(x, y)]!;
+    if (this.seed[y * this.xs.points.length + x]! === wanted) return this.partTree(x, y);
+    const below = areCounted(this.rules) ? level - 1 : level;
+    const { across, up } = this.levels[below]!;
+    const other = lines.shape === Shape.row ? up : across;
+    const place = other.placeOf(x, y);
+    if (other.cut[place]! !== wanted) return this.kidTree(other, below, x, y);
+    const [at, beside] = other.shape === Shape.row ? [x, y] : [y, x];
+    return this.lineTree(other, below, other.kidsOfCut(at, beside, wanted), x, y);
+  }
+
+  private partTree(x: number, y: number): Node {
+    const way = this.ways[this.seedWay[y * this.xs.points.length + x]!]!;
+    return leaf(way.kind, way.width, way.height, way.turned);
+  }
+}
+
+/**
+ * A kid in a piece of just its own size along a line, where slivers that several kids leave would add up to one
+ * that is neither lost in a kerf nor wide enough: each is lost in a kerf of its own.
+ *
+ *     ├── kid ──┤▒├── kid ──┤▒├── kid ──┤▒┤
+ */
+function padded(kid: Node, line: Shape, size: number): Node {
+  if (alongOf(kid, line) === size) return kid;
+  const across = line === Shape.row ? Shape.column : Shape.row;
+  return wrapped(across, kid.shape === across ? wrapped(line, kid, 0) : kid, size);
+}
+
+/** A line of one kid that is wider across than the kid. */
+function wrapped(shape: Shape, kid: Node, cross: number): Node {
+  const isRow = shape === Shape.row;
+  const width = isRow ? kid.width : Math.max(kid.width, cross);
+  const height = isRow ? Math.max(kid.height, cross) : kid.height;
+  const line = new Node(shape, width, height, -1, false, [kid]);
+  line.filled = kid.filled;
+  kid.parent = line;
+  return line;
+}
+
+function workOf(xs: LimitedAxis, ys: LimitedAxis): number {
+  return xs.near.length * ys.points.length + ys.near.length * xs.points.length;
+}
+
+/** So many rounds or more limit nothing worth having; patterns are checked for them all the same. */
+const manyRounds = 7;
+
+function areCounted({ rounds }: JobRules): boolean {
+  return rounds < manyRounds;
+}
+
+const workBetweenYields = 1_000_000;
+const mostPoints = 2500;
