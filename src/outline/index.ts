@@ -27,6 +27,7 @@ export { through } from './makers/through.ts';
 export { laid, mirrored, onDatum, turned } from './makers/turned.ts';
 export { type Mark, withMarks } from './marks.ts';
 export { offset } from './offset.ts';
+export { headToTail, type Pairing } from './pairing.ts';
 export { curvedLengthOf, perimeterOf } from './perimeter.ts';
 export { inWords, showIn } from './saying.ts';
 export { type Answer, bareAreaOf, isStraight, liesIn, shareArea, sharedAreaOf } from './sharing.ts';
