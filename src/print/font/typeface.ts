@@ -14,12 +14,17 @@ export function readFonts(read: ReadFont): Fonts {
   };
 }
 
-/** Widths as the renderers set them. */
+/** Widths as the renderers set them. The same words are measured many times before they have their place. */
 export function typefaceOf(fonts: Fonts): Typeface {
+  const ems = { regular: new Map<string, number>(), semibold: new Map<string, number>() } as const;
   return {
     widthMm: (text, weight, sizePt) => {
-      const font = fonts[weight];
-      return (font.widthOf(text) / font.unitsPerEm) * sizePt * mmPerPt;
+      let em = ems[weight].get(text);
+      if (em === undefined) {
+        em = fonts[weight].widthOf(text) / fonts[weight].unitsPerEm;
+        ems[weight].set(text, em);
+      }
+      return em * sizePt * mmPerPt;
     },
     has: fonts.regular.has,
   };

@@ -1,6 +1,6 @@
 import type { Area, Words, WordsRole } from './mark.ts';
 import { inflated, type Room } from './room.ts';
-import { areaOf, heightOf, shortened, type Typeface, widthOf, wordsAround } from './type.ts';
+import { areaOf, centred, heightOf, shortened, type Typeface, words } from './type.ts';
 
 /** Between the words and the outline they stand in. */
 const inset = 0.9;
@@ -23,33 +23,45 @@ export function writeInto(
   const [label, ...others] = rows;
   if (label === undefined) return undefined;
   const tight: Row = label.role === 'part label' ? { ...label, role: 'tight label' } : label;
-  const clip = (widthMm: number): readonly (readonly Row[])[] => {
+  const clip = (widthMm: number, turned: boolean): readonly TriedRows[] => {
     const short = shortened(face, tight.role, label.text, widthMm - 2 * inset);
-    return short === undefined ? [] : [[{ ...tight, text: short }, ...others], [{ ...tight, text: short }]];
+    if (short === undefined) return [];
+    const clipped = { ...tight, text: short };
+    return [
+      [[clipped, ...others], turned],
+      [[clipped], turned],
+    ];
   };
-  const folded = [label, tight].flatMap((it) => folds(it).map((lines) => [...lines, ...others]));
-  const ways: readonly (readonly [readonly Row[], boolean])[] = [
-    [rows, false],
-    ...folded.map((it) => [it, false] as const),
-    [rows, true],
-    ...folded.map((it) => [it, true] as const),
-    [[tight, ...others], false],
-    [[tight, ...others], true],
-    [[label], false],
-    [[label], true],
-    ...folds(tight).map((it) => [it, false] as const),
-    ...clip(area.right - area.left).map((it) => [it, false] as const),
-    ...clip(area.bottom - area.top).map((it) => [it, true] as const),
+  const folded = (): readonly (readonly Row[])[] =>
+    [label, tight].flatMap((it) => folds(it).map((lines) => [...lines, ...others]));
+  // Most rows stand as they are: what else could be tried is thought of only where they don't.
+  const ways: readonly (() => readonly TriedRows[])[] = [
+    () => [[rows, false]],
+    () => [
+      ...folded().map((it) => [it, false] as const),
+      [rows, true],
+      ...folded().map((it) => [it, true] as const),
+      [[tight, ...others], false],
+      [[tight, ...others], true],
+      [[label], false],
+      [[label], true],
+      ...folds(tight).map((it) => [it, false] as const),
+    ],
+    () => clip(area.right - area.left, false),
+    () => clip(area.bottom - area.top, true),
   ];
-  for (const [candidate, turned] of ways) {
-    const placed = stack(face, room, area, candidate, turned);
-    if (placed !== undefined) {
+  for (const tried of ways) {
+    for (const [candidate, turned] of tried()) {
+      const placed = stack(face, room, area, candidate, turned);
+      if (placed === undefined) continue;
       for (const it of placed) room.take(areaOf(it));
       return placed;
     }
   }
   return undefined;
 }
+
+type TriedRows = readonly [rows: readonly Row[], turned: boolean];
 
 /** A label in two lines, parted at the space nearest its middle; none for a single word. */
 function folds({ role, text }: Row): readonly (readonly Row[])[] {
@@ -74,7 +86,8 @@ export function stack(
   rows: readonly Row[],
   turned: boolean,
 ): readonly Words[] | undefined {
-  const width = Math.max(...rows.map(({ role, text }) => widthOf(face, role, text)));
+  const set = rows.map(({ role, text }) => words(face, role, text, { x: 0, y: 0 }, turned));
+  const width = Math.max(...set.map(({ widthMm }) => widthMm));
   const heights = rows.map(({ role, text }) => heightOf(role, text));
   const gap = 0.3;
   const height = heights.reduce((all, it) => all + it + gap, -gap);
@@ -86,12 +99,12 @@ export function stack(
   for (const [shareX, shareY] of nearMiddle) {
     const centre = { x: middle.x + shareX * slackX, y: middle.y + shareY * slackY };
     let done = -height / 2;
-    const placed = rows.map(({ role, text }, index) => {
+    const placed = set.map((it, index) => {
       const half = (heights[index] ?? 0) / 2;
       const across = done + half;
       done += 2 * half + gap;
       const at = turned ? { x: centre.x + across, y: centre.y } : { x: centre.x, y: centre.y + across };
-      return wordsAround(face, role, text, at, turned);
+      return centred(it, at);
     });
     if (placed.every((it) => room.isFree(inflated(areaOf(it), 0.25)))) return placed;
   }

@@ -88,11 +88,15 @@ export function wordsAround(
   centre: Point,
   turned = false,
 ): Words {
-  const half = widthOf(face, role, text) / 2;
+  return centred(words(face, role, text, centre, turned), centre);
+}
+
+/** The same words about another place. */
+export function centred(it: Words, { x, y }: Point): Words {
+  const half = it.widthMm / 2;
   // A line looks centred when its capitals and figures are, not its box.
-  const drop = 0.35 * sizePtOf(role, text) * mmPerPt;
-  const at = turned ? { x: centre.x + drop, y: centre.y + half } : { x: centre.x - half, y: centre.y + drop };
-  return words(face, role, text, at, turned);
+  const drop = 0.35 * it.sizePt * mmPerPt;
+  return { ...it, at: it.turned ? { x: x + drop, y: y + half } : { x: x - half, y: y + drop } };
 }
 
 /** The box that its letters may reach. */
@@ -106,13 +110,20 @@ export function areaOf({ at, turned, sizePt, widthMm }: Words): Area {
 
 /** Breaks at spaces; a word wider than the column is broken where it must be. */
 export function wrapped(face: Typeface, role: WordsRole, text: string, widthMm: number): readonly string[] {
-  const fits = (candidate: string): boolean => widthOf(face, role, candidate) <= widthMm;
+  const { weight } = styles[role];
+  // No font of ours kerns beside a space, so a row is as wide as its words and the spaces between them.
+  const wide = (part: string): number => face.widthMm(part, weight, 1);
+  const fits = (candidate: string): boolean => wide(candidate) * sizePtOf(role, candidate) <= widthMm;
+  const space = wide(' ');
   const rows: string[] = [];
   let row = '';
+  let rowWide = 0;
   for (const word of settable(face, text).split(' ')) {
     const longer = row === '' ? word : `${row} ${word}`;
-    if (fits(longer)) {
+    const longerWide = row === '' ? wide(word) : rowWide + space + wide(word);
+    if (longerWide * sizePtOf(role, longer) <= widthMm) {
       row = longer;
+      rowWide = longerWide;
       continue;
     }
     if (row !== '') rows.push(row);
@@ -124,6 +135,7 @@ export function wrapped(face: Typeface, role: WordsRole, text: string, widthMm: 
       rows.push(letters.slice(0, count).join(''));
       row = letters.slice(count).join('');
     }
+    rowWide = wide(row);
   }
   return [...rows, row];
 }
