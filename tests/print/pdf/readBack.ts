@@ -20,7 +20,17 @@ export interface ReadPage {
   }[];
   /** Subpaths in points, y runs up, as they lie on the page. */
   readonly paths: readonly (readonly (readonly [number, number])[])[];
+  /** The same with the pen that draws them. */
+  readonly drawn: readonly DrawnPath[];
   readonly fonts: readonly { readonly name: string; readonly isEmbedded: boolean }[];
+}
+
+export interface DrawnPath {
+  readonly points: readonly (readonly [number, number])[];
+  readonly closed: boolean;
+  readonly widthPt: number;
+  readonly isDashed: boolean;
+  readonly isStroked: boolean;
 }
 
 export async function readBack(bytes: Uint8Array): Promise<ReadBack> {
@@ -47,7 +57,8 @@ async function readPage(document: PDFDocumentProxy, number: number): Promise<Rea
   const content = await page.getTextContent();
   const operators = await page.getOperatorList();
   const fonts = new Map<string, boolean>();
-  const paths: (readonly [number, number])[][] = [];
+  const drawn: DrawnPath[] = [];
+  let [widthPt, isDashed] = [1, false];
   let matrix: readonly number[] = [1, 0, 0, 1, 0, 0];
   const saved: (readonly number[])[] = [];
   operators.fnArray.forEach((operator, index) => {
@@ -55,8 +66,12 @@ async function readPage(document: PDFDocumentProxy, number: number): Promise<Rea
     if (operator === OPS.save) saved.push(matrix);
     else if (operator === OPS.restore) matrix = saved.pop() ?? matrix;
     else if (operator === OPS.transform) matrix = multiplied(matrix, args);
-    else if (operator === OPS.constructPath) paths.push(...subpaths(args[1][0], matrix));
-    else if (operator === OPS.setFont) {
+    else if (operator === OPS.setLineWidth) widthPt = args[0];
+    else if (operator === OPS.setDash) isDashed = args[0].length > 0;
+    else if (operator === OPS.constructPath) {
+      const isStroked = args[0] === OPS.stroke || args[0] === OPS.closeStroke;
+      for (const path of subpaths(args[1][0], matrix)) drawn.push({ ...path, widthPt, isDashed, isStroked });
+    } else if (operator === OPS.setFont) {
       const font = page.commonObjs.get(args[0]);
       fonts.set(font.name, font.missingFile !== true && font.data !== undefined);
     }
@@ -68,22 +83,30 @@ async function readPage(document: PDFDocumentProxy, number: number): Promise<Rea
         ? [{ text: item.str, x: item.transform[4], y: item.transform[5], sizePt: item.height }]
         : [],
     ),
-    paths,
+    paths: drawn.map(({ points }) => points),
+    drawn,
     fonts: [...fonts].map(([name, isEmbedded]) => ({ name, isEmbedded })),
   };
 }
 
 /** pdfjs hands a path over as numbers: 0 move, 1 line, 2 curve, 3 quadratic curve, 4 close. */
-function subpaths(numbers: Iterable<number>, matrix: readonly number[]): [number, number][][] {
+function subpaths(
+  numbers: Iterable<number>,
+  matrix: readonly number[],
+): readonly Pick<DrawnPath, 'points' | 'closed'>[] {
   const all = [...numbers];
-  const found: [number, number][][] = [];
+  const found: { points: [number, number][]; closed: boolean }[] = [];
   let at = 0;
   while (at < all.length) {
     const operation = all[at++];
-    if (operation === 4) continue;
-    if (operation === 0) found.push([]);
+    const last = found[found.length - 1];
+    if (operation === 4) {
+      last!.closed = true;
+      continue;
+    }
+    if (operation === 0) found.push({ points: [], closed: false });
     else if (operation !== 1) throw new Error(`a curve: ${operation}`);
-    found[found.length - 1]!.push(placed(matrix, all[at++]!, all[at++]!));
+    found[found.length - 1]!.points.push(placed(matrix, all[at++]!, all[at++]!));
   }
   return found;
 }
