@@ -1,39 +1,56 @@
 import { type Diagnostic, diagnose, type Fix, lineOf, nowhere, positionOf } from '../model/index.ts';
 import type { Request } from './arguments.ts';
+import { shellQuoted } from './shellQuoted.ts';
 import type { Voice } from './voice.ts';
 import { isTrouble, type World } from './world.ts';
 
 /** What was mended, as far as files are concerned. */
 export interface Mended {
-  readonly isWritten: boolean;
+  /** The world as it is now, or in a dry run would be; undefined where it is as it was. */
+  readonly world: World | undefined;
   readonly diagnostics: readonly Diagnostic[];
 }
 
 /**
  * Writes the edits of verdicts back into their files: shows each change first, touches nothing but the
- * measure itself, and in a dry run writes nothing.
+ * measure itself, and in a dry run writes nothing. Only files that were named are written: what they use may
+ * be used by others too.
  */
 export async function mendInPlace(
   said: readonly Diagnostic[],
-  request: Pick<Request, 'dryRun'>,
+  request: Pick<Request, 'dryRun' | 'operands'>,
   voice: Voice,
   world: World,
 ): Promise<Mended> {
   const fixes = distinct(
     said.flatMap((it) => (it.code.startsWith('F') && it.fix !== undefined ? [it.fix] : [])),
   );
-  if (fixes.length === 0) return { isWritten: false, diagnostics: [diagnose('N01', nowhere, {})] };
+  if (fixes.length === 0) return { world: undefined, diagnostics: [diagnose('N01', nowhere, {})] };
   const diagnostics: Diagnostic[] = [];
-  let isWritten = false;
+  const mended = new Map<string, Uint8Array>();
   for (const path of new Set(fixes.map(({ span }) => span.source.path))) {
+    if (!request.operands.some((it) => it === path || world.files.isSame(it, path))) {
+      diagnostics.push(onlyUsed(path, request.operands));
+      continue;
+    }
+    const refuse = (reason: string) =>
+      diagnostics.push(diagnose('C42', { kind: 'file', path }, { path, reason }));
     const own = fixes.filter(({ span }) => span.source.path === path);
-    if (!voice.json) for (const fix of own) await voice.product(change(fix));
-    if (request.dryRun) continue;
-    const trouble = write(path, own, world);
-    if (trouble === undefined) isWritten = true;
-    else diagnostics.push(diagnose('C42', { kind: 'file', path }, { path, reason: trouble }));
+    const bytes = withEdits(own, world);
+    if (typeof bytes === 'string') {
+      refuse(bytes);
+      continue;
+    }
+    if (!voice.json) await voice.product(changes(own));
+    const trouble = request.dryRun ? world.files.refusal(path) : world.files.write(path, bytes);
+    if (trouble !== undefined) {
+      refuse(trouble.reason);
+      continue;
+    }
+    if (!voice.json) await voice.product(`${request.dryRun ? 'would write' : 'wrote'} ${path}\n\n`);
+    mended.set(path, bytes);
   }
-  return { isWritten, diagnostics };
+  return { world: mended.size === 0 ? undefined : withFiles(world, mended), diagnostics };
 }
 
 /** Two verdicts may ask for the same edit; two edits of one place can't both be made, so the first counts. */
@@ -44,28 +61,60 @@ function distinct(fixes: readonly Fix[]): readonly Fix[] {
     const key = `${source.path}\n${start}`;
     if (!byPlace.has(key)) byPlace.set(key, fix);
   }
-  return [...byPlace.values()];
+  return [...byPlace.values()].sort((a, b) => a.span.start - b.span.start);
 }
 
-/** The line as it stands, and as it will. */
-function change({ span, text }: Fix): string {
-  const { line, column } = positionOf(span);
-  const before = lineOf(span);
+function onlyUsed(path: string, operands: readonly string[]): Diagnostic {
+  const command = `cardwright check --fix ${[...operands, path].map(shellQuoted).join(' ')}`;
+  return diagnose('N02', { kind: 'file', path }, { path, command });
+}
+
+/** Each line that changes, as it stands and as it will. */
+function changes(fixes: readonly Fix[]): string {
+  const lines = new Map<number, Fix[]>();
+  for (const fix of fixes) {
+    const { line } = positionOf(fix.span);
+    lines.set(line, [...(lines.get(line) ?? []), fix]);
+  }
+  return [...lines].map(([line, own]) => change(line, own)).join('');
+}
+
+function change(line: number, fixes: readonly Fix[]): string {
+  const [first] = fixes;
+  if (first === undefined) return '';
+  const before = lineOf(first.span);
   const points = [...before];
-  const length = [...span.source.text.slice(span.start, span.end)].length;
-  const after = [...points.slice(0, column - 1), text, ...points.slice(column - 1 + length)].join('');
-  return `${span.source.path}:${line}\n  - ${before}\n  + ${after}\n`;
+  // From the last to the first, so that what is written before does not move what comes behind.
+  for (const { span, text } of [...fixes].reverse()) {
+    const { column } = positionOf(span);
+    const length = [...span.source.text.slice(span.start, span.end)].length;
+    points.splice(column - 1, length, text);
+  }
+  return `${first.span.source.path}:${line}\n  - ${before}\n  + ${points.join('')}\n`;
 }
 
-/** @returns why it could not be written */
-function write(path: string, fixes: readonly Fix[], { files }: World): string | undefined {
+/** The file's bytes with the edits made; or why that can't be. */
+function withEdits(fixes: readonly Fix[], { files }: World): Uint8Array | string {
+  const [first] = fixes;
+  if (first === undefined) return 'there is nothing to mend in it';
+  const { path, text: read } = first.span.source;
   const bytes = files.read(path);
   if (isTrouble(bytes)) return bytes.reason;
+  // An editor may have saved it since, and its edits would be lost.
+  if (new TextDecoder().decode(bytes) !== read) return 'it has changed since it was read';
   const hasMark = bytes[0] === 0xef && bytes[1] === 0xbb && bytes[2] === 0xbf;
-  let text = fixes[0]?.span.source.text ?? '';
-  for (const { span, text: mended } of [...fixes].sort((a, b) => b.span.start - a.span.start)) {
+  let text = read;
+  for (const { span, text: mended } of [...fixes].reverse()) {
     text = text.slice(0, span.start) + mended + text.slice(span.end);
   }
-  const encoded = new TextEncoder().encode(hasMark ? `\ufeff${text}` : text);
-  return files.write(path, encoded)?.reason;
+  return new TextEncoder().encode(hasMark ? `\ufeff${text}` : text);
+}
+
+/** The world in which these files hold something else. */
+function withFiles(world: World, contents: ReadonlyMap<string, Uint8Array>): World {
+  const read: World['files']['read'] = (path) => {
+    const same = [...contents.keys()].find((it) => it === path || world.files.isSame(it, path));
+    return same === undefined ? world.files.read(path) : (contents.get(same) ?? world.files.read(path));
+  };
+  return { ...world, files: { ...world.files, read } };
 }

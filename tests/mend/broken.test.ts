@@ -148,7 +148,8 @@ describe('check --fix', () => {
     const ran = await check(wrong, '--fix', '--dry-run');
     expect(ran.text('specs/kit.yaml')).toBe(wrong);
     expect(ran.stdout).toContain('core: 2 7/8');
-    expect(ran.code).toBe(1);
+    // It ends as the real run would.
+    expect(ran.code).toBe(0);
   });
 
   it('keeps line ends and a byte order mark', async () => {

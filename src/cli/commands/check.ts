@@ -1,5 +1,5 @@
 import { type Diagnostic, diagnose, isError } from '../../model/index.ts';
-import { checkUp, howSensitive } from '../../pipeline.ts';
+import { type Checked, checkUp, howSensitive } from '../../pipeline.ts';
 import { checkDocument, printJson } from '../../print/json/index.ts';
 import { printCheck, printSensitivity } from '../../print/text/index.ts';
 import type { Request } from '../arguments.ts';
@@ -10,6 +10,7 @@ import { withoutFollowUps } from '../followUps.ts';
 import { mendInPlace } from '../mending.ts';
 import { readOverrides } from '../overrides.ts';
 import { readFiles } from '../reading.ts';
+import { shellQuoted } from '../shellQuoted.ts';
 import type { Voice } from '../voice.ts';
 import type { World } from '../world.ts';
 
@@ -33,7 +34,19 @@ function unwatchable({ json, fix, operands }: Request): readonly Diagnostic[] {
   );
 }
 
-async function once(request: Request, world: World, voice: Voice): Promise<ExitCode> {
+/**
+ * One fix may bring to light what it hid, so files are mended until nothing is left that could be; fixes that
+ * undo each other would go on for ever.
+ */
+const mostRounds = 10;
+
+/** @param mended  how often the files have been mended in this run, and what was said of that */
+async function once(
+  request: Request,
+  world: World,
+  voice: Voice,
+  mended: { readonly rounds: number; readonly said: readonly Diagnostic[] } = { rounds: 0, said: [] },
+): Promise<ExitCode> {
   const overrides = readOverrides(request);
   if (overrides.value === undefined || overrides.diagnostics.some(isError)) {
     return fail(overrides.diagnostics, 'check', voice);
@@ -50,17 +63,35 @@ async function once(request: Request, world: World, voice: Voice): Promise<ExitC
   if (run?.kind === 'stopped') return fail([run.diagnostic], 'check', voice);
 
   const made = run?.value.value;
-  const said = [...withoutFollowUps([...spec.diagnostics, ...(run?.value.diagnostics ?? [])])];
-  if (request.fix) {
-    const { isWritten, diagnostics } = await mendInPlace(said, request, voice, world);
+  const said = [
+    ...withoutFollowUps([...spec.diagnostics, ...(run?.value.diagnostics ?? [])]),
+    ...mended.said,
+  ];
+  if (request.fix && mended.rounds < mostRounds) {
+    const { world: after, diagnostics } = await mendInPlace(said, request, voice, world);
+    const isNew = (it: Diagnostic): boolean => said.every(({ message }) => message !== it.message);
+    // That nothing more can be mended is no news.
+    const news = diagnostics.filter((it) => isNew(it) && (mended.rounds === 0 || it.code !== 'N01'));
     // The verdict is on what the files say now.
-    if (isWritten) return once({ ...request, fix: false }, world, voice);
-    said.push(...diagnostics);
+    if (after !== undefined) {
+      return once(request, after, voice, { rounds: mended.rounds + 1, said: [...mended.said, ...news] });
+    }
+    said.push(...news);
   }
   const ranges =
     request.sensitivity && made !== undefined && spec.value !== undefined
       ? howSensitive(spec.value, overrides.value, made)
       : undefined;
+  return tell(request, made, said, ranges, voice);
+}
+
+async function tell(
+  request: Request,
+  made: Checked | undefined,
+  said: readonly Diagnostic[],
+  ranges: ReturnType<typeof howSensitive> | undefined,
+  voice: Voice,
+): Promise<ExitCode> {
   if (voice.json) await voice.product(printJson(checkDocument(made, said, ranges)));
   // Verdicts are what was asked for, also bad ones; but where a sum or a size has a fault there is none.
   else if (made !== undefined && said.every((it) => !isError(it) || it.code.startsWith('F'))) {
@@ -68,5 +99,10 @@ async function once(request: Request, world: World, voice: Voice): Promise<ExitC
     if (ranges !== undefined) await voice.product(printSensitivity(ranges, voice.look));
   }
   await voice.faults(said);
+  const canFix = said.some(({ code, fix }) => code.startsWith('F') && fix !== undefined);
+  if (canFix && !request.fix && !request.operands.includes('-')) {
+    const files = request.operands.map(shellQuoted).join(' ');
+    await voice.remark(`cardwright check --fix ${files}   writes what stands behind "write"`);
+  }
   return exitCodeOf(said);
 }

@@ -14,11 +14,28 @@ tiles:
     build: { along: [face, core, face] }
 `;
 
+const sizes = (core: string) => `cardwright: kit
+units: in
+lengths: { depth: ${core} }
+`;
+
+const usingKit = {
+  'kit.yaml': kit('depth').replace('units: in', 'units: in\nuses: [sizes.yaml]'),
+};
+
 /** A page for each code of `mend/`; the type holds it complete. */
 export const mendPages: Readonly<Record<keyof typeof mendCodes, ExplainPage>> = {
   N01: {
     why: 'check --fix writes a size in place where exactly that one size closes a build and breaks no other. Here nothing is wrong that one size would mend: all is well, or several sizes would do, or none.',
     failing: { files: { 'kit.yaml': kit('2 7/8') }, run: ['check', 'kit.yaml', '--fix'] },
     mended: { files: { 'kit.yaml': kit('2 3/4') }, run: ['check', 'kit.yaml', '--fix'] },
+  },
+  N02: {
+    why: 'check --fix writes only to files that are named on the command line. The size that would close the build stands in a file that the named ones use, and others may use it too. Name it as well, if it is to change for all of them.',
+    failing: { files: { ...usingKit, 'sizes.yaml': sizes('2 3/4') }, run: ['check', 'kit.yaml', '--fix'] },
+    mended: {
+      files: { ...usingKit, 'sizes.yaml': sizes('2 3/4') },
+      run: ['check', 'kit.yaml', 'sizes.yaml', '--fix'],
+    },
   },
 };

@@ -8,4 +8,11 @@ export const mendCodes = {
     say: (_: Record<string, never>) =>
       'no fault here has exactly one size that would mend it; nothing is written',
   }),
+  N02: entry({
+    severity: 'note',
+    title: 'a fix in a file that is only used',
+    say: (it: { path: string; command: string }) =>
+      `the size to be mended stands in "${it.path}", which was not named, so it is not written`,
+    hint: (it) => `${it.command}   writes it, for all that use it`,
+  }),
 } as const;
