@@ -3,7 +3,7 @@ import { construct, recipes } from './construct.ts';
 import { copiesOf } from './copies.ts';
 import { openingOf } from './cuttable.ts';
 import type { Filling } from './filling.ts';
-import { cutsOf, isLiked, leftovers, likingOfAll, likingOfSheet } from './liking.ts';
+import { cutsOf, isLiked, type Liking, leftovers, likingOfAll, likingOfSheet } from './liking.ts';
 import { copiesIn, type FilledSheet } from './search.ts';
 import type { Copies, OpenSheet } from './sheet.ts';
 import { inStrips, mostInStrips, sheetsInOrder, stripWays } from './strips.ts';
@@ -11,25 +11,26 @@ import { collectParts, copy, lineOf, type Node, Shape } from './tree.ts';
 
 /**
  * Lays the same parts out on the same sheets anew, in all the quick ways there are, and keeps what a person
- * likes best: the sheets as they are, all together in strips, or each by itself.
+ * likes best: all sheets together in strips; where they don't go into strips, each by itself.
  */
 export function* tidied(job: Job, sheets: readonly FilledSheet[]): Generator<void, FilledSheet[]> {
   const counts = countsOf(job, sheets);
   const strips = copiesIn(counts) > mostInStrips ? [] : stripsOf(job, counts, sheets);
-  let best = sheets.map((sheet) => rippedFirst(sheet, job));
-  let liking = likingOfAll(best, job);
-  let isInStrips = false;
+  let best: FilledSheet[] | undefined;
+  let liking: Liking | undefined;
   for (const laid of strips) {
     yield;
-    isInStrips = true;
     const ripped = laid.map((sheet) => rippedFirst(sheet, job));
     const itsLiking = likingOfAll(ripped, job);
-    if (!isLiked(itsLiking, liking)) continue;
+    if (liking !== undefined && !isLiked(itsLiking, liking)) continue;
     best = ripped;
     liking = itsLiking;
   }
-  // Where all of it goes into strips, nothing else is liked better often enough to be worth the time.
-  if (!isInStrips) best = yield* eachByItself(job, best);
+  // A search may leave a larger rest in one piece, but in a maze of pieces and widths: strips are liked better.
+  best ??= yield* eachByItself(
+    job,
+    sheets.map((sheet) => rippedFirst(sheet, job)),
+  );
   // What is already cut into comes to hand before what is whole.
   const isWhole = ({ kind }: FilledSheet) => (job.sheets[kind]!.cost > 0 ? 1 : 0);
   return best.toSorted((a, b) => isWhole(a) - isWhole(b));
@@ -46,9 +47,9 @@ function* eachByItself(job: Job, sheets: readonly FilledSheet[]): Generator<void
   for (const [i, sheet] of tidy.entries()) {
     use(widths[i]!, -1);
     const set = new Set([...users].flatMap(([width, count]) => (count > 0 ? [width] : [])));
-    const root = yield* tidiedTree(job, sheet, set);
-    tidy[i] = { ...sheet, root };
-    use(cutsOf(root, job.sheets[sheet.kind]!, job.rules).widths, 1);
+    const tidier = yield* tidiedSheet(job, sheet, set);
+    tidy[i] = tidier;
+    use(cutsOf(tidier.root, job.sheets[sheet.kind]!, job.rules).widths, 1);
     yield;
   }
   return tidy;
@@ -80,27 +81,29 @@ export function countsOf(job: Job, sheets: readonly FilledSheet[]): number[] {
 }
 
 /** @param set  widths that other sheets ask for anyway */
-function* tidiedTree(
-  job: Job,
-  { kind, root, kindOf }: FilledSheet,
-  set: ReadonlySet<number>,
-): Generator<void, Node> {
+function* tidiedSheet(job: Job, from: FilledSheet, set: ReadonlySet<number>): Generator<void, FilledSheet> {
+  const { kind, root, kindOf } = from;
+  const sheet = job.sheets[kind]!;
+  const likingOf = ({ root: it }: FilledSheet) => likingOfSheet(it, sheet, job.rules, set);
+  let best = from;
+  const offer = (other: FilledSheet): void => {
+    const ripped = rippedFirst(other, job);
+    if (isLiked(likingOf(ripped), likingOf(best))) best = ripped;
+  };
   const parts: number[] = [];
   collectParts(root, parts);
   const { copies, numbers } = copiesOfParts(job, parts, kindOf);
-  const sheet = job.sheets[kind]!;
-  let best = root;
-  let liking = likingOfSheet(root, sheet, job.rules, set);
   for (const recipe of recipes) {
     const { sheets, leftOut } = yield* construct(job, copies, recipe, [kind]);
     const laid = sheets[0]?.root ?? null;
     if (leftOut.length > 0 || sheets.length !== 1 || laid === null) continue;
-    const other = ripsFirst(laid, sheet, job.rules);
-    const itsLiking = likingOfSheet(other, sheet, job.rules, set);
-    if (!isLiked(itsLiking, liking)) continue;
-    renumber(other, numbers);
-    best = other;
-    liking = itsLiking;
+    renumber(laid, numbers);
+    offer({ ...from, root: laid });
+  }
+  const counts = countsOf(job, [{ ...from, times: 1 }]);
+  for (const way of stripWays) {
+    for (const laid of inStrips(job, counts, [kind], way) ?? []) offer({ ...laid, times: from.times });
+    yield;
   }
   return best;
 }
