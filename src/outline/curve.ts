@@ -46,13 +46,11 @@ export function curvePoint(curve: Curve, share: Rational): Point {
 
 export type Axis = 'x' | 'y';
 
-/** True where the curve's control points, and so all of it, keep between its ends in that direction, in order. */
+/** True where the curve's control points, and so all of it, keep between its ends in that direction. */
 export function keepsBetween({ from, leaving, arriving, to }: Curve, axis: Axis): boolean {
-  const steps = [from, leaving, arriving, to].map((it) => it[axis]);
-  const [a, b, c, d] = [steps[0]!, steps[1]!, steps[2]!, steps[3]!]; // there are four
-  const rises = compareRationals(a, b) <= 0 && compareRationals(b, c) <= 0 && compareRationals(c, d) <= 0;
-  const falls = compareRationals(a, b) >= 0 && compareRationals(b, c) >= 0 && compareRationals(c, d) >= 0;
-  return rises || falls;
+  return [leaving, arriving].every(
+    (it) => compareRationals(from[axis], it[axis]) * compareRationals(it[axis], to[axis]) >= 0,
+  );
 }
 
 /** True where x runs evenly with the parameter, as it does in the pieces of a top edge. */
