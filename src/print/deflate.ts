@@ -5,7 +5,7 @@ import { unzlibSync, zlibSync } from 'fflate';
  * the same bytes on every machine: what Node's own zlib gives differs between versions of Node.
  */
 export function deflate(bytes: Uint8Array): Uint8Array {
-  return zlibSync(bytes, { level: 6 });
+  return zlibSync(bytes, { level: 4 });
 }
 
 export function inflate(bytes: Uint8Array): Uint8Array {

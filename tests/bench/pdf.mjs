@@ -1,10 +1,11 @@
 /**
- * What a PDF of many pages costs beside drawing the same primitives with pdfkit directly.
+ * What a PDF of many pages costs beside drawing the same primitives with pdfkit directly, and how that grows.
  *
- *   node tests/bench/pdf.mjs              the ratio of processor times on stdout, the figures on stderr
+ *   node tests/bench/pdf.mjs              three figures of the largest print on stdout, the growth on stderr
  *
- * Each run has a process of its own, ours and pdfkit's in turn; the ratio is the median over the pairs. Ours
- * composes the pages and draws them; pdfkit's is handed the composed marks and only draws them, one by one.
+ * Every layout is of 200 pieces and fills two or three pages. Each run has a process of its own, ours and
+ * pdfkit's in turn; the ratio is the median over the pairs. Ours composes the pages and draws them; pdfkit's is
+ * handed the composed marks and only draws them, one by one.
  */
 import { spawnSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
@@ -15,8 +16,9 @@ import { build } from 'esbuild';
 import PDFDocument from 'pdfkit';
 
 const self = fileURLToPath(import.meta.url);
-const [way, bundle] = process.argv.slice(2);
+const [way, bundle, count] = process.argv.slice(2);
 const pairs = 3;
+const sizes = [10, 20, 40, 80];
 const ptPerMm = 72 / 25.4;
 
 if (way === undefined) await compare();
@@ -37,35 +39,44 @@ async function compare() {
         js: "import{createRequire as __createRequire}from'node:module';const require=__createRequire(import.meta.url);",
       },
     });
-    const both = Array.from({ length: pairs }, () => ({
-      ours: run('ours', file),
-      alone: run('alone', file),
-    }));
-    tell(
-      'cardwright',
-      both.map(({ ours }) => ours),
-    );
-    tell(
-      'pdfkit alone',
-      both.map(({ alone }) => alone),
-    );
-    console.log(median(both.map(({ ours, alone }) => ours.ms / alone.ms)).toFixed(2));
+    console.error('pages    ours, ms  pdfkit alone    ratio   ours, most MB   ours, KB');
+    let figures;
+    for (const size of sizes) {
+      const both = Array.from({ length: size === sizes.at(-1) ? pairs : 1 }, () => ({
+        ours: run('ours', file, size),
+        alone: run('alone', file, size),
+      }));
+      figures = tell(both);
+    }
+    console.log(JSON.stringify(figures));
   } finally {
     rmSync(folder, { recursive: true });
   }
 }
 
-function run(which, file) {
-  const { status, stdout, stderr } = spawnSync(process.execPath, [self, which, file], { encoding: 'utf8' });
+function run(which, file, size) {
+  const { status, stdout, stderr } = spawnSync(process.execPath, [self, which, file, String(size)], {
+    encoding: 'utf8',
+  });
   if (status !== 0) throw new Error(`${which} ended with ${status}: ${stderr}`);
   return JSON.parse(stdout);
 }
 
-function tell(name, runs) {
-  const figure = (key) => median(runs.map((it) => it[key]));
-  console.error(
-    `${name.padEnd(14)} ${figure('ms').toFixed(0).padStart(6)} ms of the processor  ${figure('megabytes').toFixed(0).padStart(5)} MB at most  ${(figure('bytes') / 1024).toFixed(0).padStart(5)} KB  ${figure('pages')} pages`,
-  );
+/** A row of the table; the figures that have a bar. */
+function tell(both) {
+  const of = (which, key) => median(both.map((it) => it[which][key]));
+  const ratio = median(both.map(({ ours, alone }) => ours.ms / alone.ms));
+  const [megabytes, bytes] = [of('ours', 'megabytes'), of('ours', 'bytes')];
+  const columns = [
+    [of('ours', 'pages'), 5],
+    [of('ours', 'ms').toFixed(0), 12],
+    [of('alone', 'ms').toFixed(0), 14],
+    [ratio.toFixed(2), 9],
+    [megabytes.toFixed(0), 16],
+    [(bytes / 1024).toFixed(0), 11],
+  ];
+  console.error(columns.map(([text, width]) => String(text).padStart(width)).join(''));
+  return { ratio, megabytes, bytes };
 }
 
 function median(figures) {
@@ -82,7 +93,7 @@ async function once() {
     regular: readFont('IBMPlexSans-Regular.woff'),
     semibold: readFont('IBMPlexSans-SemiBold.woff'),
   };
-  const made = manyPages();
+  const made = manyPages(Number(count));
   // Only the drawing is pdfkit's to pay for.
   const marks = way === 'alone' ? marksOf(made, readFont) : [];
   const plain =

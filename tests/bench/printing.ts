@@ -1,4 +1,4 @@
-import type { Made } from '../../src/model/index.ts';
+import type { CutTree, Made } from '../../src/model/index.ts';
 import {
   bytesOf,
   plainFont,
@@ -9,19 +9,49 @@ import {
   typefaceOf,
 } from '../../src/print/font/index.ts';
 import { type Page, sheetsOf } from '../../src/print/page/index.ts';
-import { demand, kind, member, mm, sheet } from '../plan/byHand.ts';
-import { madeOf } from '../print/page/evening.ts';
+import { crosscut, demand, kind, leftOver, member, mm, part, rip, sheet } from '../plan/byHand.ts';
+import { withLayouts } from '../print/page/evening.ts';
 
 export { compose } from '../../src/print/paged/index.ts';
 export { printPdf } from '../../src/print/pdf/index.ts';
 
-/** An evening of many distinct layouts, so of many pages. */
-export function manyPages(): Made {
-  const [first, ...others] = Array.from({ length: 160 }, (_, index) =>
-    kind(mm(24 + ((index * 37) % 90)), mm(14 + ((index * 23) % 50)), [member(`piece ${index + 1}`, 9)]),
-  );
+const rows = 10;
+const columns = 20;
+
+/** An evening of so many distinct layouts, each of 200 pieces, so of as many pages and a few. */
+export function manyPages(pages: number): Made {
+  const kinds = new Map<string, { readonly index: number; count: number }>();
+  const indexOf = (length: number, width: number): number => {
+    const size = `${length} ${width}`;
+    const known = kinds.get(size) ?? { index: kinds.size, count: 0 };
+    known.count++;
+    kinds.set(size, known);
+    return known.index;
+  };
+  const trees = Array.from({ length: pages }, (_, page) => gridOf(page, indexOf));
+  const [first, ...others] = [...kinds].map(([size, { index, count }]) => {
+    const [length = 0, width = 0] = size.split(' ').map(Number);
+    return kind(mm(length), mm(width), [member(`piece ${index + 1}`, count)]);
+  });
   if (first === undefined) throw new Error('no parts');
-  return madeOf('Many pages', [demand([first, ...others], [sheet(mm(420), mm(297))])]);
+  const of = demand([first, ...others], [sheet(mm(420), mm(297))]);
+  return withLayouts('Many pages', of, trees);
+}
+
+/** Strips of other widths on each page, each cut into pieces of two lengths. */
+function gridOf(page: number, indexOf: (length: number, width: number) => number): CutTree {
+  const strip = (row: number, column: number): CutTree => {
+    if (column === columns) return leftOver;
+    const length = 15 + ((page * 5 + row * 3 + (column < columns / 2 ? 0 : 2)) % 6);
+    return crosscut(mm(length), part(indexOf(length, widthOf(page, row))), strip(row, column + 1));
+  };
+  const from = (row: number): CutTree =>
+    row === rows ? leftOver : rip(mm(widthOf(page, row)), strip(row, 0), from(row + 1));
+  return from(0);
+}
+
+function widthOf(page: number, row: number): number {
+  return 20 + ((page * 3 + row * 2) % 9);
 }
 
 /** The pages as marks, composed as ours are. */

@@ -46,6 +46,21 @@ export function madeOf(
   };
 }
 
+/** An evening of one material, laid out as these trees say, each on a sheet of the first kind. */
+export function withLayouts(title: string, of: MaterialDemand, trees: readonly CutTree[]): Made {
+  const evening = madeOf(title, []);
+  const packed = layouts(
+    of,
+    trees.map((tree): Layout => ({ sheet: 0, tree, times: 1 })),
+  );
+  return {
+    ...evening,
+    batch: { ...evening.batch, materials: [of] },
+    layouts: [packed],
+    plans: plan([packed], evening.batch.settings),
+  };
+}
+
 /** Sheet after sheet: strips as wide as their first part, filled from the left; equal sheets are merged. */
 function inStrips(of: MaterialDemand): readonly Layout[] {
   const left = of.parts.map(({ count }) => count);
