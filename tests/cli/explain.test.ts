@@ -40,6 +40,9 @@ function saidBy({ stderr, stdout }: Ran): Said {
   };
 }
 
+/** What can't be said without another fault that it is about. */
+const causes: Partial<Record<string, string>> = { N02: 'F01' };
+
 describe('each code', () => {
   it.each(codes)(
     '%s: its failing example says so and nothing worse, its mended one does not',
@@ -48,7 +51,7 @@ describe('each code', () => {
       const failed = saidBy(failing);
       expect(failed.all, failing.stderr).toContain(code);
       expect(
-        failed.errors.filter((it) => it !== code),
+        failed.errors.filter((it) => it !== code && it !== causes[code]),
         failing.stderr,
       ).toEqual([]);
 
