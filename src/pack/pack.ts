@@ -1,9 +1,13 @@
+import { equal } from '../measure/index.ts';
 import type {
+  CutTree,
   Diagnostic,
+  Length,
   LowerBound,
   MaterialDemand,
   MaterialLayouts,
   Outcome,
+  PartKind,
   Proof,
   SearchProgress,
 } from '../model/index.ts';
@@ -37,7 +41,8 @@ export function* pack(
   if (!isNonEmpty(sheets)) return nothingPlaced(demand, noSheets(demand));
   const measured = gridOf(demand);
   if (measured.kind === 'too fine') {
-    return nothingPlaced(demand, tooFine(demand, measured.odd, measured.longest));
+    const { odd, longest } = measured;
+    return yield* packWithout(demand, odd, { steps, fault: tooFine(demand, odd, longest) });
   }
   const job = pose(demand, measured.grid);
   const { counts, diagnostics } = setAside(demand, sheets, job);
@@ -72,6 +77,39 @@ export function* pack(
     );
   }
   return { value, diagnostics: [...diagnostics, ...usedUp] };
+}
+
+/** Where only some parts have the odd measure, the others can still be laid out. */
+function* packWithout(
+  demand: MaterialDemand,
+  odd: Length,
+  { steps, fault }: { readonly steps: number; readonly fault: Diagnostic },
+): Generator<SearchProgress, Outcome<MaterialLayouts>> {
+  const isEven = ({ length, width }: PartKind) => !equal(length, odd) && !equal(width, odd);
+  const even = demand.parts.flatMap((part, index) => (isEven(part) ? [index] : []));
+  const parts = even.map((index) => demand.parts[index]!);
+  if (!isNonEmpty(parts) || parts.length === demand.parts.length) return nothingPlaced(demand, fault);
+  const { value, diagnostics } = yield* pack({ ...demand, parts }, steps);
+  if (value === undefined) return { value, diagnostics: [fault, ...diagnostics] };
+  const unplaced = new Map(value.unplaced.map(({ part, count }) => [even[part]!, count]));
+  const whole: MaterialLayouts = {
+    ...value,
+    demand,
+    layouts: value.layouts.map((layout) => ({ ...layout, tree: renumbered(layout.tree, even) })),
+    unplaced: demand.parts.flatMap((part, index) => {
+      const count = even.includes(index) ? (unplaced.get(index) ?? 0) : part.count;
+      return count > 0 ? [{ part: index, count }] : [];
+    }),
+    proof: { kind: 'none' },
+  };
+  return { value: whole, diagnostics: [fault, ...diagnostics] };
+}
+
+function renumbered(tree: CutTree, numbers: readonly number[]): CutTree {
+  if (tree.kind === 'left over') return tree;
+  if (tree.kind === 'part') return { ...tree, part: numbers[tree.part]! };
+  const far = tree.far === undefined ? undefined : renumbered(tree.far, numbers);
+  return { ...tree, near: renumbered(tree.near, numbers), far };
 }
 
 function* keptShort(job: Job, sheets: readonly FilledSheet[]): Generator<void, FilledSheet[]> {

@@ -125,10 +125,14 @@ function limitedPricer({ rules }: Job, ways: readonly Lying[], sheet: JobSheet):
 }
 
 function fewLimited(sheet: JobSheet, ways: readonly Lying[], rules: JobRules): LimitedSheet {
-  return (
-    LimitedSheet.over(sheet, ways, rules, slowLimitedWork) ??
-    LimitedSheet.overFew(sheet, ways, rules, fewLimitedPoints)
-  );
+  const all = LimitedSheet.over(sheet, ways, rules, slowLimitedWork);
+  if (all !== undefined) return all;
+  let most = manyLimitedPoints;
+  for (;;) {
+    const few = LimitedSheet.overFew(sheet, ways, rules, most);
+    if (few.work <= slowLimitedWork || most <= fewLimitedPoints) return few;
+    most = Math.floor(most * 0.7);
+  }
 }
 
 /**
@@ -211,8 +215,10 @@ const mostRounds = 400;
 const mostAtOnce = 12;
 /** Points a side of a run over few points. */
 const fewPointsAside = 160;
-const fewLimitedPoints = 220;
-const slowLimitedWork = 16_000_000;
+/** As many points as the work allows, but these at least. */
+const fewLimitedPoints = 120;
+const manyLimitedPoints = 1000;
+const slowLimitedWork = 6_000_000;
 /** Additions of all exact runs together, likewise of all quick ones, and from which on one counts as slow. */
 const mostWork = 300_000_000;
 const mostQuickWork = 800_000_000;

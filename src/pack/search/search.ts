@@ -46,7 +46,7 @@ const mostlyAlike = 3;
 const mostKinds = 200;
 const mostForBestFit = 2000;
 /** With limits on strips and cuts each place is checked by a copy of its sheet, so all of this must be less. */
-const strictShare = 8;
+const strictShare = 3;
 
 /**
  * Looks for the cheapest sheets that hold all parts.

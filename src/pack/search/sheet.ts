@@ -294,7 +294,9 @@ export class Placer {
       const { sheet } = place;
       let node = place.node;
       if (sheet.root !== null && node !== null) {
-        const at = inOrder(sheet.root, []).indexOf(node);
+        const nodes = inOrder(sheet.root, []);
+        this.visits += visitsOfCopy * nodes.length;
+        const at = nodes.indexOf(node);
         node = inOrder(copy(sheet.root, this.job.rules), [])[at]!;
       }
       const root = this.lay(part, place.turned, node, place.group);
@@ -345,7 +347,9 @@ function worth(score: Score, mismatch: number, rest: number, wasted: number, str
 }
 
 /** Of the places found so many are tried, the best first. */
-const mostTried = 16;
+const mostTried = 64;
+/** Copying and checking a node takes as long as so many looks. */
+const visitsOfCopy = 4;
 
 interface Place {
   readonly value: number;
