@@ -151,19 +151,38 @@ function* waysTo(
 }
 
 /** Above, below and to the right of the sheet, the nearest first. */
-function startsAround(end: Point, sheet: Area, belowMm: number): readonly Point[] {
-  const starts: { readonly at: Point; readonly far: number }[] = [];
-  const add = (x: number, y: number): void => {
-    starts.push({ at: { x, y }, far: (x - end.x) ** 2 + (y - end.y) ** 2 });
-  };
-  for (let away = 0; away < 90; away += 1.5) {
-    for (const side of away === 0 ? [1] : [-1, 1]) {
-      add(end.x + side * away, sheet.top - 3);
-      add(sheet.right + 5, end.y + side * away);
-      add(end.x + side * away, sheet.bottom + belowMm);
+function* startsAround(end: Point, sheet: Area, belowMm: number): Generator<Point> {
+  const onSide: readonly ((away: number) => Point)[] = [
+    (away) => ({ x: end.x + away, y: sheet.top - 3 }),
+    (away) => ({ x: sheet.right + 5, y: end.y + away }),
+    (away) => ({ x: end.x + away, y: sheet.bottom + belowMm }),
+  ];
+  // Along each side they come nearest first as they are: the sides only have to be merged.
+  const next = onSide.map(() => 0);
+  for (;;) {
+    let nearest: Point | undefined;
+    let side = -1;
+    for (const [index, at] of onSide.entries()) {
+      const away = awayFrom[next[index] ?? 0];
+      if (away === undefined) continue;
+      const point = at(away);
+      if (nearest !== undefined && far(point, end) >= far(nearest, end)) continue;
+      nearest = point;
+      side = index;
     }
+    if (nearest === undefined) return;
+    next[side] = (next[side] ?? 0) + 1;
+    yield nearest;
   }
-  return starts.sort((a, b) => a.far - b.far).map(({ at }) => at);
+}
+
+/** How far to the one hand and to the other, in turn. */
+const awayFrom: readonly number[] = Array.from({ length: 60 }, (_, step) => step * 1.5).flatMap((away) =>
+  away === 0 ? [away] : [-away, away],
+);
+
+function far(a: Point, b: Point): number {
+  return (a.x - b.x) ** 2 + (a.y - b.y) ** 2;
 }
 
 function isWithin(area: Area, outer: Area): boolean {

@@ -46,19 +46,34 @@ export function sizesOf({ firstUnit, ruler, units }: Settings): Sizes {
   const unit: FileUnits = units.value === 'both' ? firstUnit : units.value;
   const first = { units: unit, firstUnit: unit, ruler: ruler.value };
   const all = { units: units.value, firstUnit, ruler: ruler.value };
-  const brief = (length: Length): string => withoutError(showMark(length, first));
-  const size = (length: Length): string => withoutError(showLength(length, first));
+  const brief = remembered((length) => withoutError(showMark(length, first)));
+  const size = remembered((length) => withoutError(showLength(length, first)));
   const name = unit === 'in' ? 'inches' : 'mm';
   return {
     brief,
-    mark: (length) => set(showMark(length, first).compactParts).replaceAll(' ', '\u00a0'),
+    mark: remembered((length) => set(showMark(length, first).compactParts).replaceAll(' ', '\u00a0')),
     pair: (length, width) => `${size(length)}\u00a0×\u00a0${size(width)}`,
-    full: (length) => set(showLength(length, all).compactParts),
-    fine: (length) => withoutError(showLength(length, { ...first, ruler: [...ruler.value, sixtyFourth] })),
+    full: remembered((length) => set(showLength(length, all).compactParts)),
+    fine: remembered((length) =>
+      withoutError(showLength(length, { ...first, ruler: [...ruler.value, sixtyFourth] })),
+    ),
     diagonal: ({ length, error }) => set(showRounded(length, error, first).compactParts),
     unit: name,
     rules: rulesOf(ruler.value),
     units: units.value !== 'both' ? name : unit === 'in' ? 'inches [mm]' : 'mm [inches]',
+  };
+}
+
+/** An evening has few lengths, and each is written at many places. */
+function remembered(show: (length: Length) => string): (length: Length) => string {
+  const known = new Map<string, string>();
+  return (length) => {
+    const name = `${length.numerator}/${length.denominator}`;
+    const before = known.get(name);
+    if (before !== undefined) return before;
+    const shown = show(length);
+    known.set(name, shown);
+    return shown;
   };
 }
 
