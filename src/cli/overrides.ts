@@ -39,6 +39,7 @@ export function readOverrides(request: Request): Outcome<Overrides> {
       ...rulers.diagnostics,
       ...effort.diagnostics,
       ...[...made, ...tried].flatMap((it) => it.diagnostics),
+      ...triedTwice(thicknesses),
     ],
   };
 }
@@ -134,6 +135,16 @@ function readWith(text: string, units: string | undefined): Outcome<Tried> {
   if (thickness === undefined) return wrong(`${measure} in or ${measure} mm?`);
   if (!isPositive(thickness)) return wrong('a thickness is above zero');
   return { value: { material, thickness, argument }, diagnostics: [] };
+}
+
+/** One material has one thickness at a time; which of two was meant can't be told. */
+function triedTwice(tried: readonly Tried[]): readonly Diagnostic[] {
+  return tried.flatMap(({ material, argument }, index) => {
+    const first = tried.findIndex((it) => it.material === material);
+    if (first === index) return [];
+    const facts = { found: argument.slice("--with '".length, -1), why: `"${material}" is tried twice` };
+    return [diagnose('C26', { kind: 'argument', argument }, facts)];
+  });
 }
 
 const mostTiles = 1_000_000;

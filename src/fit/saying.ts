@@ -152,10 +152,18 @@ function unclosed(
 function sumText(terms: readonly Term[], total: Length, words: Words): string | undefined {
   if (terms.length < 2 && (terms[0]?.count ?? 1) < 2) return undefined;
   const texts = terms.map(({ name, count, size: each }) => {
-    const text = showExact(each, words.unit).replace(/ (?:in|mm)$/u, '');
+    const text = termText(each, words.unit);
     return count === 1 ? `${text} ${name}` : `${count} x ${text} ${name}`;
   });
-  return `${texts.join(' + ')} = ${showExact(total, words.unit)}`;
+  return `${texts.join(' + ')} = ${words.brief(total)}`;
+}
+
+/** Bare in the user's unit; a thickness read off a caliper in the unit in which it can be read. */
+function termText(length: Length, unit: Style['firstUnit']): string {
+  const own = showExact(length, unit);
+  const isReadable = (text: string): boolean => !/\/(?!(?:2|4|8|16|32|64)\b)/u.test(text);
+  const other = showExact(length, unit === 'in' ? 'mm' : 'in');
+  return isReadable(own) || !isReadable(other) ? own.replace(/ (?:in|mm)$/u, '') : other;
 }
 
 function rightSize({ parts, right }: RightSize, words: Words): string {
