@@ -93,7 +93,6 @@ describe('arguments', () => {
     ['C26', ['check', 'kit.yaml', '--with', 'card=0 mm']],
     ['C26', ['check', 'kit.yaml', '--with', '=1 mm']],
     ['C26', ['check', 'kit.yaml', '--with', 'card=1 mm', '--with', 'card=1 mm']],
-    ['E05', ['check', 'kit.yaml', '--with', 'crad=1 mm']],
     ['C28', ['check', '-', '--watch']],
     ['C12', ['cut', 'kit.yaml', '--ruler', '1/3mm/2']],
     ['C12', ['cut', 'kit.yaml', '--ruler', '2/3']],
