@@ -191,20 +191,27 @@ function isWithin(area: Area, outer: Area): boolean {
   );
 }
 
-/**
- * Small squares that touch each other all along a line, its end first, where words are most likely to stand.
- * They are worked out as far as they are asked for.
- */
-function* pathOf(from: Point, to: Point): Generator<Area> {
+/** Small squares that touch each other all along a line, its end first, where words are most likely to stand. */
+function pathOf(from: Point, to: Point): readonly Area[] {
+  const squares: Area[] = [];
+  everySquare(from, to, (square) => {
+    squares.push(square);
+    return true;
+  });
+  return squares;
+}
+
+function isFreePath(from: Point, to: Point, words: Room): boolean {
+  return everySquare(from, to, words.isFree);
+}
+
+/** Whether all squares are as is asked; the first that is not ends it. */
+function everySquare(from: Point, to: Point, is: (square: Area) => boolean): boolean {
   const steps = Math.max(1, Math.ceil(Math.hypot(to.x - from.x, to.y - from.y) / 0.6));
   for (let step = steps; step >= 1; step--) {
     const share = step / steps;
     const [x, y] = [from.x + (to.x - from.x) * share, from.y + (to.y - from.y) * share];
-    yield { left: x - 0.3, right: x + 0.3, top: y - 0.3, bottom: y + 0.3 };
+    if (!is({ left: x - 0.3, right: x + 0.3, top: y - 0.3, bottom: y + 0.3 })) return false;
   }
-}
-
-function isFreePath(from: Point, to: Point, words: Room): boolean {
-  for (const square of pathOf(from, to)) if (!words.isFree(square)) return false;
   return true;
 }
