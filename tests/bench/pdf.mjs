@@ -102,7 +102,7 @@ async function once() {
   const bytes =
     way === 'alone'
       ? await drawAlone(marks, plain, lineTypes)
-      : printPdf(compose(made, [], { version: 'bench', readFont }).value);
+      : await printPdf(compose(made, [], { version: 'bench', readFont }).value);
   const { user, system } = process.cpuUsage(before);
   const pages =
     Buffer.from(bytes)

@@ -4,7 +4,7 @@ import type { EmbeddedFont } from './embedded.ts';
 export const ptPerMm = 72 / 25.4;
 
 /** To a thousandth of a point: far below what a printer can do, and a good third less to write down. */
-export function toPt(mm: number): number {
+function toPt(mm: number): number {
   return Math.round(mm * ptPerMm * 1000) / 1000;
 }
 
@@ -15,9 +15,6 @@ const grounds = {
   'datum corner': '0 g',
   'leader end': '0 g',
 } as const;
-
-/** Names of the fonts in each page's resources. */
-export const fontNames: Readonly<Record<Weight, string>> = { regular: 'F1', semibold: 'F2' };
 
 /**
  * The content of a page; neighbours of one meaning become one path, so that a hatching is one operator.
@@ -93,12 +90,12 @@ function tracePath(pen: Pen, { points, closed }: Path): void {
 
 function drawWords(
   pen: Pen,
-  { text, at, turned, weight, sizePt }: Extract<Mark, { kind: 'words' }>,
+  { text, at, turned, sizePt }: Extract<Mark, { kind: 'words' }>,
   font: EmbeddedFont,
 ): void {
   if (text === '') return;
   fillWith(pen, '0 g');
-  const chosen = `/${fontNames[weight]} ${sizePt} Tf`;
+  const chosen = `/${font.name} ${sizePt} Tf`;
   const isNew = chosen !== pen.font;
   pen.font = chosen;
   const [x, y] = [toPt(at.x), pen.up(at.y)];

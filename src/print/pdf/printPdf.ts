@@ -3,7 +3,7 @@ import type { Composed } from '../paged/index.ts';
 import { documentOf } from './document.ts';
 
 /** The pages as a PDF: the same bytes for the same input, on every machine. */
-export function printPdf(composed: Composed): Uint8Array {
+export async function printPdf(composed: Composed): Promise<Uint8Array> {
   const { title, version, fonts } = composed;
   const about = { title, producer: `cardwright ${version}`, id: idOf(composed) };
   const pages = composed.pages.map(({ page }) => page);

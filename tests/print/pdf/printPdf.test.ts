@@ -12,13 +12,13 @@ const program = {
   readFont: (name: string) => readFileSync(new URL(`../../../shared/fonts/${name}`, import.meta.url)),
 };
 
-function printPdf(made: Made, diagnostics: readonly Diagnostic[], from: typeof program) {
+async function printPdf(made: Made, diagnostics: readonly Diagnostic[], from: typeof program) {
   const composed = compose(made, diagnostics, from);
-  return { ...composed, value: composed.value === undefined ? undefined : pdfOf(composed.value) };
+  return { ...composed, value: composed.value === undefined ? undefined : await pdfOf(composed.value) };
 }
 
 async function printed(made: Made): Promise<Uint8Array> {
-  const { value } = printPdf(made, [], program);
+  const { value } = await printPdf(made, [], program);
   if (value === undefined) throw new Error('nothing was printed');
   return value;
 }
@@ -50,7 +50,7 @@ describe('the paper', () => {
 
   it('without room for the bars is refused, and nothing is printed', async () => {
     const small = named('wall', { name: 'custom', width: mm(90), height: mm(140) });
-    const { value, diagnostics } = printPdf(small, [], program);
+    const { value, diagnostics } = await printPdf(small, [], program);
     expect(value).toBeUndefined();
     expect(diagnostics.map(({ code }) => code)).toEqual(['O21']);
   });
@@ -170,7 +170,7 @@ describe('names that the font has no letters for', () => {
     ['Hebrew', 'קיר', 'U+05E7'],
     ['Chinese', '墙 1', 'U+5899'],
   ])('get a mark and a warning for %s', async (_, label, code) => {
-    const { value, diagnostics } = printPdf(named(label), [], program);
+    const { value, diagnostics } = await printPdf(named(label), [], program);
     expect(diagnostics.map((it) => it.code)).toEqual(['O20']);
     expect(diagnostics[0]!.message).toContain(code);
     const { pages } = await readBack(value!);
@@ -182,7 +182,7 @@ describe('names that the font has no letters for', () => {
   it.each(['Mauer – außen', 'łąka', 'стена', 'τείχος', 'e\u0301tage', '½ wall'])(
     'set %s as it is',
     async (label) => {
-      const { value, diagnostics } = printPdf(named(label), [], program);
+      const { value, diagnostics } = await printPdf(named(label), [], program);
       expect(diagnostics).toEqual([]);
       const { pages } = await readBack(value!);
       const all = pages.flatMap(({ texts }) => texts.map(({ text }) => text)).join('\n');
@@ -191,7 +191,7 @@ describe('names that the font has no letters for', () => {
   );
 
   it('let no control character through', async () => {
-    const { value } = printPdf(named('a\u001b[31mb\u0007\u202ec'), [], program);
+    const { value } = await printPdf(named('a\u001b[31mb\u0007\u202ec'), [], program);
     const { pages } = await readBack(value!);
     const all = pages.flatMap(({ texts }) => texts.map(({ text }) => text));
     expect(all).toContain('a[31mbc');

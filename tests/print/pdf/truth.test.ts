@@ -23,7 +23,7 @@ const isPart = ({ widthPt, isDashed }: DrawnPath) => !isDashed && Math.abs(width
 async function drawnOf(made: Made): Promise<readonly DrawnSheet[]> {
   const { value } = compose(made, [], program);
   if (value === undefined) return [];
-  const { pages } = await readBack(printPdf(value));
+  const { pages } = await readBack(await printPdf(value));
   return pages.flatMap(drawingsOn);
 }
 
