@@ -37,7 +37,8 @@ import { fileScope, placeOf, Workings } from './workings.ts';
  *                        sheets, offcuts, rules of cutting ─────────┘
  *
  * Whatever is written is worked out, also what is not made tonight, so that one run tells all faults. A part
- * with a fault is left out of the batch, and so is a material whose sheets have one; the rest stands.
+ * with a fault is left out of the batch, and so are all sheets of a material where one has a fault; the rest
+ * stands.
  */
 export function expand(spec: Spec, overrides: Overrides): Outcome<Batch> {
   const faults = new Faults();
@@ -79,8 +80,9 @@ export function expand(spec: Spec, overrides: Overrides): Outcome<Batch> {
   const demands = byMaterial(asked).flatMap(([definition, parts]): readonly MaterialDemand[] => {
     const material = materials.get(definition.value);
     const [first, ...others] = kindsOf(parts);
-    const sheets = stock.of(definition.value);
-    if (material === undefined || first === undefined || sheets === undefined) return [];
+    // Without sheets, its parts are still told of: as missing.
+    const sheets = stock.of(definition.value) ?? [];
+    if (material === undefined || first === undefined) return [];
     return [{ material, parts: [first, ...others], sheets, rules: rules.of(definition) }];
   });
   const batch: Batch = {

@@ -393,9 +393,11 @@ sheets: { card: [{ count: 2 }], cord: [{ size: A4 }] }
     );
   });
 
-  it('that have a fault leave their material out, rather than to mislead about the rest', () => {
+  it('that have a fault leave their material without sheets, rather than to mislead about the rest', () => {
     const { value } = expandText('sheets: { greyboard: [{ size: A4 }, { count: 2 }] }\n');
-    expect(value?.materials).toEqual([]);
+    expect(value?.materials.map(({ material, sheets }) => [material.name, sheets])).toEqual([
+      ['greyboard', []],
+    ]);
   });
 
   it('say which way the grain runs (E30, E31, E32)', () => {

@@ -118,8 +118,10 @@ function nameOf({ isOffcut, label, where, length, width }: SheetKind, sizes: Siz
 }
 
 function knownOf(plan: MaterialPlan): string {
-  const short = plan.unplaced.reduce((all, { count }) => all + count, 0);
-  if (short > 0) return `Not enough: ${short} ${short === 1 ? 'part has' : 'parts have'} no sheet`;
+  const missing = plan.unplaced.map(({ member, count }) =>
+    count === 1 ? member.label : `${count}\u00a0×\u00a0${member.label}`,
+  );
+  if (missing.length > 0) return `${plan.demand.material.name}: on no sheet: ${missing.join(', ')}`;
   return needWords(plan);
 }
 

@@ -6,6 +6,7 @@ import {
   fine,
   isError,
   type Made,
+  type MaterialPlan,
   nowhere,
   type Outcome,
   refused,
@@ -47,13 +48,19 @@ export function sheetsOf(
     flow.pages({
       title: batch.title,
       made: `cardwright ${version} · ${digestOf(made)}`,
-      alarm:
-        faults === 0
-          ? undefined
-          : `NOT COMPLETE: ${faults} ${faults === 1 ? 'fault' : 'faults'}, told on page 1`,
+      alarm: faults === 0 ? undefined : alarmOf(faults, plans),
     }),
     faultsOfTexts(made, face),
   );
+}
+
+/** On each page, so that no sheet passes for the whole: that it is not, and what it lacks. */
+function alarmOf(faults: number, plans: readonly MaterialPlan[]): string {
+  const missing = plans.flatMap(({ unplaced }) =>
+    unplaced.map(({ member, count }) => (count === 1 ? member.label : `${count} × ${member.label}`)),
+  );
+  const lacking = missing.length === 0 ? '' : `; on no sheet: ${missing.join(', ')}`;
+  return `NOT COMPLETE: ${faults} ${faults === 1 ? 'fault' : 'faults'}, told on page 1${lacking}`;
 }
 
 /** The scale bars with their words beside them; the head, the foot and half a dozen steps. */
