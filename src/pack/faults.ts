@@ -40,7 +40,11 @@ export function whyNowhere(part: PartKind, sheets: NonEmpty<SheetKind>, rules: C
   }
   const byGrain = byTrim.filter((sheet) => fits(part, usable(sheet), liesByGrain(part, sheet)));
   if (!isNonEmpty(byGrain)) {
-    return diagnose('P02', at, { ...facts, sheet: show(usable(largest(byTrim))), fact: factsAsked(part) });
+    const sheet = largest(byTrim);
+    const lies = liesByGrain(part, sheet);
+    const laid = lies === Lie.turned ? { length: part.width, width: part.length } : part;
+    const needs = lies === 0 ? undefined : show(laid);
+    return diagnose('P02', at, { ...facts, needs, sheet: show(usable(sheet)), fact: factsAsked(part) });
   }
   const unit = unitOf(part);
   const { longestCut } = rules;

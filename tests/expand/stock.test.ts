@@ -66,6 +66,18 @@ describe('the more particular wins', () => {
   });
 });
 
+describe('the rounds of cuts', () => {
+  const rounds = (session: string) =>
+    batchOf(`cardwright: session\nunits: in\nuses: [kit.yaml]\nmake: { hut: 1 }\n${session}`, {
+      'kit.yaml': kit,
+    }).materials.map((it) => it.rules.rounds);
+
+  it('are unlimited, or the more particular place says how many', () => {
+    expect(rounds('')).toEqual([undefined, undefined]);
+    expect(rounds('cutting: { rounds: 3, only: { card: { rounds: 2 } } }\n')).toEqual([2, 3]);
+  });
+});
+
 describe('offcuts and sheets', () => {
   it('come from every file, offcuts first; an offcut has no trim and is there once', () => {
     const text =

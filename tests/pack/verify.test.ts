@@ -81,6 +81,13 @@ const damaged: Record<string, MaterialLayouts> = {
   'a strip under the least': withDemand({ rules: { ...demand.rules, leastStrip: mm(17) } }),
   'a leftover under the least': withDemand({ rules: { ...demand.rules, leastStrip: mm('33/2') } }),
   'a cut longer than the longest': withDemand({ rules: { ...demand.rules, longestCut: mm(59) } }),
+  'more rounds of cuts than asked': withDemand({ rules: { ...demand.rules, rounds: 1 } }),
+  // 60 × 42, of which 1 comes off below and above, by cuts 60 long; the crosscut behind them is 40 long.
+  'a trim with a cut longer than the longest': {
+    ...sound,
+    demand: demandOf([{ size: [20, 40] }], [{ size: [60, 42], trim: [0, 0, 1, 1] }], { longestCut: 45 }),
+    layouts: [{ sheet: 0, tree: { kind: 'crosscut', at: mm(20), near: partA, far: rest }, times: 1 }],
+  },
   'a sheet of unknown grain': withDemand({ sheets: [{ ...demand.sheets[0]!, grain: 'unknown' }] }),
   'a sheet whose grain runs the other way': withDemand({
     sheets: [{ ...demand.sheets[0]!, grain: 'width' }],
@@ -113,6 +120,10 @@ const damaged: Record<string, MaterialLayouts> = {
   'no word of a bound that is reached': { ...sound, proof: { kind: 'within', sheets: 0 } },
   'steps below zero': { ...sound, steps: -1 },
 };
+
+it('counts rounds by changes of direction, not by cuts', () => {
+  expect(verify(withDemand({ rules: { ...demand.rules, rounds: 2 } }))).toEqual([]);
+});
 
 describe('verify', () => {
   it('finds no flaw in a sound layout', () => {

@@ -117,8 +117,8 @@ function pricerFor(job: Job, wanted: readonly number[], sheet: number): Pricer {
 
 /** Where cuts are limited, sheets that are good without the limits mostly can't be cut. */
 function limitedPricer({ rules }: Job, ways: readonly Lying[], sheet: JobSheet): Pricer {
-  const exact = LimitedSheet.over(sheet, ways, rules, mostWork / 4);
   const isShaving = rules.kerf > 0 && rules.leastStrip > 0;
+  const exact = LimitedSheet.over(sheet, ways, isShaving ? { ...rules, leastStrip: 0 } : rules, mostWork / 4);
   const isSlow = exact === undefined || exact.work > slowWork || isShaving;
   const few = isSlow ? fewLimited(sheet, ways, isShaving ? withoutShaving(rules) : rules) : undefined;
   return { quick: [], few, exact, isSlow };
@@ -136,8 +136,8 @@ function fewLimited(sheet: JobSheet, ways: readonly Lying[], rules: JobRules): L
 }
 
 /**
- * Cut by cut, each narrower than the kerf, any sliver can be shaved off: nothing a person does by plan. So
- * slivers are counted on for the bound, and not for the patterns: what is left is none or can be held.
+ * Cut by cut, each narrower than the kerf, any sliver can be shaved off: nothing a person does by plan. So the
+ * bound knows of no least strip there; in the patterns what is left over is nothing or can be held.
  */
 function withoutShaving({ kerf, leastStrip, longestCut, rounds }: JobRules): JobRules {
   return { kerf: 0, leastStrip: kerf + leastStrip, longestCut: longestCut + kerf, rounds };

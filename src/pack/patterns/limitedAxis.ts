@@ -4,10 +4,10 @@ import { fewPoints, sumsOf } from './raster.ts';
 /**
  * The lines that can be cut within the limits, along one side of a sheet. A piece on this side measures one
  * of the `points`. A line that fills it begins with its smallest kid and goes on with a shorter line; or the
- * piece holds a shorter line, and what is behind it is lost in the kerf or can be held:
+ * piece holds a shorter line, and behind it a strip that can be held:
  *
- *     ├─ near ─┤────── far ──────┤          ├────── line ──────┤▒ gap ▒┤
- *     └────────── point ─────────┘          └────────── point ─────────┘
+ *     ├─ near ─┤────── far ──────┤          ├────── line ──────┤─ strip ─┤
+ *     └────────── point ─────────┘          └─────────── point ──────────┘
  *
  * Without a least strip pieces of other sizes than sums of parts are of no use: narrow one until something in
  * it stops that; what becomes free behind it may be of any width, also behind `far`. With a least strip it may
@@ -23,11 +23,12 @@ export interface LimitedAxis {
   readonly far: Int32Array;
   /** Index of the last point behind which a strip can be held; those up to it are as good. −1 for none. */
   readonly held: Int32Array;
-  /** Index of the first point behind which the rest is lost in the kerf; those from it up to i are as good. */
-  readonly lost: Int32Array;
 }
 
-/** @returns  undefined where there are more than `most` points */
+/**
+ * @param rules  no kerf beside a least strip: any sliver could be shaved off then, cut by cut
+ * @returns      undefined where there are more than `most` points
+ */
 export function limitedAxis(
   whole: number,
   sizes: readonly number[],
@@ -48,28 +49,26 @@ export function fewOfLimitedAxis(
   rules: JobRules,
   most: number,
 ): LimitedAxis {
-  const { kerf, leastStrip } = rules;
-  const withStrip = leastStrip > 0 ? [...sizes, kerf + leastStrip] : sizes;
+  const { leastStrip } = rules;
+  const withStrip = leastStrip > 0 ? [...sizes, leastStrip] : sizes;
   const points = fewPoints(whole, withStrip, most);
   return axisOf(new Set([0, ...sizes.filter((size) => size <= whole), ...points]), rules);
 }
 
-function axisOf(sizes: ReadonlySet<number>, { kerf, leastStrip }: JobRules): LimitedAxis {
+function axisOf(sizes: ReadonlySet<number>, { leastStrip }: JobRules): LimitedAxis {
   const points = [...sizes].sort((a, b) => a - b);
   const count = points.length;
-  const axis = { from: new Int32Array(count + 1), held: new Int32Array(count), lost: new Int32Array(count) };
+  const axis = { from: new Int32Array(count + 1), held: new Int32Array(count) };
   const near: number[] = [];
   const far: number[] = [];
-  const strip = kerf + leastStrip;
   points.forEach((point, i) => {
     axis.from[i] = near.length;
-    axis.held[i] = leastStrip > 0 ? lastUpTo(points, point - strip) : i - 1;
-    axis.lost[i] = leastStrip > 0 ? lastUpTo(points, point - kerf - 1) + 1 : i;
+    axis.held[i] = leastStrip > 0 ? lastUpTo(points, point - leastStrip) : i - 1;
     let behind = i;
     for (let j = 1; 2 * points[j]! <= point && j < i; j++) {
       while (points[behind]! > point - points[j]!) behind--;
       const isExact = points[behind]! === point - points[j]!;
-      if (leastStrip > 0 && (!isExact || points[j]! < strip)) continue;
+      if (leastStrip > 0 && (!isExact || points[j]! < leastStrip)) continue;
       near.push(j);
       far.push(leastStrip > 0 ? behind : count + behind);
     }

@@ -1,5 +1,5 @@
 import type { JobRules, JobSheet } from '../job.ts';
-import { alongOf, isGapFine, leaf, lineOf, Node, Shape } from '../search/tree.ts';
+import { leaf, lineOf, type Node, Shape } from '../search/tree.ts';
 import { fewOfLimitedAxis, type LimitedAxis, limitedAxis } from './limitedAxis.ts';
 import { Lines } from './lines.ts';
 import type { Lying } from './pattern.ts';
@@ -17,6 +17,7 @@ import { firstNotBelow } from './raster.ts';
  *                                  filling(x′)   where what is behind x′ may come off
  *     kid        = a part of just that size, or a piece cut the other way; with a round less, if they are counted
  *
+ * With a least strip there must be no kerf; who has both adds the one to the other (`columns.ts`).
  * A piece may be cut across only where it is no higher than the longest cut, likewise up. Values are whole
  * numbers, so the result over all points is exact.
  *
@@ -179,19 +180,10 @@ export class LimitedSheet {
   /** A line of kids, given by their points, in the piece of the points x and y. */
   private lineTree(lines: Lines, level: number, points: readonly number[], x: number, y: number): Node {
     const isRow = lines.shape === Shape.row;
-    const sizes = points.map((point) => lines.axis.points[point]!);
     const kids = points.map((point) =>
       isRow ? this.kidTree(lines, level, point, y) : this.kidTree(lines, level, x, point),
     );
-    const fill = kids.reduce((sum, kid) => sum + alongOf(kid, lines.shape), 0);
-    const whole = lines.axis.points[isRow ? x : y]!;
-    const isFine = isGapFine(whole - fill, this.rules);
-    return lineOf(
-      lines.shape,
-      isFine ? kids : kids.map((kid, i) => padded(kid, lines.shape, sizes[i]!)),
-      this.rules,
-      this.besides(lines)[isRow ? y : x]!,
-    );
+    return lineOf(lines.shape, kids, this.rules, this.besides(lines)[isRow ? y : x]!);
   }
 
   /** What stands as a kid in lines: a part, or lines the other way. */
@@ -211,29 +203,6 @@ export class LimitedSheet {
     const way = this.ways[this.seedWay[y * this.xs.points.length + x]!]!;
     return leaf(way.kind, way.width, way.height, way.turned);
   }
-}
-
-/**
- * A kid in a piece of just its own size along a line, where slivers that several kids leave would add up to one
- * that is neither lost in a kerf nor wide enough: each is lost in a kerf of its own.
- *
- *     ├── kid ──┤▒├── kid ──┤▒├── kid ──┤▒┤
- */
-function padded(kid: Node, line: Shape, size: number): Node {
-  if (alongOf(kid, line) === size) return kid;
-  const across = line === Shape.row ? Shape.column : Shape.row;
-  return wrapped(across, kid.shape === across ? wrapped(line, kid, 0) : kid, size);
-}
-
-/** A line of one kid that is wider across than the kid. */
-function wrapped(shape: Shape, kid: Node, cross: number): Node {
-  const isRow = shape === Shape.row;
-  const width = isRow ? kid.width : Math.max(kid.width, cross);
-  const height = isRow ? Math.max(kid.height, cross) : kid.height;
-  const line = new Node(shape, width, height, -1, false, [kid]);
-  line.filled = kid.filled;
-  kid.parent = line;
-  return line;
 }
 
 function workOf(xs: LimitedAxis, ys: LimitedAxis): number {

@@ -44,7 +44,6 @@ export class Lines {
     let best = line;
     const held = axis.held[at]!;
     if (held >= 0) best = Math.max(best, filling[2 * row + this.count + held]!);
-    for (let t = axis.lost[at]!; t < at; t++) best = Math.max(best, filling[2 * row + t]!);
     this.cut[row + at] = best;
     return line;
   }
@@ -73,9 +72,8 @@ export class Lines {
       if (kids[row + near]! + filling[2 * row + far]! !== wanted) continue;
       return this.kidsOfTwo(near, far, beside);
     }
-    for (let t = at - 1; t > 0; t--) {
-      if (filling[2 * row + t]! !== wanted) continue;
-      if (t <= axis.held[at]! || t >= axis.lost[at]!) return this.kidsOfFilling(t, beside);
+    for (let t = axis.held[at]!; t > 0; t--) {
+      if (filling[2 * row + t]! === wanted) return this.kidsOfFilling(t, beside);
     }
     throw new Error('a value of the table that nothing gives');
   }
