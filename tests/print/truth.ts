@@ -65,11 +65,13 @@ export function untruths(plan: SheetPlan, drawn: DrawnSheet): readonly string[] 
   return faults;
 }
 
-/** How many pieces have their whole label in them. */
+/** How many pieces have their whole label in them, in one line or in two. */
 export function labelled(plan: SheetPlan, { outlines, texts }: DrawnSheet): number {
   const names = new Set(plan.pieces.map(({ member }) => member.label));
-  return outlines.filter((box) => texts.some(({ text, x, y }) => names.has(text) && isInside(box, x, y)))
-    .length;
+  return outlines.filter((box) => {
+    const inside = texts.filter(({ x, y }) => isInside(box, x, y)).map(({ text }) => text);
+    return inside.some((text) => names.has(text) || inside.some((next) => names.has(`${text} ${next}`)));
+  }).length;
 }
 
 function namesOtherThan(label: string, { pieces }: SheetPlan): readonly string[] {

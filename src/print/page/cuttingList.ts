@@ -131,7 +131,7 @@ function headOf(
   shared: string,
 ): readonly Entry[] {
   const named = `Cutting list: ${material.name}, ${sizes.fine(material.thickness)} thick`;
-  const measured = `length × width in ${sizes.units}`;
+  const measured = `length × width in ${sizes.units}, and how many`;
   const facts = shared === '' ? measured : `${measured}; ${shared}, where nothing else is said`;
   const rows = [
     ...wrapped(face, 'heading', named, width).map((text) => ['heading', text] as const),

@@ -38,7 +38,7 @@ export function guttersOf(face: Typeface, sizes: Sizes, plan: SheetPlan): Gutter
     left: Math.max(10, widest + ticks + 5.1),
     top: reachesTop(plan) ? 6.5 : 5.4,
     right: 9,
-    bottom: ticks + 9.6,
+    bottom: ticks + 8.8,
   };
 }
 
@@ -127,7 +127,7 @@ function cornerWords(
     ? [{ x: sheet.left - ticks - 1.4, y: sheet.bottom - 0.5 }]
     : [
         { x: sheet.left + 0.5, y: sheet.bottom + ticks + 3.7 },
-        { x: sheet.left - 3.6, y: sheet.bottom + ticks + 7.8 },
+        { x: sheet.left - 3.6, y: sheet.bottom + ticks + 7.5 },
       ];
   for (const text of ['measure from this corner', 'measure from here']) {
     for (const at of places) {

@@ -10,6 +10,9 @@ export interface Row {
   readonly text: string;
 }
 
+/** What is shorter than this says nothing without its middle: a letter of the list tells it better. */
+const leastShortened = 14;
+
 /**
  * The label and what follows it, upright or turned, the label in two lines where that helps; then with the
  * label set tighter; then the label alone; last shortened in the middle.
@@ -24,6 +27,7 @@ export function writeInto(
   if (label === undefined) return undefined;
   const tight: Row = label.role === 'part label' ? { ...label, role: 'tight label' } : label;
   const clip = (widthMm: number, turned: boolean): readonly TriedRows[] => {
+    if (label.text.length < leastShortened) return [];
     const short = shortened(face, tight.role, label.text, widthMm - 2 * inset);
     if (short === undefined) return [];
     const clipped = { ...tight, text: short };

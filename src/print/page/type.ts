@@ -59,7 +59,7 @@ export function heightOf(role: WordsRole, text = ''): number {
 
 /** From one baseline to the next of running text. */
 export function leadingOf(role: WordsRole): number {
-  return 1.2 * Math.max(styles[role].sizePt, leastFractionPt) * mmPerPt;
+  return 1.16 * Math.max(styles[role].sizePt, leastFractionPt) * mmPerPt;
 }
 
 /** @param at where the baseline starts */

@@ -163,6 +163,7 @@ const scales = [1, 2, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40, 50, 75, 100, 20
 const crowded = 120;
 /** So much coarser than it could be, no picture is drawn for the sake of the others. */
 const coarsest = 2;
+/** For the sake of others. That a picture has all its steps beside it is worth any number of letters. */
 const mostMoreLetters = 2;
 
 /** The largest picture that leaves room for its steps, and smaller ones that cost few of the words in it. */
@@ -170,7 +171,8 @@ function waysOf(flow: Flow, sizes: Sizes, plan: MaterialPlan, sheet: SheetPlan):
   const own = ownScale(flow, sizes, sheet);
   const { keyed, ...first } = blockOf(flow, sizes, plan, sheet, own);
   const largest = { ...first, loss: 0 };
-  if (sheet.pieces.length > crowded && first.heightMm <= flow.fullMm) return [largest];
+  const fits = first.heightMm <= flow.fullMm;
+  if (sheet.pieces.length > crowded && fits) return [largest];
   const smaller = scales.filter((scale) => scale > own && scale <= own * coarsest);
   return [
     largest,
@@ -183,7 +185,9 @@ function waysOf(flow: Flow, sizes: Sizes, plan: MaterialPlan, sheet: SheetPlan):
         compose: () => {
           const block = blockOf(flow, sizes, plan, sheet, scale);
           const moreLetters = Math.max(0, block.keyed.length - keyed.length);
-          return moreLetters > mostMoreLetters ? undefined : { ...block, loss: loss + moreLetters * 0.25 };
+          return fits && moreLetters > mostMoreLetters
+            ? undefined
+            : { ...block, loss: loss + moreLetters * 0.25 };
         },
       };
     }),

@@ -37,7 +37,7 @@ describe('a row of the cutting list that needs several lines', () => {
       expect(mark.at.x).toBeCloseTo(first!.mark.at.x, 6);
       // Line below line, with no more than a line's height between the two.
       expect(mark.at.y - (row === 0 ? first! : others[row - 1]!).mark.at.y).toBeCloseTo(
-        (1.2 * 11 * 25.4) / 72,
+        (1.16 * 11 * 25.4) / 72,
         6,
       );
     }

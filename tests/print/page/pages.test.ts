@@ -65,7 +65,7 @@ describe('pages without collisions', () => {
       fc.property(wildEvening, (it) => {
         expect(faults(wildEveningOf(it))).toEqual([]);
       }),
-      { numRuns: 30, endOnFailure: true },
+      { numRuns: 15, endOnFailure: true },
     );
   });
 });
