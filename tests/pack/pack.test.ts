@@ -35,7 +35,11 @@ describe('faults', () => {
 
   it('tells a part that fits only against its grain from one that is too large', () => {
     expect(said([{ size: [190, 20], grain: 'width' }], [{ size: [200, 100], grain: 'length' }])).toEqual([
-      'P02 "part 0" needs 190 × 20 mm with its grain as asked; so laid it does not go onto a sheet of 200 × 100 mm',
+      'P02 laid with its grain as asked, "part 0" takes 20 × 190 mm; the sheet that comes closest has 200 × 100 mm',
+    ]);
+    // Of one size with the sheet, it is told the way it would have to lie.
+    expect(said([{ size: [12, 9], grain: 'width' }], [{ size: [12, 9], grain: 'length' }])).toEqual([
+      'P02 laid with its grain as asked, "part 0" takes 9 × 12 mm; the sheet that comes closest has 12 × 9 mm',
     ]);
   });
 
@@ -48,7 +52,9 @@ describe('faults', () => {
 
   it('puts onto a sheet of unknown grain only parts that may turn freely', () => {
     const sheet: SheetLine = { size: [200, 100], grain: 'unknown', isOffcut: true };
-    expect(said([{ size: [20, 10], grain: 'length' }], [sheet])[0]).toContain('P02');
+    expect(said([{ size: [20, 10], grain: 'length' }], [sheet])[0]).toBe(
+      'P02 no sheet that is large enough lets "part 0" lie with its grain as asked',
+    );
     expect(said([{ size: [20, 10] }], [sheet])).toEqual([]);
   });
 

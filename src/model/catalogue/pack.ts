@@ -19,8 +19,16 @@ export const packCodes = {
   P02: entry({
     severity: 'error',
     title: 'part fits only against its grain or flutes',
-    say: ({ part, needs, sheet, fact }: PartAndSheet & { fact: string }) =>
-      `"${part}" needs ${needs} with its ${fact} as asked; so laid it does not go onto a sheet of ${sheet}`,
+    /** `needs`: as it lies then; undefined where no sheet of the size lets it lie so. */
+    say: ({
+      part,
+      needs,
+      sheet,
+      fact,
+    }: Omit<PartAndSheet, 'needs'> & { needs: string | undefined; fact: string }) =>
+      needs === undefined
+        ? `no sheet that is large enough lets "${part}" lie with its ${fact} as asked`
+        : `laid with its ${fact} as asked, "${part}" takes ${needs}; the sheet that comes closest has ${sheet}`,
     hint: ({ fact }) =>
       fact === 'grain and flutes'
         ? 'any  for its grain or flutes, if the material allows it'
