@@ -14,6 +14,7 @@ import {
   leftOf,
   less,
   plus,
+  sideOf,
   signOf,
   square,
   stretched,
@@ -141,7 +142,7 @@ function snappedIfLong(at: Point): Point {
 }
 
 const longest = 2n ** 60n;
-const mostHalvings = 16;
+const mostHalvings = 24;
 
 function crossingsOfCurve(curve: Curve, other: Segment, halvings: number): readonly Point[] {
   const isOneCurve =
@@ -154,20 +155,47 @@ function crossingsOfCurve(curve: Curve, other: Segment, halvings: number): reado
   return partsMeeting(curve, other, halvings).map((share) => curvePoint(curve, snapped(share)));
 }
 
-/** The shares of a curve's parameter at which it meets another segment. */
+/**
+ * The shares of a curve's parameter at which it meets another segment: halved, and the other too where it is a
+ * curve, until what may still meet is straight.
+ */
 function partsMeeting(curve: Curve, other: Segment, halvings: number): readonly Rational[] {
-  if (!doOverlap(hullOf(curve), hullOf(other))) return [];
-  if (isFlat(curve) || halvings >= mostHalvings) {
-    const chord = lineTo(curve.from, curve.to);
-    if (isSame(chord.from, chord.to)) return [];
+  if (!doOverlap(hullOf(curve), hullOf(other)) || surelyMisses(curve, other)) return [];
+  const isDone = isFlat(curve) || halvings >= mostHalvings;
+  if (other.kind === 'curve' && !isFlat(other) && (isDone || halvings % 2 === 1)) {
+    return split(other, half).flatMap((part) => partsMeeting(curve, part, halvings + 1));
+  }
+  if (isDone) {
+    const [chord, straight] = [
+      lineTo(curve.from, curve.to),
+      other.kind === 'curve' ? lineTo(other.from, other.to) : other,
+    ];
+    if (isSame(chord.from, chord.to) || isSame(straight.from, straight.to)) return [];
     const way = less(chord.to, chord.from);
-    return crossings(chord, other).map((at) => divide(dot(less(at, chord.from), way), square(way)));
+    return crossings(chord, straight).map((at) => divide(dot(less(at, chord.from), way), square(way)));
   }
   const [first, second] = split(curve, half);
   return [
     ...partsMeeting(first, other, halvings + 1).map((it) => multiply(it, half)),
     ...partsMeeting(second, other, halvings + 1).map((it) => add(half, multiply(it, half))),
   ];
+}
+
+/** All on one side of a line, or all within a circle: then so is the whole curve. */
+function surelyMisses({ from, leaving, arriving, to }: Curve, other: Segment): boolean {
+  const points = [from, leaving, arriving, to];
+  switch (other.kind) {
+    case 'line': {
+      const sides = points.map((at) => sideOf(other.from, other.to, at));
+      return sides[0] !== 0 && sides.every((side) => side === sides[0]);
+    }
+    case 'arc': {
+      const r = radiusSquare(other);
+      return points.every((at) => compareRationals(square(less(at, other.centre)), r) < 0);
+    }
+    case 'curve':
+      return false;
+  }
 }
 
 const flatness = rational(1n, 2n ** 20n);

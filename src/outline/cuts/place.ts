@@ -1,4 +1,14 @@
-import { add, millimetres, minus, negate, scaled, subtract, sum, times } from '../../measure/index.ts';
+import {
+  add,
+  compare,
+  millimetres,
+  minus,
+  negate,
+  scaled,
+  subtract,
+  sum,
+  times,
+} from '../../measure/index.ts';
 import type { BoxSide, Drawn, Length, Outline, OutlineFacet } from '../../model/index.ts';
 import { boxOf, type HeldBox } from '../box.ts';
 import { isExact } from '../enclosure.ts';
@@ -69,8 +79,7 @@ export function onTheEdge(
 ): Drawn<undefined> {
   const all = sum(size, times(pitchOf(size, repeat), (repeat?.times ?? 1) - 1));
   const needs = along === undefined ? all : sum(all, along.clear);
-  const isBefore = along !== undefined && along.clear.numerator < 0n;
-  if (subtract(needs, room).numerator <= 0n && !isBefore) return drawn(undefined);
+  if (compare(needs, room) <= 0) return drawn(undefined);
   return undrawn(
     fault('T12', facet, (show) => ({ cut, side, needs: show(needs, 'up'), has: show(room, 'near') })),
   );
