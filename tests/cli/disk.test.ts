@@ -72,3 +72,37 @@ describe('writing to the disk', () => {
     expect(files.read(join(folder, 'none'))).toMatchObject({ kind: 'missing' });
   });
 });
+
+describe('writing a folder', () => {
+  const pages = [
+    { name: 'page-1.svg', bytes },
+    { name: 'page-2.svg', bytes },
+  ];
+
+  it('makes it with these files and no others, and leaves nothing beside it', () => {
+    const path = join(folder, 'sheets');
+    expect(files.writeFolder(`${path}/`, pages)).toBeUndefined();
+    expect(readdirSync(path)).toEqual(['page-1.svg', 'page-2.svg']);
+    expect(files.namesIn(path)).toEqual(['page-1.svg', 'page-2.svg']);
+    expect(files.writeFolder(path, pages.slice(0, 1))).toBeUndefined();
+    expect(readdirSync(path)).toEqual(['page-1.svg']);
+    expect(readdirSync(folder)).toEqual(['sheets']);
+  });
+
+  it('leaves the old one whole where it can not', () => {
+    const path = join(folder, 'sheets');
+    mkdirSync(path);
+    writeFileSync(join(path, 'page-9.svg'), 'old');
+    const spoilt = [...pages, { name: 'x'.repeat(300), bytes }];
+    expect(files.writeFolder(path, spoilt)).toMatchObject({ reason: 'the path is too long' });
+    expect(readdirSync(path)).toEqual(['page-9.svg']);
+    expect(readdirSync(folder)).toEqual(['sheets']);
+  });
+
+  it('replaces what a link leads to, not the link', () => {
+    mkdirSync(join(folder, 'real'));
+    symlinkSync(join(folder, 'real'), join(folder, 'link'));
+    expect(files.writeFolder(join(folder, 'link'), pages)).toBeUndefined();
+    expect(readdirSync(join(folder, 'real'))).toEqual(['page-1.svg', 'page-2.svg']);
+  });
+});

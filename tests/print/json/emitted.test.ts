@@ -1,0 +1,99 @@
+import { Ajv2020 } from 'ajv/dist/2020.js';
+import { describe, expect, it } from 'vitest';
+import { commands } from '../../../src/cli/commandTable.ts';
+import { explainPages } from '../../../src/cli/explain/index.ts';
+import { type SchemaName, schemaNames } from '../../../src/print/json/index.ts';
+import { brokenKit, type Ran, run, soundKit } from '../../cli/memoryWorld.ts';
+
+/**
+ * The documents that whole commands give, held against the schema that the program itself publishes.
+ *
+ * Source: JSON Schema, draft 2020-12, as ajv reads it.
+ */
+
+const files = { 'kit.yaml': soundKit, 'broken.yaml': brokenKit };
+const validators = new Map(
+  await Promise.all(
+    schemaNames.map(async (name) => {
+      const { stdout } = await run(['schema', name]);
+      const ajv = new Ajv2020({ strict: true, allErrors: true, allowUnionTypes: true });
+      return [name, ajv.compile(JSON.parse(stdout))] as const;
+    }),
+  ),
+);
+
+function faultsIn({ stdout }: Ran): { readonly name: string; readonly faults: unknown } {
+  const document = JSON.parse(stdout);
+  const name = String(document.schema).replace('cardwright/', '');
+  const validate = validators.get(name as SchemaName);
+  if (validate === undefined) return { name, faults: 'no such schema' };
+  validate(document);
+  return { name, faults: validate.errors };
+}
+
+const given: readonly (readonly [name: SchemaName, argv: readonly string[]])[] = [
+  ['cut', ['cut', 'kit.yaml']],
+  ['cut', ['cut', 'kit.yaml', '--why']],
+  ['cut', ['cut', 'kit.yaml', '--make', 'floor=9', '-o', 'a.pdf', '-o', 'sheets/']],
+  ['cut', ['cut', 'kit.yaml', '--make', 'floor=9', '-o', 'a.pdf', '--dry-run']],
+  ['cut', ['cut', 'broken.yaml']],
+  ['check', ['check', 'kit.yaml']],
+  ['check', ['check', 'kit.yaml', '--sensitivity']],
+  ['check', ['check', 'broken.yaml']],
+  ['count', ['count', 'kit.yaml']],
+  ['count', ['count', 'broken.yaml']],
+  ['convert', ['convert', '2 3/8 in', '7 mm']],
+  ['convert', ['convert', '2,5']],
+  ['explain', ['explain']],
+  ['explain', ['explain', 'C01']],
+  ['new', ['new']],
+  ['new', ['new', 'mine.yaml']],
+  ['version', ['--version']],
+  ['failure', ['cut', 'kit.yaml', '--nonsense']],
+  ['failure', ['cut', 'kit.yaml', '-o', 'a.pdf', '--pages', '9']],
+  ['failure', ['count', 'none.yaml']],
+  ['failure', ['chekc']],
+];
+
+describe('what --json gives', () => {
+  it.each(given)('is a document of %s: %j', async (name, argv) => {
+    const ran = await run([...argv, '--json'], { files });
+    expect(faultsIn(ran)).toEqual({ name, faults: null });
+  });
+
+  it('names every kind of document at least once above', () => {
+    expect([...new Set(given.map(([name]) => name))].sort()).toEqual([...schemaNames].sort());
+  });
+
+  it('is so for a fault of our own, and for a run that was stopped', async () => {
+    const bug = await run(['check', 'kit.yaml', '--json'], { files, bug: true });
+    expect([bug.code, faultsIn(bug)]).toEqual([70, { name: 'failure', faults: null }]);
+    const stopped = await run(['cut', 'kit.yaml', '--json'], { files, signal: 'SIGINT' });
+    expect([stopped.code, faultsIn(stopped)]).toEqual([130, { name: 'failure', faults: null }]);
+  });
+});
+
+describe('what --json gives of each code’s failing example', () => {
+  // Watching never ends by itself; what it prints is a row of texts.
+  const documented = Object.entries(explainPages).filter(
+    ([, { failing }]) =>
+      !failing.run.includes('--json') &&
+      failing.meanwhile === undefined &&
+      failing.run[0] !== undefined &&
+      Object.hasOwn(commands, failing.run[0]) &&
+      !failing.run.includes('--watch') &&
+      !['completion', 'schema', 'convert'].includes(failing.run[0]),
+  );
+
+  it('obeys its schema', async () => {
+    expect(documented.length).toBeGreaterThan(100);
+    for (const [code, { failing }] of documented) {
+      const ran = await run(['--json', ...failing.run], {
+        files: failing.files,
+        ...(failing.stdin === undefined ? {} : { stdin: failing.stdin }),
+      });
+      expect([code, ran.stdout.slice(0, 2)], failing.run.join(' ')).toEqual([code, '{\n']);
+      expect([code, faultsIn(ran).faults]).toEqual([code, null]);
+    }
+  });
+});
