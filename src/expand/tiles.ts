@@ -68,6 +68,7 @@ function standingParts(
   };
   const own = [...tile.parts.values()].map(open).filter((it) => it !== undefined);
   if (tile.build === undefined) {
+    tellOfClaims(tile, workings);
     return {
       build: undefined,
       parts: own.flatMap((part) => closedParts(part, [...tile.parts.keys()], workings)),
@@ -84,6 +85,30 @@ function standingParts(
     return (part && open(part)) ?? 'faulty';
   };
   return built(tile, footprint, own, find, [...tile.parts.keys(), ...shared.keys()], workings);
+}
+
+/** What only a build can make good. */
+function tellOfClaims(tile: TileView, { faults }: Workings): void {
+  if (!tile.isWhole) return;
+  const { added, glueOrder, beyond, store, edges } = tile;
+  const [firstAdded] = added ?? [];
+  const [firstEdge] = edges.values();
+  const [firstBeyond] = beyond ?? [];
+  const needed = [
+    ['added', firstAdded?.at],
+    ['glue order', glueOrder?.at],
+  ] as const;
+  const claimed = [
+    ['edges', firstEdge?.at],
+    ['beyond', firstBeyond?.at],
+    ['store', store?.at],
+  ] as const;
+  for (const [key, at] of needed) {
+    if (at !== undefined) faults.report(diagnose('E72', atSpan(at), { tile: tile.name, key }));
+  }
+  for (const [key, at] of claimed) {
+    if (at !== undefined) faults.report(diagnose('E73', atSpan(at), { tile: tile.name, key }));
+  }
 }
 
 function footprintOf(tile: TileView, workings: Workings): TileCount['footprint'] {

@@ -1,4 +1,4 @@
-import { compare, floor, larger, minus, ratio } from '../measure/index.ts';
+import { compare, floor, larger, minus, ratio, zero } from '../measure/index.ts';
 import {
   type Build,
   type ByWay,
@@ -50,7 +50,7 @@ export function rackFaults(build: Build): readonly Fault[] {
     rack: rack.name,
     way,
     needs,
-    has: minus(rack.inside[way], rack.clearance),
+    has: larger(minus(rack.inside[way], rack.clearance), zero),
   }));
 }
 

@@ -50,7 +50,7 @@ describe('the demo kits', () => {
       hillside,
       'face:   { of: greyboard, size: [square, upper] }',
       'face:   { of: greyboard, size: [square, terrace] }',
-      ['F06 retaining wall', 'F06 grassed wall'],
+      ['F12 retaining wall', 'F06 retaining wall', 'F12 grassed wall', 'F06 grassed wall'],
     ],
     ['treads that are not there', hillside, 'tread 3], flush: back', 'tread 3]', ['F06 steps']],
     [

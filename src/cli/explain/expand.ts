@@ -458,6 +458,28 @@ sheets: { greyboard: [{ size: [16, 12], grain: length }] }
       above: 'racks: { flat case: { inside: [12, 9, 3], clearance: 1/8 } }\n',
     }),
   },
+  E71: {
+    why: 'Repeats within repeats multiply. A tile of more than ten thousand pieces is a slip of the pen, and would take long to be told so.',
+    failing: standing('build: { up: [slab, turf, { across: [{ part: chip, times: 600 }], times: 20 }] }\n', {
+      last: 'chip: { of: foam, size: [1/16, 1/16] }',
+    }),
+    mended: standing(
+      'build: { up: [slab, turf, { across: [{ part: chip, times: 6 }], times: 2, to: free }] }\n',
+      {
+        last: 'chip: { of: foam, size: [1/16, 1/16] }',
+      },
+    ),
+  },
+  E72: {
+    why: 'Members that are added stand beside the rows of a build, and an order of gluing is the order of a build. Without one they have no place.',
+    failing: standing('added: [{ part: turf, at: [0, 0, 0] }]\n'),
+    mended: standing('build: { up: [slab] }\nadded: [{ part: turf, against: top of slab }]\n'),
+  },
+  E73: {
+    why: 'What a tile presents at its edges, what it may stick out and whether it goes in its rack follow from how its parts stand. Without a build nothing of that is checked, and the claim stands on its own.',
+    failing: standing('edges: { front: 1/2 }\n'),
+    mended: standing('build: { up: [slab, turf] }\nedges: { front: 9/16 }\n'),
+  },
   E70: {
     why: 'Strips over exposed flutes are derived: a part of fluted board that says which way its flutes run gets one over each end of them that nothing else covers. Where there are no flutes, or they may run either way, no end can be told; the sides can still be clad by name.',
     failing: standing('build: { up: [slab, turf, step] }\n', {

@@ -23,7 +23,7 @@ import { thicknessOfMaterial } from '../names.ts';
 import { isRest, type OpenPart, type WorkedPart } from '../parts.ts';
 import { cladToStand, stripsAsTheyStand } from '../strips.ts';
 import { fileScope, type Workings } from '../workings.ts';
-import type { PartToStand } from './rows.ts';
+import type { Member, PartToStand } from './rows.ts';
 import type { Sizing } from './sizing.ts';
 import { uprightSide } from './stance.ts';
 import { type Standing, stand } from './standing.ts';
@@ -72,6 +72,11 @@ export function built(
   if (row === undefined || ground === undefined || wholeBeside.length < beside.length) {
     return { build: undefined, parts: [] };
   }
+  const pieces = [row, ...wholeBeside.map(({ member }) => member)].reduce((all, it) => all + piecesIn(it), 0);
+  if (pieces > mostPieces) {
+    workings.faults.report(diagnose('E71', atSpan(outer.at), { tile: tile.name, most: mostPieces }));
+    return { build: undefined, parts: [] };
+  }
   const grid = gridOf(tile, workings);
   const height = heightOf(tile, workings);
   const sizing: Sizing = {
@@ -108,6 +113,16 @@ export function built(
     glueOrder: glueOrderOf(tile, standing, workings),
   };
   return { build, parts };
+}
+
+/** Far more than a tile has, and as many as are stood up without a wait. */
+const mostPieces = 10_000;
+
+/** How many pieces a member comes to, repeats within repeats counted out. */
+function piecesIn(member: Member): number {
+  if (member.kind === 'gap') return 0;
+  const each = member.kind === 'part' ? 1 : member.members.reduce((all, it) => all + piecesIn(it), 0);
+  return each * member.own.times;
 }
 
 function toStand(part: OpenPart, known: readonly string[], workings: Workings): PartToStand | undefined {

@@ -116,8 +116,13 @@ function sizedRow(row: Row, rooms: Rooms, sizing: Sizing): SizedRow | undefined 
   if (members === undefined) return undefined;
   const duty = dutyOf(row, rooms[row.way]);
   const own = typeof row.to === 'object' ? { size: row.to.value, duty: undefined } : rooms[row.way];
-  const crossRoom = (way: Way): Room | undefined =>
-    rooms[way] ?? largestBeside(row, members, way, sizing.glueLine);
+  const besides = new Map<Way, Room | undefined>();
+  const crossRoom = (way: Way): Room | undefined => {
+    // The same for every member, and dear to find in a long row.
+    if (!besides.has(way))
+      besides.set(way, rooms[way] ?? largestBeside(row, members, way, sizing.glueLine));
+    return besides.get(way);
+  };
   const share = shareOf(row, members, own?.size, sizing);
   if (share === undefined) return undefined;
 

@@ -458,6 +458,27 @@ export const expandCodes = {
         ? 'clad its sides by name:   clad: { top: MATERIAL }'
         : 'flutes: length   or   flutes: width   or   flutes: upright',
   }),
+  E71: entry({
+    severity: 'error',
+    title: 'more pieces than a tile holds',
+    say: ({ tile, most }: { tile: string; most: number }) =>
+      `the build of "${tile}" comes to more than ${most} pieces`,
+    hint: () => 'look at its   times:   within times:',
+  }),
+  E72: entry({
+    severity: 'error',
+    title: 'something beside a build that is not there',
+    say: ({ tile, key }: { tile: string; key: string }) =>
+      `"${tile}" has no build, so nothing can be made of its "${key}"`,
+    hint: ({ key }) => `build: { up: [PART, …] }   or leave "${key}" out`,
+  }),
+  E73: entry({
+    severity: 'warning',
+    title: 'a claim that nothing is held to',
+    say: ({ tile, key }: { tile: string; key: string }) =>
+      `"${tile}" has no build, so its "${key}" can't be checked`,
+    hint: () => 'build: { up: [PART, …] }',
+  }),
 } as const;
 
 interface Unknown {
