@@ -361,3 +361,19 @@ describe('new', () => {
     expect(ran.text('k.yaml')).toBe('mine');
   });
 });
+
+describe('files that ask for nothing', () => {
+  const shelf = { 'shelf.yaml': demo['shared/card-and-foam.yaml'] ?? '' };
+
+  it('are not cut, with a code', async () => {
+    const ran = await run(['cut', 'shelf.yaml', '-o', 'x.pdf'], { files: shelf });
+    expect([ran.code, ran.stdout, [...ran.files.keys()]]).toEqual([2, '', ['shelf.yaml']]);
+    expect(ran.stderr).toContain('shelf.yaml: error C29: "shelf.yaml" asks for nothing to be cut');
+    expect((await run(['cut', '-'], { stdin: shelf['shelf.yaml'] })).stderr).toContain('<stdin>: error C29');
+  });
+
+  it('may be checked', async () => {
+    const { code, stdout } = await run(['check', 'shelf.yaml'], { files: shelf });
+    expect([code, stdout]).toEqual([0, 'ok  no tiles and no loose parts here\n']);
+  });
+});

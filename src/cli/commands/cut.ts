@@ -6,6 +6,7 @@ import {
   type Made,
   nowhere,
   type Outcome,
+  type Spec,
 } from '../../model/index.ts';
 import { pipeline } from '../../pipeline.ts';
 import { cutDocument, type FileOut, printJson } from '../../print/json/index.ts';
@@ -52,6 +53,7 @@ export async function cut(request: Request, world: World, voice: Voice): Promise
   const said = [...withoutFollowUps([...spec.diagnostics, ...run.value.diagnostics])];
   const wrong = said.some(isError);
   if (made === undefined || (wrong && !request.partial)) return giveUp(said, voice);
+  if (made.batch.materials.length === 0) return giveUp([...said, nothingToCut(request, spec.value)], voice);
 
   const files = outputs.value
     .flatMap(({ path }) => path ?? [])
@@ -72,6 +74,14 @@ export async function cut(request: Request, world: World, voice: Voice): Promise
   if (request.why) await tellWhy(made, outputs.value, voice);
   await voice.faults([...said, ...undelivered]);
   return exitCodeOf([...said, ...undelivered]);
+}
+
+/** A shelf alone, as a rule. */
+function nothingToCut({ operands }: Request, { files }: Spec): Diagnostic {
+  const path = operands[0] === '-' ? '<stdin>' : (operands[0] ?? '');
+  const isShelf = files.every(({ tiles, loose }) => tiles.length + loose.length === 0);
+  const why = isShelf ? 'there are no tiles and no loose parts in it' : 'no tile of it is made';
+  return diagnose('C29', { kind: 'file', path }, { path, why });
 }
 
 /** Only what is drawn on pages can be chosen from. */

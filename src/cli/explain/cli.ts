@@ -12,6 +12,12 @@ tiles:
 
 const onSmallPaper = `${smallKit}print: { paper: A5 }\n`;
 
+const smallShelf = `cardwright: shelf
+units: in
+materials: { card: { thickness: 1/16 } }
+sheets: { card: [{ size: [12, 9] }] }
+`;
+
 /** A command line beside one small kit. */
 function line(...run: readonly string[]): Example {
   return { files: { 'kit.yaml': smallKit }, run };
@@ -88,6 +94,11 @@ export const cliPages: Readonly<Record<keyof typeof cliCodes, ExplainPage>> = {
     why: 'A watch only looks, and goes on until it is stopped. A JSON document has an end, a fix changes the very files that are watched, and standard input can be read once.',
     failing: line('check', 'kit.yaml', '--watch', '--json'),
     mended: line('check', 'kit.yaml', '--json'),
+  },
+  C29: {
+    why: 'The files say what there is to cut from, but nothing that is to be made of it. Sheets without a cut would only waste paper, so none are written.',
+    failing: { files: { 'shelf.yaml': smallShelf }, run: ['cut', 'shelf.yaml'] },
+    mended: line('cut', 'kit.yaml'),
   },
   C12: {
     why: 'A rule is divided into equal parts of an inch or of a millimetre. A bare fraction is one of an inch; any other number has to say its unit.',

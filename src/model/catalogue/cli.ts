@@ -93,6 +93,12 @@ export const cliCodes = {
     say: (it: { other: string; why: string }) => `"--watch" does not go with "${it.other}": ${it.why}`,
     hint: (it) => `leave "${it.other}" or "--watch" out`,
   }),
+  C29: entry({
+    severity: 'fatal',
+    title: 'nothing to cut',
+    say: (it: { path: string; why: string }) => `"${it.path}" asks for nothing to be cut: ${it.why}`,
+    hint: () => 'name a kit or a session; a shelf only says what there is to cut from',
+  }),
   C12: entry({
     severity: 'fatal',
     title: 'a rule that is not understood',

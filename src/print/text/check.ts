@@ -23,6 +23,7 @@ export function printCheck(batch: Batch, fits: readonly TileFit[], look: Look): 
     })),
     ...(loose.length === 0 ? [] : [{ label: 'loose parts', parts: loose, fit: undefined }]),
   ];
+  if (all.length === 0) return 'ok  no tiles and no loose parts here\n';
   const widest = Math.min(24, Math.max(0, ...all.map(({ label }) => widthOf(label))));
   const drawn = new Map<string, string>();
   const lines = all.flatMap(({ label, parts, fit }) => {
