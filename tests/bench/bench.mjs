@@ -76,6 +76,18 @@ row('four times the parts of a tile', () => {
   return { figure: (surplus(80) - empty) / (surplus(40) - empty), bar: 6, unit: '×' };
 });
 row('PDF, beside pdfkit alone', pdfCost);
+row('PDF, files read otherwise', () => {
+  const { stdout } = spawnSync(process.execPath, [join(root, 'tests/bench/readers.mjs')], {
+    encoding: 'utf8',
+  });
+  if (stdout.startsWith('SKIPPED: ')) return { skipped: stdout.slice('SKIPPED: '.length).trim() };
+  const lines = stdout
+    .trim()
+    .split('\n')
+    .filter((it) => /^\S/.test(it));
+  console.log(lines.map((it) => `  ${it}`).join('\n'));
+  return { figure: lines.filter((it) => !it.endsWith('both readers agree')).length, bar: 0, unit: 'files' };
+});
 
 console.log(
   `\n${rows.some(({ isOver }) => isOver) ? 'over the bar' : 'all within their bars'} (node ${process.version}, ${pairs} pairs)`,
