@@ -10,6 +10,7 @@ import type {
   Settings,
   SheetKind,
   Span,
+  SpecFile,
 } from '../../src/model/index.ts';
 
 /** Demands and layouts written down by hand, so that plans and prints are tried without a packer. */
@@ -140,4 +141,29 @@ export const settings: Settings = {
   paper: { value: 'shared', from: 'built-in' },
   margin: { value: mm(10), from: 'built-in' },
   effort: { value: { name: 'normal', steps: 1000 }, from: 'built-in' },
+};
+
+/** A file that says nothing. */
+export const emptyFile: SpecFile = {
+  source: here.source,
+  kind: 'session',
+  title: undefined,
+  note: undefined,
+  units: 'in',
+  uses: [],
+  lengths: [],
+  numbers: [],
+  levels: [],
+  grid: undefined,
+  materials: [],
+  sheets: [],
+  offcuts: [],
+  parts: [],
+  racks: [],
+  tiles: [],
+  make: undefined,
+  loose: [],
+  measured: [],
+  cutting: undefined,
+  print: undefined,
 };

@@ -18,6 +18,7 @@ import { frontPage } from './frontPage.ts';
 import type { Page } from './mark.ts';
 import { sizesOf } from './sizes.ts';
 import type { Typeface } from './type.ts';
+import { whyPage } from './whyPage.ts';
 import { workPages } from './workPages.ts';
 
 /**
@@ -43,6 +44,7 @@ export function sheetsOf(
   const sizes = sizesOf(batch.settings);
   frontPage(flow, sizes, batch, plans, diagnostics);
   workPages(flow, sizes, plans);
+  whyPage(flow, sizes, plans, made.savings);
   const faults = diagnostics.filter(isError).length;
   return fine(
     flow.pages({

@@ -14,7 +14,7 @@ import { plan } from '../../../src/plan/index.ts';
 import {
   crosscut,
   demand,
-  here,
+  emptyFile,
   inch,
   kind,
   layouts,
@@ -133,30 +133,6 @@ function same(a: CutTree, b: CutTree): boolean {
     JSON.stringify(b, (_, value) => (typeof value === 'bigint' ? `${value}` : value))
   );
 }
-
-const emptyFile: Made['spec']['files'][0] = {
-  source: here.source,
-  kind: 'session',
-  title: undefined,
-  note: undefined,
-  units: 'in',
-  uses: [],
-  lengths: [],
-  numbers: [],
-  levels: [],
-  grid: undefined,
-  materials: [],
-  sheets: [],
-  offcuts: [],
-  parts: [],
-  racks: [],
-  tiles: [],
-  make: undefined,
-  loose: [],
-  measured: [],
-  cutting: undefined,
-  print: undefined,
-};
 
 const tile = (name: string, label: string, count: number): Made['batch']['tiles'][0] => ({
   name,

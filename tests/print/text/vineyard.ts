@@ -3,6 +3,7 @@ import { plan } from '../../../src/plan/index.ts';
 import {
   crosscut,
   demand,
+  emptyFile,
   inch,
   inRow,
   kind,
@@ -181,7 +182,7 @@ export const savings: readonly Savings[] = [
 ];
 
 export const vineyard: Made = {
-  spec: { files: [{ source: { path: 'by-hand.yaml', text: '' } }] } as never,
+  spec: { files: [emptyFile] },
   batch,
   fits: [],
   layouts: all,
