@@ -22,19 +22,29 @@ type Lies = 'inside' | 'outside' | 'along it' | 'against it';
  *         └──┘
  */
 export function difference(whole: Outline, away: Outline): readonly Outline[] {
-  return put(whole, away, ({ ofFirst, ofSecond }) => [
-    ...ofFirst.filter(({ lies }) => lies === 'outside' || lies === 'against it').map(({ piece }) => piece),
-    ...ofSecond.filter(({ lies }) => lies === 'inside').map(({ piece }) => reversedSegment(piece)),
-  ]);
+  return put(whole, away, keptOfDifference);
 }
 
-/** Would anything be gone? */
-export function takesAny(whole: Outline, away: Outline): boolean {
-  const { ofFirst, ofSecond } = sidesOf(whole, away);
-  return (
-    ofSecond.some(({ lies }) => lies === 'inside') ||
-    ofFirst.some(({ lies }) => lies === 'inside' || lies === 'along it')
-  );
+/** What is left, and whether anything at all is gone. */
+export function takenOut(
+  whole: Outline,
+  away: Outline,
+): { readonly left: readonly Outline[]; readonly takesAny: boolean } {
+  let takesAny = false;
+  const left = put(whole, away, (sides) => {
+    takesAny =
+      sides.ofSecond.some(({ lies }) => lies === 'inside') ||
+      sides.ofFirst.some(({ lies }) => lies === 'inside' || lies === 'along it');
+    return keptOfDifference(sides);
+  });
+  return { left, takesAny };
+}
+
+function keptOfDifference({ ofFirst, ofSecond }: Sides): readonly Segment[] {
+  return [
+    ...ofFirst.filter(({ lies }) => lies === 'outside' || lies === 'against it').map(({ piece }) => piece),
+    ...ofSecond.filter(({ lies }) => lies === 'inside').map(({ piece }) => reversedSegment(piece)),
+  ];
 }
 
 export function union(one: Outline, other: Outline): readonly Outline[] {

@@ -1,4 +1,15 @@
-import { add, compareRationals, divide, multiply, negate, rational, subtract } from '../measure/index.ts';
+import {
+  add,
+  compareRationals,
+  divide,
+  larger,
+  millimetres,
+  multiply,
+  negate,
+  rational,
+  smaller,
+  subtract,
+} from '../measure/index.ts';
 import type { Arc, Curve, Line, Point, Rational, Segment } from '../model/index.ts';
 import { isOnItsSide, radiusSquare } from './arc.ts';
 import { boxOfLoop, type HeldBox, heldBy } from './box.ts';
@@ -209,26 +220,35 @@ function isFlat({ from, leaving, arriving, to }: Curve): boolean {
   });
 }
 
-/** A box that surely holds a segment. */
+/** A box that surely holds a segment and whatever is within a touch of it. */
 export function hullOf(it: Segment): HeldBox {
+  const { left, right, bottom, top } = tightHullOf(it);
+  return {
+    left: millimetres(subtract(left, touch)),
+    right: millimetres(add(right, touch)),
+    bottom: millimetres(subtract(bottom, touch)),
+    top: millimetres(add(top, touch)),
+  };
+}
+
+function tightHullOf(it: Segment): HeldBox {
   if (it.kind === 'arc') return heldBy(boxOfLoop([it]));
   const points = it.kind === 'line' ? [it.from, it.to] : [it.from, it.leaving, it.arriving, it.to];
   const [xs, ys] = [points.map(({ x }) => x), points.map(({ y }) => y)];
   return {
-    left: xs.reduce((a, b) => (compareRationals(a, b) <= 0 ? a : b)),
-    right: xs.reduce((a, b) => (compareRationals(a, b) >= 0 ? a : b)),
-    bottom: ys.reduce((a, b) => (compareRationals(a, b) <= 0 ? a : b)),
-    top: ys.reduce((a, b) => (compareRationals(a, b) >= 0 ? a : b)),
+    left: xs.reduce(smaller),
+    right: xs.reduce(larger),
+    bottom: ys.reduce(smaller),
+    top: ys.reduce(larger),
   };
 }
 
 export function doOverlap(a: HeldBox, b: HeldBox): boolean {
-  const isBefore = (one: Rational, other: Rational) => compareRationals(add(one, touch), other) < 0;
-  return !(
-    isBefore(a.right, b.left) ||
-    isBefore(b.right, a.left) ||
-    isBefore(a.top, b.bottom) ||
-    isBefore(b.top, a.bottom)
+  return (
+    compareRationals(a.left, b.right) <= 0 &&
+    compareRationals(b.left, a.right) <= 0 &&
+    compareRationals(a.bottom, b.top) <= 0 &&
+    compareRationals(b.bottom, a.top) <= 0
   );
 }
 

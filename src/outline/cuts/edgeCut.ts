@@ -1,7 +1,7 @@
 import { compare, minus, opposite, sum } from '../../measure/index.ts';
 import type { BoxSide, Drawn, Length, Outline, OutlineFacet } from '../../model/index.ts';
 import { boxOf } from '../box.ts';
-import { difference, takesAny } from '../combine.ts';
+import { takenOut } from '../combine.ts';
 import { aboveZero, drawn, fault, undrawn } from '../fault.ts';
 import { shiftBy } from '../loop.ts';
 import { type ArchSize, arched } from '../makers/arched.ts';
@@ -88,8 +88,9 @@ function cutIn(
   for (const start of starts.value) {
     const inPlace = laid(shape.value, shiftBy(point(start, opposite(deep))));
     const away = laid({ ...inPlace, marks: [] }, frame);
-    takes ||= takesAny(left, away);
-    const [first, ...others] = difference(left, away);
+    const { left: pieces, takesAny } = takenOut(left, away);
+    const [first, ...others] = pieces;
+    takes ||= takesAny;
     if (first === undefined || others.length > 0) {
       return undrawn(fault('T13', facet, () => ({ cut: cut.kind, pieces: others.length + 1 })));
     }

@@ -1,6 +1,6 @@
 import type { Drawn, Length, Outline, Point } from '../../model/index.ts';
 import { boxOf } from '../box.ts';
-import { difference, takesAny } from '../combine.ts';
+import { takenOut } from '../combine.ts';
 import { aboveZero, drawn, fault, undrawn, within } from '../fault.ts';
 import { shiftBy } from '../loop.ts';
 import { middleOf, snapped } from '../root.ts';
@@ -20,7 +20,8 @@ export function wholeLess(whole: Outline, away: Outline, at: Point | undefined, 
   const grown = clearance.numerator === 0n ? drawn(away) : largerAllRound(away, clearance);
   if (grown.value === undefined) return undrawn(...within(['cut away'], grown.faults));
   const placed = laid(grown.value, shiftBy(at ?? less(middleOfBox(whole), middleOfBox(away))));
-  const [left, ...others] = difference(whole, placed);
+  const { left: pieces, takesAny } = takenOut(whole, placed);
+  const [left, ...others] = pieces;
   if (left === undefined) {
     return undrawn(fault('T15', ['cut away'], () => ({ why: 'when the other is cut away' })));
   }
@@ -28,8 +29,7 @@ export function wholeLess(whole: Outline, away: Outline, at: Point | undefined, 
     const pieces = others.length + 1;
     return undrawn(fault('T16', ['cut away'], () => ({ pieces, why: 'when the other is cut away' })));
   }
-  const takesNothing = !takesAny(whole, placed);
-  return drawn(left, takesNothing ? [fault('T19', ['cut away'], () => ({ cut: 'outline cut away' }))] : []);
+  return drawn(left, takesAny ? [] : [fault('T19', ['cut away'], () => ({ cut: 'outline cut away' }))]);
 }
 
 function middleOfBox(outline: Outline): Point {
