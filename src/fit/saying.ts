@@ -111,10 +111,15 @@ function said(fault: Fault, tile: string, words: Words): Diagnostic {
     case 'no floor':
       return diagnose('F07', atSpan(fault.at), { tile, side: fault.side });
     case 'not closed': {
-      const { side, isFoot, level } = fault;
-      const [from, to] = [words.brief(fault.from), words.full(fault.to)];
+      const { side, isFoot, level, from, to, isAllAlong } = fault;
       const end = side === 'front' || side === 'back' ? 'left' : 'front';
-      const facts = { tile, side, level: isFoot ? words.brief(level) : undefined, from, to, end } as const;
+      const where = `between ${words.brief(from)} and ${words.full(to)} from its ${end} end`;
+      const facts = {
+        tile,
+        side,
+        level: isFoot ? words.brief(level) : undefined,
+        where: isAllAlong ? undefined : where,
+      };
       return diagnose('F12', atSpan(fault.at), facts);
     }
     case 'does not fit the rack': {

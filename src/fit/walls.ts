@@ -33,7 +33,10 @@ export function wallFaults(build: Build, toldWays: readonly Way[]): readonly NoW
     const [first] = isTold ? [] : openings(build, side, edge);
     if (first === undefined) return [];
     const level = edge.kind === 'foot' ? edge.level : zero;
-    return [{ kind: 'not closed', at: edge.at, side, isFoot: edge.kind === 'foot', level, ...first }];
+    const isAllAlong = compare(minus(first.to, first.from), build.footprint[wayOf(side)]) === 0;
+    return [
+      { kind: 'not closed', at: edge.at, side, isFoot: edge.kind === 'foot', level, ...first, isAllAlong },
+    ];
   });
 }
 

@@ -66,6 +66,7 @@ export type Fault =
       /** Where along the side, from its left or front end. */
       readonly from: Length;
       readonly to: Length;
+      readonly isAllAlong: boolean;
     }
   | {
       readonly kind: 'does not fit the rack';

@@ -50,7 +50,7 @@ describe('the demo kits', () => {
       hillside,
       'face:   { of: greyboard, size: [square, upper] }',
       'face:   { of: greyboard, size: [square, terrace] }',
-      ['F12 retaining wall', 'F06 retaining wall', 'F12 grassed wall', 'F06 grassed wall'],
+      ['F12 retaining wall', 'F12 grassed wall', 'F06 retaining wall', 'F06 grassed wall'],
     ],
     ['treads that are not there', hillside, 'tread 3], flush: back', 'tread 3]', ['F06 steps']],
     [
@@ -106,12 +106,95 @@ describe('the demo kits', () => {
       'size: [62, 10], grain: length, floor: no }',
       ['F03 planter'],
     ],
+    [
+      'a wall that is declared where nothing goes up',
+      hillside,
+      'edges: { front: valley, back: terrace }',
+      'edges: { front: { foot: valley }, back: terrace }',
+      ['F12 steps'],
+    ],
+    [
+      'banks that nobody stands on',
+      hillside,
+      'bank:  { of: greyboard,',
+      'bank:  { floor: no, of: greyboard,',
+      ['F07 stream'],
+    ],
+    [
+      'a level that no layers add up to',
+      hillside,
+      'valley: 1/4, terrace',
+      'valley: 5/16, terrace',
+      ['F06 steps', 'F01 stream', 'F06 stream'],
+    ],
+    [
+      'rails across the grain',
+      tramStop,
+      'thickness of foamboard], grain: length }',
+      'thickness of foamboard], grain: width }',
+      ['F10 rails'],
+    ],
+    [
+      'a kerb too high for its rule',
+      tramStop,
+      'title: Tram stop\n',
+      'title: Tram stop\nprint: { ruler: 1/16 in }\n',
+      ['F02 street', 'F02 rails', 'F02 platform', 'F02 shelter', 'F02 planter'],
+    ],
+    [
+      'a deck clad at its front edge',
+      tramStop,
+      'paving: { of: thin card, size: [tile across, deck depth] }',
+      'paving: { of: thin card, size: [tile across, deck depth], clad: { bottom: thin card } }',
+      ['F01 platform', 'F01 shelter'],
+    ],
     ['a low rack', tramStop, '[255, 190, 95]', '[255, 190, 40]', ['F08 shelter']],
   ] as const)('broken by %s', async (_, kit, from, to, verdicts) => {
     const ran = await check(broken(kit, from, to));
     const expected = [...new Set<string>(verdicts)];
     expect([...new Set(told(ran).filter((it) => !it.startsWith('E')))], ran.stderr).toEqual(expected);
     expect(ran.code).toBe(verdicts.some((it) => /^F0[1-8]/.test(it)) ? 1 : ran.code);
+  });
+});
+
+describe('a build that can not be', () => {
+  it.each([
+    [
+      'a part that is not there',
+      'build: { up: [bed, fill, turf] }',
+      'build: { up: [bed, fil, turf] }',
+      'E50',
+    ],
+    ['a part that stands nowhere', 'build: { up: [bed, fill, turf] }', 'build: { up: [bed, turf] }', 'E51'],
+    [
+      'counts that disagree',
+      '2 1/2, 1/4], grain: width, by eye: 6',
+      '2 1/2, 1/4], grain: width, by eye: 6, count: 5',
+      'E52',
+    ],
+    [
+      'an empty row',
+      'build: { up: [bed, fill, turf] }',
+      'build: { up: [bed, { across: [] }, fill, turf] }',
+      'S50',
+    ],
+    ['variants in a loop', '  retaining wall:   ', '  retaining wall:\n    like: grassed wall #', 'E23'],
+    ['alignments that contradict', 'tread 3], flush: back }', 'tread 3], flush: [back, front] }', 'E56'],
+    [
+      'a part that looks where it has no face',
+      '{ part: cheek, facing: left }',
+      '{ part: cheek, facing: top }',
+      'E58',
+    ],
+    ['two lots of room', 'size: [square, core], note: one', 'size: [square, rest], note: one', undefined],
+  ] as const)('is refused: %s', async (_, from, to, code) => {
+    const ran = await check(broken(hillside, from, to));
+    if (code === undefined) return expect(ran.code).toBe(0);
+    expect(ran.stderr).toMatch(new RegExp(`(?:error|warning) ${code}:`));
+    if (code === 'E51') return;
+    expect(ran.code).toBe(1);
+    // Nothing is said to fit while something is not understood.
+    expect(ran.stdout).not.toMatch(/^ok/m);
   });
 });
 

@@ -92,9 +92,8 @@ export const fitCodes = {
   F12: entry({
     severity: 'error',
     title: 'a wall that leaves a way through',
-    say: ({ tile, side, level, from, to, end }: WayThrough) =>
-      `"${tile}": nothing closes the ${side} ${level === undefined ? '' : `from ${level} up, `}` +
-      `between ${from} and ${to} from its ${end} end`,
+    say: ({ tile, side, level, where }: WayThrough) =>
+      `"${tile}": ${[`nothing closes the ${side}`, ...(level === undefined ? [] : [`from ${level} up`]), ...(where === undefined ? [] : [where])].join(', ')}`,
     hint: ({ side }) =>
       `let a part reach the ${side} there, or say in its edges what level its floor has, or nothing of it`,
   }),
@@ -105,9 +104,8 @@ interface WayThrough {
   readonly side: string;
   /** Undefined where it is to be closed from the table up. */
   readonly level: string | undefined;
-  readonly from: string;
-  readonly to: string;
-  readonly end: 'left' | 'front';
+  /** From where to where along the side; undefined for all of it. */
+  readonly where: string | undefined;
 }
 
 interface Unclosed {
