@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { positionOf } from '../../src/model/index.ts';
 import { check, read } from './check.ts';
 
 describe('YAML, where it would mislead', () => {
@@ -306,5 +307,44 @@ tiles: &t
     check(
       `${nested(63)}#      ${'^'.repeat(126)} error S36: a list stands where the text of title is wanted\n`,
     );
+  });
+});
+
+describe('several faults of YAML in one file', () => {
+  const codes = (text: string): readonly (readonly [string, number])[] =>
+    read(`cardwright: session\n${text}`).diagnostics.map(({ code, place }) => [
+      code,
+      place.kind === 'span' ? positionOf(place.span).line : 0,
+    ]);
+
+  it('are all told where none follows from another', () => {
+    expect(codes('title: a: b\nnote: @x\nloose:\n\ta: 1\nsheets\ncutting: "a" b\n')).toEqual([
+      ['S26', 2],
+      ['S13', 3],
+      ['S10', 5],
+      ['S15', 6],
+      ['S14', 7],
+    ]);
+  });
+
+  it('are told once for lines in a row that are indented alike', () => {
+    expect(codes('loose:\n   a: { of: card }\n  b: { of: card }\n  c: { of: card }\ntitle: x: y\n')).toEqual([
+      ['S15', 4],
+      ['S26', 6],
+    ]);
+  });
+
+  it('are told up to a bracket or a quote that is not closed, since all behind it is read askew', () => {
+    expect(codes('title: @x\nloose: { a: { of: card }\nnote: a: b\nsheets: ]\n')).toEqual([
+      ['S13', 2],
+      ['S12', 3],
+    ]);
+    expect(codes('note: "x\nloose: { a: { of: card } }\ntitle: a: b\n')).toEqual([['S11', 2]]);
+    expect(codes('note: [1]]\nloose: {}\ntitle: a: b\n')).toEqual([['S12', 2]]);
+  });
+
+  it('are told in the order of the text', () => {
+    const found = codes('a: @x\nb: `y`\nc: %z\n');
+    expect(found.map(([, line]) => line)).toEqual([2, 3, 4]);
   });
 });

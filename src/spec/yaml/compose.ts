@@ -22,7 +22,7 @@ import {
   type Source,
 } from '../../model/index.ts';
 import { type Entry, firstLineOf, type MapNode, type Node, span, type TextNode } from './node.ts';
-import { reworded } from './reword.ts';
+import { independentFaults } from './reword.ts';
 
 /** How deep lists and maps may lie in each other. */
 const deepest = 64;
@@ -46,10 +46,9 @@ export function compose(source: Source): Outcome<MapNode> {
   const [first, second] = documents;
   if (first === undefined) return refused(emptyFile(source));
 
-  const [error] = [...first.errors].sort((a, b) => a.pos[0] - b.pos[0]);
-  if (error !== undefined) {
-    return refused(reworded(source, { code: error.code, start: error.pos[0], message: error.message }));
-  }
+  const faults = first.errors.map(({ code, pos, message }) => ({ code, start: pos[0], message }));
+  const [fault, ...others] = independentFaults(source, faults);
+  if (fault !== undefined) return refused(fault, ...others);
   if (second !== undefined) {
     // The line that ends the first document; what is left of the text may hold such signs too, but not first.
     const before = source.text.slice(0, second.range[0] + '---'.length);

@@ -1,4 +1,12 @@
-import { atSpan, type Beside, type Diagnostic, diagnose, type Source } from '../../model/index.ts';
+import {
+  atSpan,
+  type Beside,
+  type Code,
+  type Diagnostic,
+  diagnose,
+  positionOf,
+  type Source,
+} from '../../model/index.ts';
 import { clipped, firstLineOf, span } from './node.ts';
 
 /** What the YAML library says of a fault, in its own code and words. */
@@ -8,11 +16,35 @@ export interface LibraryFault {
   readonly message: string;
 }
 
+/** Brackets and quotes: once one of them is amiss, what the library says of the rest is noise. */
+const derailing: readonly Code[] = ['S11', 'S12', 'S27'];
+
+/** All faults that don't follow from an earlier one, in their order. */
+export function independentFaults(source: Source, faults: readonly LibraryFault[]): readonly Diagnostic[] {
+  const said: Diagnostic[] = [];
+  let [lastLine, lastCode]: [number, Code | undefined] = [-1, undefined];
+  for (const fault of [...faults].sort((a, b) => a.start - b.start)) {
+    const diagnostic = reworded(source, fault);
+    if (diagnostic.place.kind !== 'span') continue;
+    const { span: at } = diagnostic.place;
+    const { line } = positionOf(at);
+    // One line has one cause, and lines in a row that are all indented alike have one too.
+    const follows =
+      line <= lastLine || (line === lastLine + 1 && diagnostic.code === 'S15' && lastCode === 'S15');
+    [lastLine, lastCode] = [Math.max(line, lastLine), diagnostic.code];
+    if (!follows) said.push(diagnostic);
+    const quotes = source.text.slice(at.start, at.end).match(/"|'/g) ?? [];
+    const isOpen = diagnostic.code === 'S14' && quotes.length % 2 === 1;
+    if (derailing.includes(diagnostic.code) || isOpen) break;
+  }
+  return said;
+}
+
 /**
  * YAML's own faults in a maker's words. The library speaks of implicit keys and flow sequences; what a maker
  * did is a quote, a bracket, a tab or an indentation, and that is looked for at the place it names.
  */
-export function reworded(source: Source, fault: LibraryFault): Diagnostic {
+function reworded(source: Source, fault: LibraryFault): Diagnostic {
   const { text } = source;
   const lineStart =
     Math.max(text.lastIndexOf('\n', fault.start - 1), text.lastIndexOf('\r', fault.start - 1)) + 1;
