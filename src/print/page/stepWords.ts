@@ -1,5 +1,13 @@
 import { equal, isZero } from '../../measure/index.ts';
-import type { CountedLabel, Given, Length, Run, Step } from '../../model/index.ts';
+import type { CountedLabel, Length, Step } from '../../model/index.ts';
+import {
+  givenWords,
+  inHandWords,
+  type MarkedRun,
+  markedRuns,
+  marksWords,
+  widthToTell,
+} from '../stepWords.ts';
 import type { Sizes } from './sizes.ts';
 
 /** What a step says: what to do, then what comes of it, a paragraph each. */
@@ -51,52 +59,22 @@ function squareUp({ trims, length, width, diagonal }: SquareUp, sizes: Sizes): r
 /** Each run with its running marks: what lies before a mark, and after the last one, and what it becomes. */
 function cut(step: CutStep, sizes: Sizes): readonly string[] {
   const verb = step.kind === 'rip' ? 'Rip' : 'Crosscut';
-  const { name, count } = step.piece;
-  let used = 0;
-  const runs = step.runs.map((run) => {
-    const marks = step.marks.slice(used, used + run.cuts);
-    used += run.cuts;
-    return ofRun(run, marks, sizes);
-  });
-  return [`${verb} ${inHand(name, count)} at ${runs.join('; ')}`];
-}
-
-/** `strip C`, `both strips C`, `all 6 strips C`: they are cut alike. */
-function inHand(name: string, count: number): string {
-  if (name === 'sheet') return 'the sheet';
-  if (count === 1) return name;
-  const several = name.replace(/^strip /, 'strips\u00a0');
-  return count === 2 ? `both ${several}` : `all\u00a0${count} ${several}`;
+  const runs = markedRuns(step).map((it) => ofRun(it, sizes));
+  return [`${verb} ${inHandWords(step.piece)} at ${runs.join('; ')}`];
 }
 
 /** The last mark that is named is the one to check by, so it is not named again. */
-function ofRun({ size, count, cuts, gives }: Run, marks: readonly Length[], sizes: Sizes): string {
-  const what = named(gives);
+function ofRun(marked: MarkedRun, sizes: Sizes): string {
+  const { size, count, cuts, gives } = marked.run;
+  const what = givenWords(gives, (number, label) => counted({ count: number, label })).join(', ');
   if (cuts === 0)
     return what === 'scrap' ? 'rest\u00a0scrap' : `rest\u00a0${sizes.mark(size)} →\u00a0${what}`;
-  const at = `${listed(marks.map(sizes.mark))} →\u00a0${what}`;
+  const marks = marksWords(marked.marks.map(sizes.mark), { most: 6, between: '\u00a0· ', onAndOn: '…' });
+  const at = `${marks} →\u00a0${what}`;
+  const width = widthToTell(marked);
+  if (width !== undefined) return `${at}, ${sizes.mark(width)}\u00a0wide`;
   if (count === 1) return at;
   return `${at} (stop at\u00a0${sizes.mark(size)}, cut\u00a0${cuts}${cuts < count ? ', the rest is the last' : ''})`;
-}
-
-const mostMarks = 6;
-
-function listed(marks: readonly string[]): string {
-  if (marks.length <= mostMarks) return marks.join('\u00a0· ');
-  return `${marks.slice(0, 3).join('\u00a0· ')} … ${marks[marks.length - 1]}`;
-}
-
-/** `strips A, B, scrap`: names of strips share the word. */
-function named(gives: readonly Given[]): string {
-  const strips = gives.filter(({ what }) => what === 'strip');
-  const others = gives.filter(({ what }) => what !== 'strip').map(ofGiven);
-  if (strips.length < 2 || strips.some(({ count }) => count > 1))
-    return [...strips.map(ofGiven), ...others].join(', ');
-  return [`strips ${strips.map(({ name }) => name.replace(/^strip /, '')).join(', ')}`, ...others].join(', ');
-}
-
-function ofGiven({ what, name, count }: Given): string {
-  return what === 'scrap' ? 'scrap' : counted({ label: name, count });
 }
 
 function counted({ label, count }: { readonly label: string; readonly count: number }): string {

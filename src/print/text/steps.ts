@@ -1,5 +1,13 @@
-import { equal, isZero, toFraction } from '../../measure/index.ts';
-import type { CountedLabel, Given, Length, Run, Step } from '../../model/index.ts';
+import { isZero, toFraction } from '../../measure/index.ts';
+import type { CountedLabel, Length, Step } from '../../model/index.ts';
+import {
+  givenWords,
+  inHandWords,
+  type MarkedRun,
+  markedRuns,
+  marksWords,
+  widthToTell,
+} from '../stepWords.ts';
 import type { Showing } from './lengths.ts';
 import { type Lines, paragraph } from './lines.ts';
 import { counted, type Look, type Signs, signsOf } from './signs.ts';
@@ -149,53 +157,31 @@ function squareUp({ trims, length, width, diagonal }: SquareUp, showing: Showing
 function cut(step: CutStep, words: Words): Told {
   const { name, count } = step.piece;
   const verb = step.kind === 'rip' ? 'Rip' : 'Crosscut';
-  const what = name === 'sheet' ? 'the sheet' : inHand(name, count);
+  const alike = name === 'sheet' || count === 1 ? '' : ' alike';
   const both = step.kind === 'rip' ? ', a mark at both ends' : '';
-  let used = 0;
-  const results = step.runs.map((run) => {
-    const marks = step.marks.slice(used, used + run.cuts);
-    used += run.cuts;
-    return runWords(run, { marks, inAll: count > 1 ? ' in all' : '', ...words });
-  });
+  const results = markedRuns(step).map((it) => runWords(it, { inAll: count > 1 ? ' in all' : '', ...words }));
   const isMixed = step.runs.some(({ gives }) => gives.filter((it) => it.what === 'part').length > 1);
   const labels = count > 1 && isMixed ? ', labels as in the picture' : '';
-  return { what: `${verb} ${what}${both}${labels}`, results };
-}
-
-/** `strip C`, `both strips C alike`, `the 6 strips C alike` */
-function inHand(name: string, count: number): string {
-  if (count === 1) return name;
-  const several = name.replace(/^strip/, 'strips');
-  return count === 2 ? `both ${several} alike` : `the ${count} ${several} alike`;
+  return { what: `${verb} ${inHandWords(step.piece)}${alike}${both}${labels}`, results };
 }
 
 interface RunWords extends Words {
-  readonly marks: readonly Length[];
   /** Said after what several pieces in hand give together. */
   readonly inAll: string;
 }
 
-function runWords(run: Run, { marks, inAll, showing, signs }: RunWords): string {
+function runWords(marked: MarkedRun, { inAll, showing, signs }: RunWords): string {
   const { brief } = showing;
-  const isScrap = run.gives.every(({ what }) => what === 'scrap');
-  const gives = `${run.gives.map((it) => given(it, signs)).join(', ')}${isScrap ? '' : inAll}`;
-  if (run.cuts === 0) return `rest ${brief(run.size)} ${signs.arrow} ${gives}`;
-  const first = marks[0];
-  const size =
-    run.cuts > 1 || (first !== undefined && equal(first, run.size)) ? '' : `, ${brief(run.size)} wide`;
-  const at = `${listed(marks.map(brief), signs)} ${signs.arrow} ${gives}${size}`;
-  const stop = run.cuts > 1 ? `; set a stop at ${brief(run.size)}, cut ${run.cuts}` : '';
-  if (run.cuts < run.count) return `${at}${stop}; check: the rest is ${brief(run.size)} too`;
-  return stop === '' ? at : `${at}${stop}; check: the last ends at\u00a0${brief(run.endsAt)}`;
-}
-
-const mostMarks = 8;
-
-function listed(marks: readonly string[], { onAndOn }: Signs): string {
-  if (marks.length <= mostMarks) return `at ${marks.join(', ')}`;
-  return `at ${marks.slice(0, 3).join(', ')} ${onAndOn} ${marks[marks.length - 1]}`;
-}
-
-function given({ what, name, count }: Given, signs: Signs): string {
-  return what === 'scrap' ? 'scrap' : counted(count, name, signs);
+  const { size, count, cuts, gives, endsAt } = marked.run;
+  const isScrap = gives.every(({ what }) => what === 'scrap');
+  const given = givenWords(gives, (number, name) => counted(number, name, signs)).join(', ');
+  const what = `${given}${isScrap ? '' : inAll}`;
+  if (cuts === 0) return `rest ${brief(size)} ${signs.arrow} ${what}`;
+  const width = widthToTell(marked);
+  const wide = width === undefined ? '' : `, ${brief(width)} wide`;
+  const marks = marksWords(marked.marks.map(brief), { most: 8, between: ', ', onAndOn: signs.onAndOn });
+  const at = `at ${marks} ${signs.arrow} ${what}${wide}`;
+  const stop = cuts > 1 ? `; set a stop at ${brief(size)}, cut ${cuts}` : '';
+  if (cuts < count) return `${at}${stop}; check: the rest is ${brief(size)} too`;
+  return stop === '' ? at : `${at}${stop}; check: the last ends at\u00a0${brief(endsAt)}`;
 }
