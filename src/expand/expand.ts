@@ -90,6 +90,9 @@ export function expand(spec: Spec, overrides: Overrides): Outcome<Batch> {
     notes: named.flatMap(({ note }) => (note === undefined ? [] : [note.value])),
     tiles: made.map(({ worked, count }) => tileCount(worked, letters.get(worked.name) ?? worked.name, count)),
     materials: demands,
+    atHand: [...materials].flatMap(([spec, material]) =>
+      material === undefined || (stock.of(spec) ?? []).length === 0 ? [] : [material],
+    ),
     builds: made.flatMap(({ worked, count }) =>
       worked.build === undefined || count === 0 ? [] : [worked.build],
     ),

@@ -31,7 +31,12 @@ const mostPieces = 4;
 export function shimsFor(fault: Unclosed, build: Build, batch: Batch): readonly (Shims | OtherLayer)[] {
   const missing = minus(fault.room, fault.extent);
   const materials = [
-    ...new Map(batch.materials.map(({ material }) => [material.name, material.thickness])),
+    ...new Map(
+      [...batch.materials.map(({ material }) => material), ...(batch.atHand ?? [])].map((material) => [
+        material.name,
+        material.thickness,
+      ]),
+    ),
   ].map(([name, thickness]) => ({ name, thickness }));
   const found = isPositive(missing) ? bestShims(missing, fault.slack, materials) : undefined;
   return [...(found === undefined ? [] : [found]), ...otherLayers(fault, build, missing, materials)];

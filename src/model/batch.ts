@@ -11,6 +11,8 @@ export interface Batch {
   readonly tiles: readonly TileCount[];
   /** The materials that have parts to be cut, in the order in which the batch first needs them. */
   readonly materials: readonly MaterialDemand[];
+  /** The materials that there are sheets or offcuts of, whether anything is cut from them tonight or not. */
+  readonly atHand?: readonly Material[];
   /** How the tiles stand that are made, one of each. */
   readonly builds: readonly Build[];
   /** How far the knife may wander; undefined where nobody said. */
