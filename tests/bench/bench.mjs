@@ -62,6 +62,11 @@ row('check, 200 tiles × 30 parts', () => {
     { figure: megabytes, bar: 200, unit: 'MB', name: '… their memory' },
   ];
 });
+// Growth, in time of the processor, which a busy machine disturbs least: near-linear is near 8, and near 4.
+row('check, 50 to 400 tiles', () => growth([50, 100, 200, 400], 'tiles', (tiles) => builds(tiles, 3, 9), 10));
+row('check, 30 to 120 parts a tile', () =>
+  growth([30, 60, 120], 'parts', (parts) => builds(50, 3, parts / 3 - 1), 5),
+);
 // Four times the parts in one tile: near-linear is near 4, comparing all with all would be 16.
 row('four times the parts of a tile', () => {
   const surplus = (posts) => {
@@ -205,6 +210,23 @@ function builds(tiles, rows, posts) {
     `cardwright: kit\nunits: mm\ngrid: { square: 300 }\nmaterials: { board: { thickness: 2 } }\nsheets: { board: [{ size: [1200, 1200] }] }\ntiles:\n${Array.from({ length: tiles }, (_, i) => tile(i)).join('')}`,
   );
   return path;
+}
+
+/** How many times as long the last takes as the first, beside what a check of next to nothing takes. */
+function growth(steps, what, fileOf, bar) {
+  const cost = (path) => median(Array.from({ length: 3 }, () => cpuOf(['check', path, '-q'])));
+  const empty = cost(builds(1, 1, 1));
+  const costs = steps.map((step) => cost(fileOf(step)) - empty);
+  const list = costs.map((ms, i) => `${steps[i]} ${what}: ${ms.toFixed(0)}`).join(', ');
+  console.log(`${''.padEnd(28)} ${list} ms`);
+  return { figure: costs.at(-1) / costs[0], bar, unit: '× the first' };
+}
+
+/** Milliseconds of the processor, all threads. */
+function cpuOf(argv) {
+  const teller =
+    "data:text/javascript,process.on('exit',()=>{const u=process.resourceUsage();process.stderr.write('cpu='+(u.userCPUTime+u.systemCPUTime))})";
+  return Number(/cpu=(\d+)/.exec(run([`--import=${teller}`, program, ...argv]).stderr)[1]) / 1000;
 }
 
 /** Milliseconds and the most memory held, medians of three. */
