@@ -1,9 +1,9 @@
-import { add, compareRationals, millimetres, rational, subtract } from '../measure/index.ts';
+import { add, compareRationals, rational, subtract } from '../measure/index.ts';
 import type { Arc, Curve, Enclosure, Length, Loop, Outline, Rational, Segment } from '../model/index.ts';
 import { radiusOf, sweepsOver } from './arc.ts';
 import { type Axis, keepsBetween, split } from './curve.ts';
 import { exactly, largestOf, smallestOf } from './enclosure.ts';
-import { widened } from './root.ts';
+import { asLengths, widened } from './root.ts';
 import { half } from './vector.ts';
 
 /** The upright rectangle round an outline; each side exact where it is rational. */
@@ -88,8 +88,4 @@ function reachOfCurve(it: Curve, axis: Axis, halvings: number): readonly [Enclos
   if (keepsBetween(it, axis) || halvings === mostHalvings) return known;
   const [first, second] = split(it, half).map((part) => reachOfCurve(part, axis, halvings + 1));
   return [smallestOf(first![0], second![0]), largestOf(first![1], second![1])];
-}
-
-function asLengths({ lo, hi }: Enclosure): Enclosure<Length> {
-  return { lo: millimetres(lo), hi: millimetres(hi) };
 }

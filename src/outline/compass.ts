@@ -1,7 +1,8 @@
-import { compare, millimetres, minus } from '../measure/index.ts';
+import { compare, minus } from '../measure/index.ts';
 import type { BoxSide, Enclosure, Length, Outline, Point } from '../model/index.ts';
 import { radiusOf } from './arc.ts';
 import { boxForPlacing } from './cuts/place.ts';
+import { asLengths } from './root.ts';
 import { isSame } from './vector.ts';
 
 /** How to draw one arc by hand: set the point at the centre, open to the radius, from one mark to the other. */
@@ -25,7 +26,7 @@ export function compassStepsOf({ rim, holes }: Outline): readonly CompassStep[] 
       const from = goesOn ? last.from : it.from;
       const step = {
         centre: it.centre,
-        radius: lengths(radiusOf(it)),
+        radius: asLengths(radiusOf(it)),
         from,
         to: it.to,
         isWhole: isSame(from, it.to),
@@ -35,10 +36,6 @@ export function compassStepsOf({ rim, holes }: Outline): readonly CompassStep[] 
     }
     return steps;
   });
-}
-
-function lengths({ lo, hi }: Enclosure): Enclosure<Length> {
-  return { lo: millimetres(lo), hi: millimetres(hi) };
 }
 
 /** Points of the rim that lie on a side of its box, measured along that side from its left or bottom end. */

@@ -37,7 +37,7 @@ function crossesRay(it: Loop[number], at: Point): boolean | 'edge' {
     case 'line':
       return isOnLine(it, at) ? 'edge' : chordCrosses(it, at);
     case 'arc':
-      return isOnArc(it, at) ? 'edge' : chordCrosses(it, at) !== isBehindChord(it, at);
+      return arcCrosses(it, at);
     case 'curve':
       return curveCrosses(it, at, 0);
   }
@@ -63,14 +63,16 @@ function chordCrosses({ from, to }: Chord, at: Point): boolean {
   return compareRationals(x, at.x) > 0;
 }
 
-function isOnArc(arc: Arc, at: Point): boolean {
-  if (isSame(arc.from, at) || isSame(arc.to, at)) return true;
-  return compareRationals(square(less(at, arc.centre)), radiusSquare(arc)) === 0 && isBehindChord(arc, at);
+function arcCrosses(arc: Arc, at: Point): boolean | 'edge' {
+  if (isSame(arc.from, at) || isSame(arc.to, at)) return 'edge';
+  const crosses = chordCrosses(arc, at);
+  const off = compareRationals(square(less(at, arc.centre)), radiusSquare(arc));
+  if (off > 0 || !isBehindChord(arc, at)) return crosses;
+  return off === 0 ? 'edge' : !crosses;
 }
 
-/** Between the chord and the arc, for a point within its circle or on it. */
+/** On the arc's side of the chord, for a point within its circle or on it. */
 function isBehindChord(arc: Arc, at: Point): boolean {
-  if (compareRationals(square(less(at, arc.centre)), radiusSquare(arc)) > 0) return false;
   const way = less(arc.to, arc.from);
   const side = signOf(cross(way, less(at, arc.from))) || -signOf(way.y) || signOf(way.x);
   return arc.turn === 'left' ? side < 0 : side > 0;

@@ -252,6 +252,22 @@ export function doOverlap(a: HeldBox, b: HeldBox): boolean {
   );
 }
 
+/** The places of boxes that overlap, the lower first: found along one direction, not by trying all with all. */
+export function* pairsOf(hulls: readonly HeldBox[]): Generator<readonly [number, number]> {
+  const order = hulls
+    .map((_, i) => i)
+    .sort((a, b) => compareRationals(hulls[a]!.left, hulls[b]!.left) || a - b);
+  for (const [place, i] of order.entries()) {
+    const one = hulls[i]!; // order holds the places of hulls
+    for (let next = place + 1; next < order.length; next++) {
+      const j = order[next]!;
+      const other = hulls[j]!;
+      if (compareRationals(other.left, one.right) > 0) break; // and so do all after it
+      if (doOverlap(one, other)) yield i < j ? [i, j] : [j, i];
+    }
+  }
+}
+
 function isInBox(box: HeldBox, { x, y }: Point): boolean {
   return doOverlap(box, { left: x, right: x, bottom: y, top: y });
 }

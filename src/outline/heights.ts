@@ -1,19 +1,10 @@
-import {
-  add,
-  compare,
-  compareRationals,
-  divide,
-  millimetres,
-  multiply,
-  subtract,
-  sum,
-} from '../measure/index.ts';
+import { add, compare, compareRationals, divide, multiply, subtract, sum } from '../measure/index.ts';
 import type { Arc, Curve, Enclosure, Length, Outline, Rational, Segment } from '../model/index.ts';
 import { isOnItsSide, radiusSquare } from './arc.ts';
 import { boxOf } from './box.ts';
 import { curvePoint, isEvenAlong, split } from './curve.ts';
 import { exactly, largestOf, smallestOf } from './enclosure.ts';
-import { rootOf, widened } from './root.ts';
+import { asLengths, rootOf, widened } from './root.ts';
 import { half, point } from './vector.ts';
 
 /** How high the rim is over (and how low it is at) a place along the base; both exact where they are rational. */
@@ -30,8 +21,8 @@ export function heightsAt({ rim }: Outline, along: Length): Heights | undefined 
   if (first === undefined) return undefined;
   return {
     along,
-    top: asLengths(others.reduce(largestOf, first)),
-    bottom: asLengths(others.reduce(smallestOf, first)),
+    top: asLengths(widened(others.reduce(largestOf, first))),
+    bottom: asLengths(widened(others.reduce(smallestOf, first))),
   };
 }
 
@@ -106,9 +97,4 @@ function onCurve(it: Curve, along: Length, halvings: number): readonly Enclosure
     return [{ lo: ys.reduce(smallestOf).lo, hi: ys.reduce(largestOf).hi }];
   }
   return split(it, half).flatMap((part) => onCurve(part, along, halvings + 1));
-}
-
-function asLengths(it: Enclosure): Enclosure<Length> {
-  const { lo, hi } = widened(it);
-  return { lo: millimetres(lo), hi: millimetres(hi) };
 }

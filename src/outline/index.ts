@@ -12,6 +12,7 @@ export type { Hole, HolePlace } from './cuts/hole.ts';
 export type { AlongEdge, Repeat } from './cuts/place.ts';
 export { pi } from './enclosure.ts';
 export { type Facets, flattened, type Lean, mostOff } from './flatten.ts';
+export { outlineKey, tellsHands } from './hands.ts';
 export { type Heights, heightsAt, ordinatesOf } from './heights.ts';
 export { type Motion, mirrorAt, shiftBy } from './loop.ts';
 export { largerAllRound, smallerAllRound } from './makers/allRound.ts';

@@ -4,6 +4,7 @@ import {
   divide,
   larger,
   millimetres,
+  minus,
   multiply,
   negate,
   rational,
@@ -14,8 +15,9 @@ import {
 import type { Arc, Length, Line, Loop, Outline, Point, Rational, Segment } from '../model/index.ts';
 import { arcRound, radiusSquare } from './arc.ts';
 import { arcsFor } from './arcsForCurve.ts';
+import type { HeldBox } from './box.ts';
 import { standingInLoops } from './contains.ts';
-import { isNear, touch } from './crossing.ts';
+import { doOverlap, hullOf, isNear, touch } from './crossing.ts';
 import { isClearOf } from './distance.ts';
 import { arrivingOf, leavingOf, lineTo } from './loop.ts';
 import { midpointOf } from './midpoint.ts';
@@ -44,7 +46,7 @@ export function offset(outline: Outline, by: Length): readonly Outline[] {
   if (by.numerator === 0n) return [outline];
   const { loops, hasCurves } = withoutCurves(outline);
   const moved = loops.map((it) => movedOut(it, by));
-  const edges = loops.flat();
+  const edges = reachesOf(loops.flat(), by);
   const pool = new Pool();
   const [pieces = []] = cutWhereTheyMeet([moved.flatMap(({ segments }) => segments)], pool);
   const corners = moved.flatMap((it) => it.corners);
@@ -152,10 +154,28 @@ function absolute(by: Length): Length {
   return by.numerator < 0n ? millimetres(negate(by)) : by;
 }
 
-function isClear(piece: Segment, edges: readonly Plain[], loops: readonly Loop[], by: Length): boolean {
+/** An edge, and a box outside which one is clear of it. */
+interface Reach {
+  readonly edge: Plain;
+  readonly box: HeldBox;
+}
+
+function reachesOf(edges: readonly Plain[], by: Length): readonly Reach[] {
+  const out = absolute(by);
+  return edges.map((edge) => {
+    const { left, right, bottom, top } = hullOf(edge);
+    return {
+      edge,
+      box: { left: minus(left, out), right: sum(right, out), bottom: minus(bottom, out), top: sum(top, out) },
+    };
+  });
+}
+
+function isClear(piece: Segment, edges: readonly Reach[], loops: readonly Loop[], by: Length): boolean {
   const at = midpointOf(piece);
+  const here = { left: at.x, right: at.x, bottom: at.y, top: at.y };
   const distance = subtract(absolute(by), touch);
-  if (!edges.every((it) => isClearOf(it, at, distance))) return false;
+  if (edges.some(({ edge, box }) => doOverlap(box, here) && !isClearOf(edge, at, distance))) return false;
   return standingInLoops(loops, at) === (by.numerator > 0n ? 'outside' : 'inside');
 }
 

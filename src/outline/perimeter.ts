@@ -3,17 +3,17 @@ import type { Curve, Enclosure, Length, Loop, Outline, Rational, Segment } from 
 import { radiusOf, sweepOf } from './arc.ts';
 import { split } from './curve.ts';
 import { addUp, productOf } from './enclosure.ts';
-import { rootOf, widened } from './root.ts';
+import { asLengths, rootOf, widened } from './root.ts';
 import { half, less, square, type Vector } from './vector.ts';
 
 /** The length of all its edges, holes included. Exact where every edge has a rational length. */
 export function perimeterOf({ rim, holes }: Outline): Enclosure<Length> {
-  return asLengths(addUp(...[rim, ...holes].map(perimeterOfLoop)));
+  return asLengths(widened(addUp(...[rim, ...holes].map(perimeterOfLoop))));
 }
 
 /** The length of the curved part of its rim: what a strip bent over it needs. */
 export function curvedLengthOf({ rim }: Outline): Enclosure<Length> {
-  return asLengths(perimeterOfLoop(rim.filter(({ kind }) => kind !== 'line')));
+  return asLengths(widened(perimeterOfLoop(rim.filter(({ kind }) => kind !== 'line'))));
 }
 
 export function perimeterOfLoop(loop: Loop): Enclosure {
@@ -46,9 +46,4 @@ function lengthOfCurve(it: Curve, off: Rational, halvings: number): Enclosure {
 
 function apart(a: Vector, b: Vector): Enclosure {
   return rootOf(square(less(b, a)));
-}
-
-function asLengths(it: Enclosure): Enclosure<Length> {
-  const { lo, hi } = widened(it);
-  return { lo: lo as Length, hi: hi as Length }; // sums of lengths are lengths
 }

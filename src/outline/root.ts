@@ -55,6 +55,11 @@ export function widened({ lo, hi }: Enclosure, to: bigint = 2n ** 64n): Enclosur
   };
 }
 
+/** As lengths, of values that are millimetres. */
+export function asLengths({ lo, hi }: Enclosure): Enclosure<Length> {
+  return { lo: millimetres(lo), hi: millimetres(hi) };
+}
+
 export function middleOf({ lo, hi }: Enclosure): Rational {
   return multiply(add(lo, hi), rational(1n, 2n));
 }

@@ -10,7 +10,7 @@ import {
 } from '../measure/index.ts';
 import type { Arc, Curve, Point, Rational, Segment } from '../model/index.ts';
 import { arcRound, radiusSquare, spokes } from './arc.ts';
-import { doOverlap, hullOf, isNear, meetings } from './crossing.ts';
+import { doOverlap, hullOf, isNear, meetings, pairsOf } from './crossing.ts';
 import { split } from './curve.ts';
 import { lineTo } from './loop.ts';
 import { snapped } from './root.ts';
@@ -50,16 +50,11 @@ export function cutWhereTheyMeet(
 ): readonly (readonly Segment[])[] {
   const all = groups.flat();
   for (const { from } of all) pool.settled(from);
-  const hulls = all.map(hullOf);
   const met: Point[][] = all.map(() => []);
-  for (const [i, one] of all.entries()) {
-    for (let j = i + 1; j < all.length; j++) {
-      const other = all[j]!; // within
-      if (!doOverlap(hulls[i]!, hulls[j]!)) continue;
-      const points = meetings(one, other).map((at) => pool.settled(at));
-      met[i]!.push(...points);
-      met[j]!.push(...points);
-    }
+  for (const [i, j] of pairsOf(all.map(hullOf))) {
+    const points = meetings(all[i]!, all[j]!).map((at) => pool.settled(at)); // both within
+    met[i]!.push(...points);
+    met[j]!.push(...points);
   }
   let next = 0;
   return groups.map((group) =>

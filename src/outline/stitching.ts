@@ -1,9 +1,11 @@
-import { toFraction } from '../measure/index.ts';
+import { compareRationals, multiply, negate, toFraction } from '../measure/index.ts';
 import type { DrawnMark, Length, Loop, NonEmpty, Outline, Point, Segment } from '../model/index.ts';
 import { areaWithin } from './area.ts';
 import { standingInLoops } from './contains.ts';
+import { touch } from './crossing.ts';
 import { arrivingOf, joinedUp, leavingOf } from './loop.ts';
 import { midpointOf } from './midpoint.ts';
+import { perimeterOfLoop } from './perimeter.ts';
 import { cross, dot, signOf, type Vector } from './vector.ts';
 
 /**
@@ -77,8 +79,9 @@ export function outlinesOf(
   within: Length,
   marks: readonly DrawnMark[],
 ): readonly Outline[] {
-  const rims = loops.filter((it) => areaWithin(it).lo.numerator > 0n);
-  const holes = loops.filter((it) => areaWithin(it).hi.numerator < 0n);
+  const real = loops.filter((it) => !isSliver(it));
+  const rims = real.filter((it) => areaWithin(it).lo.numerator > 0n);
+  const holes = real.filter((it) => areaWithin(it).hi.numerator < 0n);
   return rims.map((rim) => ({
     rim,
     holes: holes.filter(
@@ -87,4 +90,11 @@ export function outlinesOf(
     marks,
     within,
   }));
+}
+
+/** No wider than what is rounded: edges that should lie on each other, and do so but for a hair. */
+function isSliver(loop: Loop): boolean {
+  const area = areaWithin(loop);
+  const least = multiply(touch, perimeterOfLoop(loop).hi);
+  return compareRationals(area.hi, least) < 0 && compareRationals(area.lo, negate(least)) > 0;
 }

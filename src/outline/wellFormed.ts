@@ -1,5 +1,5 @@
 import type { Loop, OutlineFacet, OutlineFault, Point } from '../model/index.ts';
-import { doOverlap, hullOf, isNear, meetings } from './crossing.ts';
+import { hullOf, isNear, meetings, pairsOf } from './crossing.ts';
 import { fault, showPoint } from './fault.ts';
 import { lineTo, pointsOf } from './loop.ts';
 import { sideOf } from './vector.ts';
@@ -12,17 +12,16 @@ export interface SelfCrossing {
 }
 
 export function selfCrossingOf(loop: Loop): SelfCrossing | undefined {
-  const hulls = loop.map(hullOf);
-  for (const [first, one] of loop.entries()) {
-    for (let second = first + 1; second < loop.length; second++) {
-      const other = loop[second]!; // within
-      if (!doOverlap(hulls[first]!, hulls[second]!)) continue;
-      const shared = sharedEnds(loop, first, second);
-      const at = meetings(one, other).find((it) => !shared.some((end) => isNear(end, it)));
-      if (at !== undefined) return { first, second, at };
-    }
+  let found: SelfCrossing | undefined;
+  for (const [first, second] of pairsOf(loop.map(hullOf))) {
+    if (found !== undefined && (first > found.first || (first === found.first && second > found.second)))
+      continue;
+    const shared = sharedEnds(loop, first, second);
+    const points = meetings(loop[first]!, loop[second]!); // both within
+    const at = points.find((it) => !shared.some((end) => isNear(end, it)));
+    if (at !== undefined) found = { first, second, at };
   }
-  return undefined;
+  return found;
 }
 
 function sharedEnds(loop: Loop, first: number, second: number): readonly Point[] {

@@ -107,7 +107,7 @@ function curved(points: readonly Point[], facet: OutlineFacet): Drawn<Taken> {
     const before = points[i - 1];
     if (before === undefined || !isNear(before, it)) return [];
     return [
-      fault('T05', [...facet, i - 1], (show) => ({ point: showPoint(it, show), number: i, other: i - 1 })),
+      fault('T05', [...facet, i - 1], (show) => ({ point: showPoint(it, show), number: i + 1, other: i })),
     ];
   });
   if (twice.length > 0) return undrawn(...twice);
