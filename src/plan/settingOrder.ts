@@ -43,23 +43,47 @@ export interface SettingOrder {
 
 export function settingOrder(benches: readonly Bench[]): SettingOrder {
   const wants = benches.reduce((sum, bench) => sum + bench.wants.length, 0);
+  const users = usersOf(benches);
   const beam = Math.max(1, Math.min(widest, Math.floor(mostLooks / Math.max(1, wants))));
   let states: readonly State[] = [begun(benches)];
   for (;;) {
     const done = states.find(({ left }) => left === 0);
     if (done !== undefined) return done;
     states = fittest(
-      states.flatMap((state) => following(state, benches)),
-      benches,
+      states.flatMap((state) => following(state, benches, users)),
+      users,
       beam,
     );
   }
 }
 
+/** By width: which want of which bench it is. */
+type Users = ReadonlyMap<number, readonly User[]>;
+
+interface User {
+  readonly index: number;
+  readonly want: number;
+  /** It has to be set out in any case, as it can't remain as the last. */
+  readonly must: boolean;
+}
+
+function usersOf(benches: readonly Bench[]): Users {
+  const users = new Map<number, User[]>();
+  for (const [index, { wants, lastIsFree }] of benches.entries()) {
+    for (const [want, { width, isSingle }] of wants.entries()) {
+      const user = { index, want, must: !(lastIsFree && isSingle) };
+      const known = users.get(width);
+      if (known === undefined) users.set(width, [user]);
+      else known.push(user);
+    }
+  }
+  return users;
+}
+
 /** So many half-way orders are followed side by side. */
 const widest = 48;
 /** Beam × wants stays below it, so that many pictures take their time by their number. */
-const mostLooks = 20_000;
+const mostLooks = 6000;
 
 /** `turns` are below zero where it is still to be cut off. */
 interface State extends SettingOrder {
@@ -67,13 +91,17 @@ interface State extends SettingOrder {
   readonly waits: readonly number[];
   /** Wants still to be met. */
   readonly left: number;
+  /** A number that states with other wants met hardly ever share. */
+  readonly mark: number;
 }
 
 interface Cutting {
   readonly widths: readonly number[];
-  readonly turns: number[][];
+  /** The lists in it may be another state's: they are replaced, not changed. */
+  readonly turns: (readonly number[])[];
   readonly waits: number[];
   left: number;
+  mark: number;
 }
 
 const later = -1;
@@ -84,6 +112,7 @@ function begun(benches: readonly Bench[]): State {
     turns: benches.map(({ wants }) => wants.map(() => later)),
     waits: benches.map(({ waitsFor }) => waitsFor),
     left: benches.reduce((sum, { wants }) => sum + wants.length, 0),
+    mark: 0,
   };
   for (const index of benches.keys()) freeLast(state, benches, index);
   return state;
@@ -93,15 +122,15 @@ function begun(benches: readonly Bench[]): State {
  * What can be set out next. A width that has to be set out in any case, and of which nothing is left after,
  * may as well be the next: nothing is ever lost by cutting all there is of it now. Then nothing else is tried.
  */
-function following(state: State, benches: readonly Bench[]): readonly State[] {
+function following(state: State, benches: readonly Bench[], users: Users): readonly State[] {
   // Where nothing else speaks, as the pieces lie now, and the wider first.
   const widths = [...standings(state, benches)]
     .filter(([, { here }]) => here)
     .sort(([a, one], [b, other]) => one.jumps - other.jumps || b - a);
   const next: State[] = [];
   for (const [width, { must, waits }] of widths) {
-    const after = cutAll(state, benches, width);
-    if (must && (!waits || !isWanted(after, benches, width))) return [after];
+    const after = cutAll(state, benches, width, users);
+    if (must && (!waits || !isWanted(after, users, width))) return [after];
     next.push(after);
   }
   return next;
@@ -118,46 +147,44 @@ interface Standing {
 }
 
 function standings(state: State, benches: readonly Bench[]): ReadonlyMap<number, Standing> {
-  const found = new Map<number, Standing>();
+  const found = new Map<number, { -readonly [Key in keyof Standing]: Standing[Key] }>();
   for (const [index, { wants, lastIsFree }] of benches.entries()) {
+    const turns = state.turns[index]!;
     const isHere = state.waits[index] === 0;
-    const open = wants.filter((_, i) => state.turns[index]![i] === later);
-    const first = Math.min(...open.map(({ rank }) => rank));
-    for (const { width, isSingle, rank } of open) {
+    let first = Number.POSITIVE_INFINITY;
+    for (const [i, { rank }] of wants.entries()) if (turns[i] === later && rank < first) first = rank;
+    for (const [i, { width, isSingle, rank }] of wants.entries()) {
+      if (turns[i] !== later) continue;
       const it = found.get(width) ?? { waits: false, here: false, must: false, jumps: 0 };
-      found.set(width, {
-        waits: it.waits || !isHere,
-        here: it.here || isHere,
-        must: it.must || !(lastIsFree && isSingle),
-        jumps: it.jumps + (isHere && rank > first ? 1 : 0),
-      });
+      it.waits ||= !isHere;
+      it.here ||= isHere;
+      it.must ||= !(lastIsFree && isSingle);
+      if (isHere && rank > first) it.jumps++;
+      found.set(width, it);
     }
   }
   return found;
 }
 
-function isWanted({ turns }: State, benches: readonly Bench[], width: number): boolean {
-  return benches.some(({ wants }, index) =>
-    wants.some((it, i) => it.width === width && turns[index]![i] === later),
-  );
+function isWanted({ turns }: State, users: Users, width: number): boolean {
+  return users.get(width)!.some(({ index, want }) => turns[index]![want] === later);
 }
 
 /** All cuts at one setting, also of what comes off at it. */
-function cutAll(state: State, benches: readonly Bench[], width: number): State {
+function cutAll(state: State, benches: readonly Bench[], width: number, users: Users): State {
   const turn = state.widths.length;
   const after: Cutting = {
     widths: [...state.widths, width],
-    turns: state.turns.map((turns) => [...turns]),
+    turns: [...state.turns],
     waits: [...state.waits],
     left: state.left,
+    mark: state.mark,
   };
   for (let before = -1; before !== after.left; ) {
     before = after.left;
-    for (const [index, { wants }] of benches.entries()) {
-      if (after.waits[index] !== 0) continue;
-      for (const [i, want] of wants.entries()) {
-        if (want.width === width && after.turns[index]![i] === later) meet(after, benches, index, i, turn);
-      }
+    for (const { index, want } of users.get(width)!) {
+      if (after.waits[index] !== 0 || after.turns[index]![want] !== later) continue;
+      meet(after, benches, index, want, turn);
       freeLast(after, benches, index);
     }
   }
@@ -165,8 +192,10 @@ function cutAll(state: State, benches: readonly Bench[], width: number): State {
 }
 
 function meet(state: Cutting, benches: readonly Bench[], index: number, want: number, turn: number): void {
-  state.turns[index]![want] = turn;
+  state.turns[index] = state.turns[index]!.with(want, turn);
   state.left--;
+  // Knuth's multiplier, from memory: spreads whole numbers over 32 bits.
+  state.mark += Math.imul(index * 64 + want + 1, 2654435761) >>> 0;
   for (const freed of benches[index]!.wants[want]!.frees) {
     state.waits[freed]!--;
     freeLast(state, benches, freed);
@@ -184,14 +213,17 @@ function freeLast(state: Cutting, benches: readonly Bench[], index: number): voi
 }
 
 /** The most promising, each way to stand only once. */
-function fittest(states: readonly State[], benches: readonly Bench[], beam: number): readonly State[] {
+function fittest(states: readonly State[], users: Users, beam: number): readonly State[] {
   if (states.length === 1) return states;
   const different = new Map<string, State>();
   for (const state of states) {
-    const key = state.turns.map((turns) => turns.map((it) => (it === later ? 0 : 1)).join('')).join(' ');
+    const key = `${state.left} ${state.mark}`;
     if (!different.has(key)) different.set(key, state);
   }
-  const musts = (state: State) => [...standings(state, benches).values()].filter(({ must }) => must).length;
+  const musts = ({ turns }: State) =>
+    [...users.values()].filter((of) =>
+      of.some(({ index, want, must }) => must && turns[index]![want] === later),
+    ).length;
   return [...different.values()]
     .map((state) => ({ state, musts: musts(state) }))
     .sort((a, b) => a.musts - b.musts || a.state.left - b.state.left)

@@ -39,7 +39,7 @@ export function together(
 }
 
 /** Each looks at all others: so many of a kind take a blink. More lie beside their like anyway. */
-const mostSpots = 300;
+const mostSpots = 200;
 const mostRounds = 6;
 
 interface Table {
