@@ -13,6 +13,11 @@ export const printPages: Readonly<Record<keyof typeof printCodes, ExplainPage>> 
     failing: { files: { 'kit.yaml': onPaper('[90, 140]') }, run: ['cut', 'kit.yaml', '-o', 'pad.pdf'] },
     mended: { files: { 'kit.yaml': onPaper('A5') }, run: ['cut', 'kit.yaml', '-o', 'pad.pdf'] },
   },
+  O23: {
+    why: 'A page of a PDF that is longer than 200 in, 14 400 units of 1/72 in, is cut off or refused by most readers and printers. Such a size is mostly a slip of the unit.',
+    failing: { files: { 'kit.yaml': onPaper('[9000, 9000]') }, run: ['cut', 'kit.yaml', '-o', 'pad.pdf'] },
+    mended: { files: { 'kit.yaml': onPaper('[900, 900]') }, run: ['cut', 'kit.yaml', '-o', 'pad.pdf'] },
+  },
 };
 
 function padKit(label: string): string {

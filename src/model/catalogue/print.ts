@@ -19,4 +19,11 @@ export const printCodes = {
       `within its margins the paper leaves ${it.room}; the printed sheets and their scale bars need ${it.needed}`,
     hint: () => 'take larger paper, or narrower margins',
   }),
+  O23: entry({
+    severity: 'error',
+    title: 'paper larger than a PDF page can be',
+    say: (it: { paper: string; most: string }) =>
+      `the paper is ${it.paper}; most readers show no page longer than ${it.most}`,
+    hint: () => 'take smaller paper: pictures are drawn to scale, and long lists go over several pages',
+  }),
 } as const;

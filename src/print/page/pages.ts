@@ -36,6 +36,10 @@ export function sheetsOf(
   const { width, height } = paperSize(batch.settings.paper.value);
   const margin = toDrawnMm(batch.settings.margin.value);
   const [widthMm, heightMm] = [toDrawnMm(width), toDrawnMm(height)];
+  if (Math.max(widthMm, heightMm) > mostMm) {
+    const paper = `${shown(widthMm)} × ${shown(heightMm)} mm`;
+    return refused(diagnose('O23', nowhere, { paper, most: `${shown(mostMm)} mm` }));
+  }
   if (widthMm - 2 * margin < least.widthMm || heightMm - 2 * margin < least.heightMm) {
     const room = `${shown(widthMm - 2 * margin)} × ${shown(heightMm - 2 * margin)} mm`;
     return refused(diagnose('O21', nowhere, { room, needed: `${least.widthMm} × ${least.heightMm} mm` }));
@@ -67,6 +71,9 @@ function alarmOf(faults: number, plans: readonly MaterialPlan[]): string {
 
 /** The scale bars with their words beside them; the head, the foot and half a dozen steps. */
 const least = { widthMm: 118, heightMm: 120 } as const;
+
+/** The customary limit of readers: 14 400 units of 1/72 in. */
+const mostMm = 200 * 25.4;
 
 function shown(mm: number): string {
   return `${Math.floor(mm * 10) / 10}`;

@@ -96,7 +96,8 @@ function isSketch(way: DrawnWay | Sketch): way is Sketch {
 function drawPages(flow: Flow, units: DraftUnits, pages: readonly PageOf[]): void {
   let next = 0;
   for (const [number, page] of pages.entries()) {
-    if (number > 0) flow.open('cutting list, continued');
+    const isContinued = units[next]?.bookmark === undefined;
+    if (number > 0) flow.open(isContinued ? 'cutting list, continued' : 'cutting list');
     for (const [index, chosen] of page.entries()) {
       const unit = units[next++];
       const way = unit?.ways[chosen];
