@@ -73,6 +73,7 @@ function onItsBox(outline: Outline): Outline {
  * straight, so the way between them is longest at one of the two heights.
  */
 function longestWay(first: Facets, second: Facets): Length | undefined {
+  const [edges, others] = [risingEdges(first), risingEdges(second)];
   const heights = [...first, ...second].flat().map(({ y }) => y);
   heights.sort(compareRationals);
   let longest: Rational | undefined;
@@ -80,8 +81,8 @@ function longestWay(first: Facets, second: Facets): Length | undefined {
     const high = heights[i + 1];
     if (high === undefined || compareRationals(low, high) === 0) continue;
     const middle = multiply(add(low, high), half);
-    const right = outermost(first, middle, 1);
-    const left = outermost(second, middle, -1);
+    const right = outermost(edges.upTo(middle), middle, 1);
+    const left = outermost(others.upTo(middle), middle, -1);
     if (right === undefined || left === undefined) continue;
     for (const y of [low, high]) {
       const way = subtract(alongAt(right, y), alongAt(left, y));
@@ -91,21 +92,39 @@ function longestWay(first: Facets, second: Facets): Length | undefined {
   return longest === undefined ? undefined : millimetres(longest);
 }
 
+/** An edge from its lower end to its higher one. */
 interface Edge {
   readonly from: Point;
   readonly to: Point;
 }
 
-/** The edge furthest to the right (1) or the left (-1) at a height that no vertex has. */
-function outermost(shape: Facets, y: Rational, side: 1 | -1): Edge | undefined {
-  let best: { readonly edge: Edge; readonly x: Rational } | undefined;
-  for (const loop of shape) {
-    for (const [i, from] of loop.entries()) {
+/** The edges that a level line meets, as it is moved up: each call with a height above that of the last. */
+function risingEdges(shape: Facets): { readonly upTo: (y: Rational) => readonly Edge[] } {
+  const all = shape.flatMap((loop) =>
+    loop.flatMap((from, i): readonly Edge[] => {
       const to = loop[(i + 1) % loop.length]!; // within
-      if (compareRationals(from.y, y) * compareRationals(to.y, y) >= 0) continue;
-      const x = alongAt({ from, to }, y);
-      if (best === undefined || compareRationals(x, best.x) * side > 0) best = { edge: { from, to }, x };
-    }
+      const order = compareRationals(from.y, to.y);
+      return order === 0 ? [] : [order < 0 ? { from, to } : { from: to, to: from }];
+    }),
+  );
+  all.sort((a, b) => compareRationals(a.from.y, b.from.y));
+  let [next, met]: [number, readonly Edge[]] = [0, []];
+  return {
+    upTo: (y) => {
+      const begun = next;
+      while (next < all.length && compareRationals(all[next]!.from.y, y) < 0) next++;
+      met = [...met, ...all.slice(begun, next)].filter(({ to }) => compareRationals(to.y, y) > 0);
+      return met;
+    },
+  };
+}
+
+/** The edge furthest to the right (1) or the left (-1) at a height. */
+function outermost(edges: readonly Edge[], y: Rational, side: 1 | -1): Edge | undefined {
+  let best: { readonly edge: Edge; readonly x: Rational } | undefined;
+  for (const edge of edges) {
+    const x = alongAt(edge, y);
+    if (best === undefined || compareRationals(x, best.x) * side > 0) best = { edge, x };
   }
   return best?.edge;
 }

@@ -9,6 +9,7 @@ import type {
   Point,
   Segment,
 } from '../../model/index.ts';
+import type { HeldBox } from '../box.ts';
 import { standingInLoops } from '../contains.ts';
 import { doOverlap, hullOf, meetings } from '../crossing.ts';
 import { drawn, fault, undrawn } from '../fault.ts';
@@ -35,14 +36,37 @@ export function holed(part: Outline, cut: Hole): Drawn {
   const up = startsAlong('hole', width, ...upOf(cut.place, box.bottom, box.top, width), undefined);
   const y = up.value?.[0];
   if (across.value === undefined || y === undefined) return undrawn(...across.faults, ...up.faults);
-  let holed = part;
+  const around = edgesAround(part);
+  const holes: Loop[] = [];
   for (const x of across.value) {
     const hole = moved(cut.outline.rim, shiftBy(less(point(x, y), point(own.left, own.bottom))));
-    const what = whyNotInside(holed, hole);
+    // Its own repeats lie clear of each other: no pitch is under its size.
+    const what = whyNotInside(part, around, hole);
     if (what !== undefined) return undrawn(fault('T14', facet, () => ({ what })));
-    holed = { ...holed, holes: [...holed.holes, reversed(hole)], marks: [...holed.marks, ...centreOf(hole)] };
+    holes.push(hole);
   }
-  return drawn({ ...holed, within: larger(holed.within, cut.outline.within) });
+  return drawn({
+    ...part,
+    holes: [...part.holes, ...holes.map(reversed)],
+    marks: [...part.marks, ...holes.flatMap(centreOf)],
+    within: larger(part.within, cut.outline.within),
+  });
+}
+
+/** The edges that a hole has to keep clear of, each with its box. */
+interface Around {
+  readonly rim: readonly Edge[];
+  readonly holes: readonly Edge[];
+}
+
+interface Edge {
+  readonly segment: Segment;
+  readonly hull: HeldBox;
+}
+
+function edgesAround({ rim, holes }: Outline): Around {
+  const edges = (loop: Loop) => loop.map((segment): Edge => ({ segment, hull: hullOf(segment) }));
+  return { rim: edges(rim), holes: edges(holes.flat()) };
 }
 
 type Along = readonly [low: Length, high: Length, along: AlongEdge];
@@ -63,10 +87,11 @@ function byCentre(at: Length, size: Length): Along {
 
 function whyNotInside(
   part: Outline,
+  around: Around,
   hole: Loop,
 ): 'outside' | 'over the edge' | 'over another hole' | undefined {
-  if (doMeet(part.rim, hole)) return 'over the edge';
-  if (part.holes.some((it) => doMeet(it, hole))) return 'over another hole';
+  if (doMeet(around.rim, hole)) return 'over the edge';
+  if (doMeet(around.holes, hole)) return 'over another hole';
   const [first] = hole as NonEmpty<Segment>; // a loop has segments
   if (standingInLoops([part.rim], first.from) !== 'inside') return 'outside';
   const isInAnother = part.holes.some(
@@ -77,8 +102,11 @@ function whyNotInside(
   return isInAnother ? 'over another hole' : undefined;
 }
 
-function doMeet(one: Loop, other: Loop): boolean {
-  return one.some((a) => other.some((b) => doOverlap(hullOf(a), hullOf(b)) && meetings(a, b).length > 0));
+function doMeet(edges: readonly Edge[], hole: Loop): boolean {
+  return hole.some((it) => {
+    const own = hullOf(it);
+    return edges.some(({ segment, hull }) => doOverlap(own, hull) && meetings(it, segment).length > 0);
+  });
 }
 
 /** The middle of a round hole, where the compass or the punch is set. */
