@@ -79,7 +79,7 @@ describe('the master of the column generation', () => {
             demand.map(() => dear),
           );
           for (const { cost, entries } of columns) master.add(cost, Float64Array.from(entries));
-          master.solve();
+          for (const _ of master.solve());
           const terms = [
             ...columns.map(({ cost }, i) => `${cost} x${i}`),
             ...demand.map((_, row) => `${dear} left${row}`),

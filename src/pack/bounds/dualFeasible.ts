@@ -48,8 +48,8 @@ export function shrinking(whole: number, parts: number): Scale {
   };
 }
 
-/** The best bound over all pairs of scales. */
-export function dualFeasibleBound(job: Job, counts: readonly number[]): Bound {
+/** The best bound over all pairs of scales. Yields after every few milliseconds of work. */
+export function* dualFeasibleBound(job: Job, counts: readonly number[]): Generator<void, Bound> {
   const parts = counts.flatMap((count, kind): Wanted[] =>
     count > 0 ? [{ ...job.kinds[kind]!, count, ways: waysAnywhere(job, kind) }] : [],
   );
@@ -74,7 +74,7 @@ export function dualFeasibleBound(job: Job, counts: readonly number[]): Bound {
         : [least];
   let best: Bound = { sheets: 0, argument };
   for (const reading of readings) {
-    const pair = bestPair(parts, whole, along, across, reading);
+    const pair = yield* bestPair(parts, whole, along, across, reading);
     if (pair === undefined) continue;
     const [f, g] = pair;
     const areaOfSizes = (length: number, width: number) =>
@@ -132,13 +132,13 @@ const doubled: Reading = {
 };
 
 /** The pair of scales with the largest sum, by doubles; what is claimed is worked out in whole numbers. */
-function bestPair(
+function* bestPair(
   parts: readonly Wanted[],
   whole: { readonly length: number; readonly width: number },
   along: readonly Scale[],
   across: readonly Scale[],
   reading: Reading,
-): readonly [Scale, Scale] | undefined {
+): Generator<void, readonly [Scale, Scale] | undefined> {
   const lengths = Float64Array.from(parts, ({ length }) => length);
   const widths = Float64Array.from(parts, ({ width }) => width);
   const counts = Float64Array.from(parts, ({ count }) => count);
@@ -151,6 +151,7 @@ function bestPair(
   const ways = Uint8Array.from(parts, (part) => part.ways);
   let best = 0;
   let pair: readonly [Scale, Scale] | undefined;
+  let sums = 0;
   for (let a = 0; a < along.length; a++) {
     // Doubled sums are the same for a pair and its mirror image.
     for (let b = reading === doubled ? a : 0; b < across.length; b++) {
@@ -164,6 +165,11 @@ function bestPair(
       if (sum > best + 1e-9) {
         best = sum;
         pair = [along[a]!, across[b]!];
+      }
+      sums += parts.length;
+      if (sums > sumsBetweenYields) {
+        sums = 0;
+        yield;
       }
     }
   }
@@ -209,6 +215,7 @@ function waysAnywhere(job: Job, kind: number): number {
 const mostScales = 160;
 /** Parts times pairs of scales. */
 const mostSums = 10_000_000;
+const sumsBetweenYields = 500_000;
 
 function scalesFor(whole: number, sizes: readonly number[], most: number): Scale[] {
   const distinct = [...new Set(sizes.filter((size) => size <= whole))].sort((a, b) => a - b);

@@ -44,12 +44,16 @@ export function* generateColumns(job: Job, counts: readonly number[]): Generator
     patterns.set(master.add(job.sheets[pattern.sheet]!.cost, column), pattern);
   };
 
-  const pricers = job.sheets.map((_, sheet) => pricerFor(job, wanted, sheet));
+  const pricers: Pricer[] = [];
+  for (let sheet = 0; sheet < job.sheets.length; sheet++) {
+    pricers.push(pricerFor(job, wanted, sheet));
+    yield;
+  }
   let bound: Bound | undefined;
   let work = 0;
   let quickWork = 0;
   for (let round = 0; round < mostRounds; round++) {
-    master.solve();
+    yield* master.solve();
     yield;
     const prices = master.prices();
     // Whole prices, rounded down: a mix of patterns is judged by them, but a bound is valid at any prices.
@@ -155,7 +159,7 @@ function* goodSheets(
 ): Generator<void, { readonly trees: readonly Node[]; readonly best: number | undefined }> {
   const trees: Node[] = [];
   for (const way of may.quick ? quick : []) {
-    const tree = way.solve(values) > over ? way.tree() : undefined;
+    const tree = (yield* way.solve(values)) > over ? way.tree() : undefined;
     if (tree !== undefined) trees.push(tree);
     yield;
   }

@@ -63,12 +63,18 @@ export class Master {
     return prices;
   }
 
-  /** Pivots until no known column betters the mix. */
-  solve(): void {
+  /** Pivots until no known column betters the mix. Yields after every few milliseconds of work. */
+  *solve(): Generator<void, void> {
     const most = this.pivots + 50 * this.rows + 1000;
+    let work = 0;
     while (this.pivots < most) {
       const entering = this.bestEntering();
       if (entering < 0 || !this.pivot(entering)) return;
+      work += this.rows * (this.columns.length + 2 * this.rows);
+      if (work > workBetweenYields) {
+        work = 0;
+        yield;
+      }
     }
   }
 
@@ -148,3 +154,4 @@ export class Master {
 }
 
 const tolerance = 1e-9;
+const workBetweenYields = 1_000_000;

@@ -78,17 +78,34 @@ export class StripSheet {
     return new StripSheet(lying, rules, upright, xs, ys);
   }
 
-  solve(values: ArrayLike<number>): number {
+  /** Yields after every few milliseconds of work. */
+  *solve(values: ArrayLike<number>): Generator<void, number> {
     const { widths, heights, xs, ys } = this;
-    this.stacks = this.bestOfEachHeight(values).map((items) => new Knapsack(ys.length, items));
-    this.strips = heights.map((height) => {
+    let work = 0;
+    this.stacks = [];
+    for (const items of this.bestOfEachHeight(values)) {
+      this.stacks.push(new Knapsack(ys.length, items));
+      work += ys.length * items.length;
+      if (work > workBetweenYields) {
+        work = 0;
+        yield;
+      }
+    }
+    this.strips = [];
+    for (const height of heights) {
       const items = widths.map((_, i) => ({
         value: this.stacks[i]!.value[height]!,
         behind: this.behindWidth[i]!,
         item: i,
       }));
-      return new Knapsack(xs.length, rising(items));
-    });
+      const useful = rising(items);
+      this.strips.push(new Knapsack(xs.length, useful));
+      work += xs.length * useful.length;
+      if (work > workBetweenYields) {
+        work = 0;
+        yield;
+      }
+    }
     const items = heights.map((_, i) => ({
       value: this.strips[i]!.value[xs.length - 1]!,
       behind: this.behindHeight[i]!,
@@ -209,3 +226,4 @@ class Knapsack {
 
 const mostSums = 4000;
 const mostHeights = 60;
+const workBetweenYields = 1_000_000;

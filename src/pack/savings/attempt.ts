@@ -58,7 +58,7 @@ function* packWith(
     bound: packed.bound.sheets,
   };
   yield progress;
-  if (isHopeless(demand, attempts)) return undefined;
+  if (yield* isHopeless(demand, attempts, progress)) return undefined;
   attempts.packings++;
   const run = pack(demand, stepsEach);
   let next = run.next();
@@ -73,7 +73,11 @@ function* packWith(
 }
 
 /** True where even the bound says that a sheet fewer can't do, or where a part fits none. */
-function isHopeless(demand: MaterialDemand, attempts: Attempts): boolean {
+function* isHopeless(
+  demand: MaterialDemand,
+  attempts: Attempts,
+  progress: SearchProgress,
+): Generator<SearchProgress, boolean> {
   const goal = attempts.now.sheets - 1;
   attempts.turns--;
   const measured = gridOf(demand);
@@ -84,5 +88,11 @@ function isHopeless(demand: MaterialDemand, attempts: Attempts): boolean {
   const counts = demand.parts.map(({ count }) => count);
   if (areaBound(job, counts).sheets > goal) return true;
   attempts.turns -= demand.parts.length >> 3;
-  return dualFeasibleBound(job, counts).sheets > goal;
+  const bounding = dualFeasibleBound(job, counts);
+  let next = bounding.next();
+  while (!next.done) {
+    yield progress;
+    next = bounding.next();
+  }
+  return next.value.sheets > goal;
 }

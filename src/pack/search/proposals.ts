@@ -26,7 +26,7 @@ export function* improve(
   let best = from;
   let nearMiss: Filling | undefined;
   let taken = 0;
-  let turns = 0;
+  let said = 0;
   let patience = 1;
   let tried = 0;
   const say = () => ({ step: taken, sheets: before + boughtIn(job, best), bound: bound.sheets });
@@ -38,7 +38,10 @@ export function* improve(
       // A step on crowded sheets counts for several, so that steps tell the time whatever the job.
       const weight = 1 + Math.floor((squeeze.visits - before) / visitsOfOneStep);
       taken += Math.min(weight, limit.steps - taken);
-      if (++turns % turnsBetweenYields === 0) yield say();
+      if (taken - said >= stepsBetweenYields) {
+        said = taken;
+        yield say();
+      }
     }
     return squeeze.closest;
   }
@@ -134,6 +137,6 @@ function withAllSheets(job: Job, { sheets, leftOut }: Filling): Filling {
   return { sheets: [...sheets, ...more], leftOut };
 }
 
-const turnsBetweenYields = 64;
+const stepsBetweenYields = 64;
 const visitsOfOneStep = 2000;
 const stepsOfGathering = 1000;

@@ -88,7 +88,10 @@ export function* search(job: Job, counts: readonly number[], limit: Limit): Gene
   const laid = [...repeated.sheets, ...toFilled(quick, few)];
   const leftOut = countsOf(job, few, quick.leftOut);
   // Further bounds cost more time than the quick ways take; often there is nothing left to prove.
-  if (boughtOf(job, laid) > known.sheets) known = betterOf(known, dualFeasibleBound(job, counts));
+  if (boughtOf(job, laid) > known.sheets) {
+    const say = () => ({ step: 0, sheets: boughtOf(job, laid), bound: known.sheets });
+    known = betterOf(known, yield* withProgress(dualFeasibleBound(job, counts), say));
+  }
 
   const { kept, given } = givenBack(job, repeated, known, most);
   const { copies, filling } = asFilling(job, [...given, ...toFilled(quick, few)], leftOut);
