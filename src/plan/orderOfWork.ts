@@ -17,18 +17,11 @@ export function orderOfWork(sheets: readonly SheetPlan[], widths: readonly Lengt
   return order;
 }
 
-/** How many widths are set out where each picture is finished by its own steps before the next is begun. */
-export function settingsByPicture(sheets: readonly SheetPlan[]): number {
-  let settings = 0;
-  let set: Length | undefined;
-  for (const { runs } of sheets.flatMap(({ steps }) => steps.filter(isCut))) {
-    for (const { size, cuts } of runs) {
-      if (cuts === 0) continue;
-      if (set === undefined || !equal(set, size)) settings++;
-      set = size;
-    }
-  }
-  return settings;
+/** What is set out where each picture is finished by its own steps before the next is begun. */
+export function widthsByPicture(sheets: readonly SheetPlan[]): readonly Length[] {
+  const runs = sheets.flatMap(({ steps }) => steps.filter(isCut).flatMap((step) => step.runs));
+  const sizes = runs.flatMap(({ size, cuts }) => (cuts > 0 ? [size] : []));
+  return sizes.filter((size, i) => i === 0 || !equal(size, sizes[i - 1]!));
 }
 
 type CutStep = Extract<Step, { readonly marks: unknown }>;

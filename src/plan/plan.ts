@@ -8,7 +8,7 @@ import type {
 } from '../model/index.ts';
 import { arranged } from './arranged.ts';
 import { deal } from './deal.ts';
-import { orderOfWork, settingsByPicture } from './orderOfWork.ts';
+import { orderOfWork, widthsByPicture } from './orderOfWork.ts';
 import { partedSheet } from './parting.ts';
 import { laidDown } from './pieces.ts';
 import { type KeepNames, keepNames, planSheet } from './sheet.ts';
@@ -59,6 +59,7 @@ function planMaterial(material: MaterialLayouts, { keeps, step }: Beside): Mater
       first += times;
     }
   }
+  const byPicture = widthsByPicture(sheets);
   return {
     demand,
     sheets,
@@ -66,8 +67,9 @@ function planMaterial(material: MaterialLayouts, { keeps, step }: Beside): Mater
     bound: material.bound,
     proof: material.proof,
     steps: material.steps,
-    order: orderOfWork(sheets, widths),
-    settingsByPicture: settingsByPicture(sheets),
+    // An order that spares nothing is none: then the pictures' own steps are followed.
+    order: orderOfWork(sheets, widths.length < byPicture.length ? widths : byPicture),
+    settingsByPicture: byPicture.length,
   };
 }
 

@@ -4,7 +4,7 @@ import { toDrawnMm } from '../../src/measure/index.ts';
 import { plan } from '../../src/plan/index.ts';
 import { anyLayouts, onOneTable, partsOf } from './anyLayouts.ts';
 import { settings } from './byHand.ts';
-import { type Pile, work, workInOrder } from './workshop.ts';
+import { type Pile, settingsByPicture, work, workInOrder } from './workshop.ts';
 
 it('gives exactly the parts that were asked for, to hands that only follow the steps', () => {
   fc.assert(
@@ -44,6 +44,8 @@ it('gives the same to hands that follow the order over all sheets, with as many 
       const [planned] = plan([material], settings);
       const { piles, settings: set } = workInOrder(planned!);
       expect(set).toBe(planned!.order.length);
+      expect(set).toBeLessThanOrEqual(planned!.settingsByPicture);
+      expect(planned!.settingsByPicture).toBe(settingsByPicture(planned!));
       const kerf = material.demand.rules.kerf;
       expect(piles.map(sorted)).toEqual(planned!.sheets.map((one) => sorted(work(one, kerf))));
     }),

@@ -72,6 +72,21 @@ export function workInOrder({ sheets, order, demand }: MaterialPlan): Evening {
   return { piles: tables.map(({ pile }) => pileOf(pile)), settings };
 }
 
+/** How often hands move the stop that finish each picture step by step. */
+export function settingsByPicture({ sheets }: MaterialPlan): number {
+  let settings = 0;
+  let set: number | undefined;
+  for (const step of sheets.flatMap(({ steps }) => steps)) {
+    if (!isCut(step)) continue;
+    for (const { size, cuts } of step.runs) {
+      if (cuts === 0 || plain(size) === set) continue;
+      set = plain(size);
+      settings++;
+    }
+  }
+  return settings;
+}
+
 interface Table {
   readonly plan: SheetPlan;
   readonly pile: Map<string, { length: number; width: number }[]>;
