@@ -76,6 +76,28 @@ describe('a tile stood up from its rows', () => {
     ]);
   });
 
+  it('makes what faces the other way a part of its own where the hands differ', () => {
+    const cheek = part('cheek', [mm(60), mm(20)], mm(2), { isHanded: true });
+    const plain = part('plain', [mm(60), mm(20)], mm(2));
+    const facing = (it: 'left' | 'right') => ({ facing: { value: it, at: here } });
+    const { build } = standUp(
+      row('across', [
+        member(cheek, facing('left')),
+        member(plain, facing('left')),
+        member(plain, { flip: 'length' }),
+        member(plain, { flip: 'both' }),
+        member(cheek, facing('right')),
+      ]),
+    );
+    expect(build!.parts.map((it) => [it.part, it.facing, it.isTurnedOver])).toEqual([
+      ['cheek, other hand', 'left', true],
+      ['plain', 'left', true],
+      ['plain', 'left', true],
+      ['plain', 'right', false],
+      ['cheek', 'right', false],
+    ]);
+  });
+
   it('sets steps flush with the back', () => {
     const body = part('body', [mm(60), mm(60)], mm(5));
     const upper = part('upper', [mm(60), mm(40)], mm(5));

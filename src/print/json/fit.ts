@@ -20,11 +20,13 @@ export function describeFit(fit: TileFit | undefined) {
       up: describeLength(extent.up),
     },
     faults: faults.map(describeFault),
-    parts: build.parts.map(({ name, part, material, block, facing }) => ({
+    parts: build.parts.map(({ name, part, clads, material, block, facing, isTurnedOver }) => ({
       name,
       part,
+      clads: clads ?? null,
       material,
       facing,
+      turnedOver: isTurnedOver,
       low: [block.low.across, block.low.along, block.low.up].map(toFraction),
       high: [block.high.across, block.high.along, block.high.up].map(toFraction),
     })),

@@ -366,8 +366,10 @@ const build = z.object({
     z.object({
       name: z.string(),
       part: z.string(),
+      clads: z.string().nullable().describe('the part whose side it covers, of a strip'),
       material: z.string(),
       facing: tileSide,
+      turnedOver: z.boolean().describe('its good side looks the other way than as it is drawn'),
       low: inEachWay,
       high: inEachWay,
     }),
