@@ -124,7 +124,7 @@ function upTheLeft(face: Typeface, sizes: Sizes, marks: readonly Length[], frame
     wanted,
     wanted.map(() => height),
     sheet.top - 6,
-    sheet.bottom + 1.4,
+    sheet.bottom + 2.1,
   );
   return marks.flatMap((mark, index): readonly Mark[] => {
     const place = places?.[index];

@@ -51,3 +51,20 @@ describe('a row of the cutting list that needs several lines', () => {
     expect(beside.some((points) => points.every((it) => it.x < x))).toBe(true);
   });
 });
+
+describe('sizes in the cutting list', () => {
+  const rows = pages.flatMap((page) => page.marks.flatMap((mark) => (mark.kind === 'words' ? [mark] : [])));
+
+  it('have their times signs and their ends one below the other', () => {
+    const lengths = rows.filter(({ text }) => /^\S.*\u00a0×\u00a0$/u.test(text));
+    expect(lengths).toHaveLength(partCount);
+    const ends = (all: typeof rows) =>
+      new Set(all.map(({ at, widthMm }) => Math.round((at.x + widthMm) * 100)));
+    // One column, or two side by side.
+    expect(ends(lengths).size).toBeLessThanOrEqual(2);
+    const widths = lengths.map(
+      ({ at, widthMm }) => rows.find((it) => it.at.y === at.y && it.at.x > at.x + widthMm - 1)!,
+    );
+    expect(ends(widths).size).toBeLessThanOrEqual(2);
+  });
+});
