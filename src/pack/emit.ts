@@ -9,11 +9,7 @@ import { alongOf, crossOf, type Node, Shape } from './search/tree.ts';
  * Turns the search's trees into cut trees. Here cells lose the kerf that was added to them: a piece of n cells
  * measures n − kerf in life.
  */
-export function* toLayouts(
-  job: Job,
-  grid: Grid,
-  sheets: readonly FilledSheet[],
-): Generator<void, Layout[]> {
+export function* toLayouts(job: Job, grid: Grid, sheets: readonly FilledSheet[]): Generator<void, Layout[]> {
   const merged = new Map<string, Layout>();
   for (const { kind, root, kindOf, times } of sheets) {
     const tree = sheetTree(root, { job, grid, sheet: kind, kindOf });

@@ -2,6 +2,7 @@ import { equal } from '../measure/index.ts';
 import type {
   CutTree,
   Diagnostic,
+  Layout,
   Length,
   LowerBound,
   MaterialDemand,
@@ -14,7 +15,7 @@ import type {
 import type { Bound } from './bounds/index.ts';
 import { toLayouts } from './emit.ts';
 import { noSheets, sheetsUsedUp, tooFine } from './faults.ts';
-import { gridOf } from './grid.ts';
+import { type Grid, gridOf } from './grid.ts';
 import { isStrict, type Job } from './job.ts';
 import { pose } from './pose.ts';
 import { saidOf } from './progress.ts';
@@ -56,11 +57,10 @@ export function* pack(
     return missing > 0 ? [{ part, count: missing }] : [];
   });
   const last = { step: found.steps, sheets: boughtOf(job, found.sheets), bound: bound.sheets };
-  const tidy = yield* saidOf(
+  const layouts = yield* saidOf(
     demand.material.name,
-    withProgress(keptShort(job, found.sheets), () => last),
+    withProgress(laidOut(job, measured.grid, found.sheets), () => last),
   );
-  const layouts = toLayouts(job, measured.grid, tidy);
   const bought = layouts.reduce((sum, { sheet, times }) => sum + (sheets[sheet]!.isOffcut ? 0 : times), 0);
   const value: MaterialLayouts = {
     demand,
@@ -110,6 +110,10 @@ function renumbered(tree: CutTree, numbers: readonly number[]): CutTree {
   if (tree.kind === 'part') return { ...tree, part: numbers[tree.part]! };
   const far = tree.far === undefined ? undefined : renumbered(tree.far, numbers);
   return { ...tree, near: renumbered(tree.near, numbers), far };
+}
+
+function* laidOut(job: Job, grid: Grid, sheets: readonly FilledSheet[]): Generator<void, Layout[]> {
+  return yield* toLayouts(job, grid, yield* keptShort(job, sheets));
 }
 
 function* keptShort(job: Job, sheets: readonly FilledSheet[]): Generator<void, FilledSheet[]> {
