@@ -5,7 +5,7 @@ import { columnGap, drawAt, type Entry, entryOf, heightOfAll, inTwoColumns } fro
 import type { Flow } from './flow.ts';
 import { legend, meaningsIn } from './legend.ts';
 import { rectangle } from './mark.ts';
-import type { Sizes } from './sizes.ts';
+import { type Sizes, withFractions } from './sizes.ts';
 import { leadingOf, shortened, words, wrapped } from './type.ts';
 
 /** What is made, what to take out, what to beware of, how to read the pictures. */
@@ -25,7 +25,7 @@ export function frontPage(
   const severe = diagnostics.filter(({ severity }) => severity !== 'note');
   if (severe.length > 0) {
     flow.say('heading', 'Mind');
-    for (const { code, message } of severe) flow.say('text', `${code}  ${message}`, 4);
+    for (const { code, message } of severe) flow.say('text', `${code}  ${withFractions(message)}`, 4);
     flow.down(2);
   }
   makeAndTakeOut(flow, sizes, batch, plans);

@@ -120,14 +120,16 @@ function withoutError({ compactParts }: ShownLength): string {
 
 function set(parts: readonly ShownPart[]): string {
   return parts
-    .map(({ kind, text }) =>
-      kind === 'mixed' ? builtUp(text) : text.replace(fraction, builtUp).replace('-', '\u2212'),
-    )
+    .map(({ kind, text }) => (kind === 'mixed' ? builtUp(text) : withFractions(text).replace('-', '\u2212')))
     .join('');
 }
 
-/** As errors have them. */
-const fraction = /(?:\d+ )?\d+\/\d+/gu;
+/** Fractions in running text, as errors and messages have them; no dates. */
+const fraction = /(?<![\d/])(?:\d+ )?\d+\/\d+(?![\d/])/gu;
+
+export function withFractions(text: string): string {
+  return text.replace(fraction, builtUp);
+}
 
 /** U+2044 makes the font build the fraction up; a thin space keeps the whole number apart from it. */
 function builtUp(text: string): string {
