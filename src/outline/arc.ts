@@ -45,7 +45,7 @@ export interface DrawnArc {
  *
  * @param rise    above 0; above half the chord it is more than half a circle
  * @param swells  the side of travel to which it bulges; to the right it goes round to the left
- * @source section 7 of the handbook formulas for circular segments; r from chord and height, from memory
+ * @source the formula for circular segments that handbooks print; r from chord and height, checked in the tests
  */
 export function arcByRise(from: Point, to: Point, rise: Length, swells: Swell): DrawnArc {
   const chordSquare = square(less(to, from));
