@@ -119,8 +119,7 @@ function sizedRow(row: Row, rooms: Rooms, sizing: Sizing): SizedRow | undefined 
   const besides = new Map<Way, Room | undefined>();
   const crossRoom = (way: Way): Room | undefined => {
     // The same for every member, and dear to find in a long row.
-    if (!besides.has(way))
-      besides.set(way, rooms[way] ?? largestBeside(row, members, way, sizing.glueLine));
+    if (!besides.has(way)) besides.set(way, rooms[way] ?? largestBeside(row, members, way, sizing.glueLine));
     return besides.get(way);
   };
   const share = shareOf(row, members, own?.size, sizing);
