@@ -1,5 +1,6 @@
 import type { MaterialDemand } from './batch.ts';
 import type { Length } from './rational.ts';
+import type { Price } from './spec.ts';
 
 /**
  * How the piece in hand is taken apart, from edge to edge each time. A layout that can't be cut so has no
@@ -41,14 +42,21 @@ export interface LowerBound {
   readonly sheets: number;
   /** A sentence without a full stop, e.g. `their area alone fills 3.2 sheets`. */
   readonly argument: string;
+  /** The least that the bought sheets of any way cost; only where sheets of different prices could be bought. */
+  readonly cost?: Price;
 }
 
-/** How good the result is known to be. */
+/** How good the result is known to be; of its cost only where sheets of different prices could be bought. */
 export type Proof =
-  | { readonly kind: 'fewest' }
-  | { readonly kind: 'within'; readonly sheets: number }
+  | { readonly kind: 'fewest'; readonly cost?: CostProof }
+  | { readonly kind: 'within'; readonly sheets: number; readonly cost?: CostProof }
   /** Nothing is claimed, e.g. since sheets ran out. */
   | { readonly kind: 'none' };
+
+export type CostProof =
+  | { readonly kind: 'cheapest' }
+  /** By at most so much than the cheapest way there is. */
+  | { readonly kind: 'dearer'; readonly by: Price };
 
 /** All layouts of one material. */
 export interface MaterialLayouts {

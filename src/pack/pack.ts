@@ -1,5 +1,6 @@
-import { equal } from '../measure/index.ts';
+import { add, equal, multiply, rational, subtract, whole } from '../measure/index.ts';
 import type {
+  CostProof,
   CutTree,
   Diagnostic,
   Layout,
@@ -9,6 +10,7 @@ import type {
   MaterialLayouts,
   Outcome,
   PartKind,
+  Price,
   Proof,
   SearchProgress,
 } from '../model/index.ts';
@@ -17,7 +19,7 @@ import { toLayouts } from './emit.ts';
 import { noSheets, sheetsUsedUp, tooFine } from './faults.ts';
 import { type Grid, gridOf } from './grid.ts';
 import { isStrict, type Job } from './job.ts';
-import { pose } from './pose.ts';
+import { moneyOf, pose } from './pose.ts';
 import { saidOf } from './progress.ts';
 import { boughtOf, type FilledSheet, search, withProgress } from './search/search.ts';
 import { withoutIdleOffcuts } from './search/spare.ts';
@@ -66,8 +68,8 @@ export function* pack(
     demand,
     layouts,
     unplaced,
-    bound: inWords(bound),
-    proof: unplaced.length > 0 ? { kind: 'none' } : proofOf(bought, bound),
+    bound: inWords(bound, demand),
+    proof: unplaced.length > 0 ? { kind: 'none' } : proofOf(bought, bound, demand, layouts),
     steps: found.steps,
   };
   const flaws = verify(value);
@@ -124,12 +126,35 @@ function* keptShort(job: Job, sheets: readonly FilledSheet[]): Generator<void, F
 
 const mostTidiedStrict = 12;
 
-function proofOf(bought: number, bound: Bound): Proof {
-  return bought === bound.sheets ? { kind: 'fewest' } : { kind: 'within', sheets: bought - bound.sheets };
+function proofOf(bought: number, bound: Bound, demand: MaterialDemand, layouts: readonly Layout[]): Proof {
+  const least = leastPrice(bound, demand);
+  const cost = least === undefined || bought === 0 ? {} : { cost: costProof(least, demand, layouts) };
+  return bought === bound.sheets
+    ? { kind: 'fewest', ...cost }
+    : { kind: 'within', sheets: bought - bound.sheets, ...cost };
 }
 
-function inWords({ sheets, argument }: Bound): LowerBound {
-  return { sheets, argument };
+function costProof(least: Price, { sheets }: MaterialDemand, layouts: readonly Layout[]): CostProof {
+  let spent = rational(0n);
+  for (const { sheet, times } of layouts) {
+    const { isOffcut, price } = sheets[sheet]!;
+    if (!isOffcut && price !== undefined) spent = add(spent, multiply(price.amount, whole(times)));
+  }
+  const over = subtract(spent, least.amount);
+  if (over.numerator === 0n) return { kind: 'cheapest' };
+  return { kind: 'dearer', by: { amount: over, currency: least.currency } };
+}
+
+function inWords(bound: Bound, demand: MaterialDemand): LowerBound {
+  const cost = leastPrice(bound, demand);
+  return { sheets: bound.sheets, argument: bound.argument, ...(cost === undefined ? {} : { cost }) };
+}
+
+/** Only where there is a choice of prices: else the fewest sheets are the cheapest. */
+function leastPrice({ cost }: Bound, { sheets }: MaterialDemand): Price | undefined {
+  const money = moneyOf(sheets);
+  if (money === undefined || money.prices < 2) return undefined;
+  return { amount: rational(BigInt(cost), money.units), currency: money.currency };
 }
 
 function nothingPlaced(demand: MaterialDemand, fault: Diagnostic): Outcome<MaterialLayouts> {

@@ -87,19 +87,37 @@ export function liesFreely(length: number, width: number, sheet: JobSheet, rules
  * Prices are scaled to whole numbers.
  */
 function costsOf(sheets: readonly SheetKind[]): number[] {
-  const bought = sheets.filter((sheet) => !sheet.isOffcut);
-  const prices = bought.flatMap(({ price }) => (price === undefined ? [] : [price]));
-  const isPriced =
-    prices.length === bought.length &&
-    prices.every(({ currency, amount }) => currency === prices[0]!.currency && amount.numerator > 0n);
-  if (!isPriced) return sheets.map(({ isOffcut }) => (isOffcut ? 0 : 1));
-  const common = prices.reduce(
-    (a, { amount: { denominator: b } }) => (a * b) / greatestCommonDivisor(a, b),
-    1n,
-  );
+  const money = moneyOf(sheets);
+  if (money === undefined) return sheets.map(({ isOffcut }) => (isOffcut ? 0 : 1));
   return sheets.map(({ isOffcut, price }) =>
     isOffcut || price === undefined
       ? 0
-      : Number((price.amount.numerator * common) / price.amount.denominator),
+      : Number((price.amount.numerator * money.units) / price.amount.denominator),
   );
+}
+
+/** The money in which costs are whole numbers. */
+export interface Money {
+  readonly currency: string;
+  /** Costs are counted in so many parts of one of it. */
+  readonly units: bigint;
+  /** How many different prices there are. */
+  readonly prices: number;
+}
+
+/** Undefined where not all sheets that could be bought have a price in the same money. */
+export function moneyOf(sheets: readonly SheetKind[]): Money | undefined {
+  const bought = sheets.filter((sheet) => !sheet.isOffcut);
+  const prices = bought.flatMap(({ price }) => (price === undefined ? [] : [price]));
+  const [first] = prices;
+  const isPriced =
+    prices.length === bought.length &&
+    prices.every(({ currency, amount }) => currency === first?.currency && amount.numerator > 0n);
+  if (!isPriced || first === undefined) return undefined;
+  const units = prices.reduce(
+    (a, { amount: { denominator: b } }) => (a * b) / greatestCommonDivisor(a, b),
+    1n,
+  );
+  const different = new Set(prices.map(({ amount }) => `${amount.numerator}/${amount.denominator}`));
+  return { currency: first.currency, units, prices: different.size };
 }

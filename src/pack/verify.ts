@@ -1,9 +1,22 @@
-import { add, compare, equal, isPositive, minus, multiply, sum, toFraction, zero } from '../measure/index.ts';
+import {
+  add,
+  compare,
+  equal,
+  isPositive,
+  minus,
+  multiply,
+  sum,
+  toFraction,
+  whole,
+  zero,
+} from '../measure/index.ts';
 import type {
+  CostProof,
   CutTree,
   Length,
   MaterialLayouts,
   PartKind,
+  Price,
   Rational,
   SheetKind,
   Side,
@@ -219,6 +232,27 @@ function countFlaws({ demand, unplaced }: MaterialLayouts, placed: number[], use
   return flaws;
 }
 
+/** What is claimed of the cost must follow from the prices and the least cost. */
+function costFlaws(
+  { sheets }: MaterialLayouts['demand'],
+  least: Price | undefined,
+  claim: CostProof | undefined,
+  used: number[],
+): Flaw[] {
+  if (claim === undefined) return [];
+  const flaw = (what: string) => [{ layout: undefined, what }];
+  if (least === undefined) return flaw('something is claimed of the cost, but there is no least one');
+  let spent: Rational = zero;
+  for (const [i, { isOffcut, price }] of sheets.entries()) {
+    if (isOffcut || used[i] === 0) continue;
+    if (price?.currency !== least.currency) return flaw(`sheet ${i} has no price in ${least.currency}`);
+    spent = add(spent, multiply(price.amount, whole(used[i]!)));
+  }
+  const by: Rational = claim.kind === 'cheapest' ? zero : claim.by.amount;
+  if (!equal(spent, add(least.amount, by))) return flaw('what the sheets cost is not what is claimed');
+  return claim.kind === 'dearer' && by.numerator <= 0n ? flaw('dearer is claimed, but by nothing') : [];
+}
+
 /** What is claimed must follow from the bound and the count of sheets that were not offcuts. */
 function claimFlaws({ demand, bound, proof, unplaced, steps }: MaterialLayouts, used: number[]): Flaw[] {
   const flaws: Flaw[] = [];
@@ -229,6 +263,7 @@ function claimFlaws({ demand, bound, proof, unplaced, steps }: MaterialLayouts, 
     if (proof.kind !== 'none') say('something is claimed of a result that lacks parts');
     return flaws;
   }
+  flaws.push(...costFlaws(demand, bound.cost, proof.kind === 'none' ? undefined : proof.cost, used));
   if (bought < bound.sheets) say(`${bought} sheets are fewer than the bound of ${bound.sheets}`);
   const over = bought - bound.sheets;
   if (proof.kind === 'fewest' && over !== 0) say('the fewest possible is claimed, but the bound is lower');

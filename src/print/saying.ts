@@ -1,5 +1,5 @@
 import { add, multiply, roundedDecimal, whole } from '../measure/index.ts';
-import type { MaterialPlan, Proof, Rational, SheetPlan } from '../model/index.ts';
+import type { CostProof, MaterialPlan, Proof, Rational, SheetPlan } from '../model/index.ts';
 
 /**
  * What one material takes, and how good that is known to be: `2 sheets (6.60 EUR), the fewest possible, and
@@ -31,12 +31,20 @@ function costWords(sheets: readonly SheetPlan[]): string {
   return ` (${[...sums].map(([currency, sum]) => `${roundedDecimal(sum, 2)}\u00a0${currency}`).join(' + ')})`;
 }
 
+function costProofWords(cost: CostProof | undefined): string {
+  if (cost === undefined) return '';
+  if (cost.kind === 'cheapest') return ', no way is cheaper';
+  return `, at most ${roundedDecimal(cost.by.amount, 2)}\u00a0${cost.by.currency} dearer than the cheapest way`;
+}
+
 function proofWords(proof: Proof): string {
   switch (proof.kind) {
     case 'fewest':
-      return ', the fewest possible';
+      return `, the fewest possible${costProofWords(proof.cost)}`;
     case 'within':
-      return `, at most ${proof.sheets} more than the fewest possible`;
+      return proof.cost === undefined
+        ? `, at most ${proof.sheets} more than the fewest possible`
+        : costProofWords(proof.cost);
     case 'none':
       return '';
   }

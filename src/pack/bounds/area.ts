@@ -1,4 +1,5 @@
 import { areaOf, type Job, type JobSheet } from '../job.ts';
+import { leastCost } from './leastCost.ts';
 import type { Bound } from './lowerBound.ts';
 
 /**
@@ -7,8 +8,14 @@ import type { Bound } from './lowerBound.ts';
  */
 export function areaBound(job: Job, counts: readonly number[]): Bound {
   const parts = job.kinds.reduce((sum, kind, i) => sum + BigInt(areaOf(kind)) * BigInt(counts[i]!), 0n);
-  const sheets = leastSheets(job.sheets, parts, (sheet) => BigInt(areaOf(sheet)));
-  return { sheets, argument: `their area alone takes ${sheets === 1 ? 'one' : `more than ${sheets - 1}`}` };
+  const held = (sheet: JobSheet) => BigInt(areaOf(sheet));
+  const sheets = leastSheets(job.sheets, parts, held);
+  const cost = leastCost(job.sheets, parts, held);
+  return {
+    sheets,
+    cost,
+    argument: `their area alone takes ${sheets === 1 ? 'one' : `more than ${sheets - 1}`}`,
+  };
 }
 
 /**

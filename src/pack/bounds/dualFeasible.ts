@@ -1,6 +1,7 @@
 import { type Job, type JobSheet, Lie, liesOf } from '../job.ts';
 import { leastSheets } from './area.ts';
-import type { Bound } from './lowerBound.ts';
+import { leastCost } from './leastCost.ts';
+import { type Bound, betterOf } from './lowerBound.ts';
 
 /**
  * A dual feasible function: whole numbers for sizes 0 … `whole`, such that sizes which fit side by side
@@ -72,7 +73,7 @@ export function* dualFeasibleBound(job: Job, counts: readonly number[]): Generat
       : isSquare
         ? [least, doubled]
         : [least];
-  let best: Bound = { sheets: 0, argument };
+  let best: Bound = { sheets: 0, cost: 0, argument };
   for (const reading of readings) {
     const pair = yield* bestPair(parts, whole, along, across, reading);
     if (pair === undefined) continue;
@@ -85,7 +86,7 @@ export function* dualFeasibleBound(job: Job, counts: readonly number[]): Generat
     );
     const held = ({ length, width }: JobSheet) => reading.twice * areaOfSizes(length, width);
     const sheets = leastSheets(job.sheets, total, held);
-    if (sheets > best.sheets) best = { sheets, argument };
+    best = betterOf(best, { sheets, cost: leastCost(job.sheets, total, held), argument });
   }
   return best;
 }

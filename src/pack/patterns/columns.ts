@@ -1,5 +1,6 @@
 import { leastSheets } from '../bounds/area.ts';
-import type { Bound } from '../bounds/lowerBound.ts';
+import { leastCost } from '../bounds/leastCost.ts';
+import { type Bound, betterOf } from '../bounds/lowerBound.ts';
 import { areaOf, isStrict, type Job, type JobRules, type JobSheet } from '../job.ts';
 import { canBeCut } from '../search/cuttable.ts';
 import type { Node } from '../search/tree.ts';
@@ -83,8 +84,11 @@ export function* generateColumns(job: Job, counts: readonly number[]): Generator
       }
     }
     const proved = boundAt(job, counts, values, best);
-    if (proved !== undefined && (bound === undefined || proved.sheets > bound.sheets)) bound = proved;
-    if (!isBetter || (bound !== undefined && bound.sheets >= leastByMix(job, master.cost()))) break;
+    if (proved !== undefined) bound = bound === undefined ? proved : betterOf(bound, proved);
+    const mixed = master.cost();
+    const isProved =
+      bound !== undefined && (bound.sheets >= leastByMix(job, mixed) || bound.cost >= mixed - 1e-6);
+    if (!isBetter || isProved) break;
   }
   const mix = master.mix().flatMap(({ column, level }) => {
     const pattern = patterns.get(column);
@@ -185,8 +189,10 @@ function boundAt(
   if (job.sheets.some((_, sheet) => best[sheet] === undefined)) return undefined;
   const total = counts.reduce((sum, count, kind) => sum + BigInt(count) * BigInt(values[kind]!), 0n);
   const held = new Map(job.sheets.map((sheet, i) => [sheet, BigInt(best[i]!)]));
-  const sheets = leastSheets(job.sheets, total, (sheet) => held.get(sheet)!);
-  return { sheets, argument: 'even a mix of the best possible sheets, in fractions, takes more' };
+  const heldBy = (sheet: JobSheet) => held.get(sheet)!;
+  const sheets = leastSheets(job.sheets, total, heldBy);
+  const cost = leastCost(job.sheets, total, heldBy);
+  return { sheets, cost, argument: 'even a mix of the best possible sheets, in fractions, takes more' };
 }
 
 /**
