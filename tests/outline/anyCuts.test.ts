@@ -30,31 +30,27 @@ const cut: fc.Arbitrary<Cut> = fc.oneof(
   fc
     .record({ size: fc.tuple(whole(1, 20), whole(0, 20)), edge, along, repeat })
     .map(({ size: [a, b], ...rest }): Cut => ({ kind: 'notch', size: [mm(a), mm(b)], ...rest })),
-  fc
-    .record({ width: whole(2, 20), rise: whole(1, 9), sides: whole(0, 6), edge, along, repeat })
-    .map(
-      ({ width, rise, sides, ...rest }): Cut => ({
-        kind: 'arch',
-        size: { width: mm(width), rise: mm(rise) },
-        sides: mm(sides),
-        ...rest,
-      }),
-    ),
+  fc.record({ width: whole(2, 20), rise: whole(1, 9), sides: whole(0, 6), edge, along, repeat }).map(
+    ({ width, rise, sides, ...rest }): Cut => ({
+      kind: 'arch',
+      size: { width: mm(width), rise: mm(rise) },
+      sides: mm(sides),
+      ...rest,
+    }),
+  ),
   fc
     .record({ size: whole(1, 9), along, up: along, repeat })
     .map(
       ({ size, repeat, ...place }): Cut => ({ kind: 'hole', outline: made(circle(mm(size))), place, repeat }),
     ),
-  fc
-    .tuple(whole(2, 9), whole(2, 9), whole(0, 60), whole(0, 60))
-    .map(
-      ([a, b, x, y]): Cut => ({
-        kind: 'hole',
-        outline: made(slot(mm(a), mm(b))),
-        place: { centre: at(x, y) },
-        repeat: undefined,
-      }),
-    ),
+  fc.tuple(whole(2, 9), whole(2, 9), whole(0, 60), whole(0, 60)).map(
+    ([a, b, x, y]): Cut => ({
+      kind: 'hole',
+      outline: made(slot(mm(a), mm(b))),
+      place: { centre: at(x, y) },
+      repeat: undefined,
+    }),
+  ),
 );
 
 describe('any cuts in any outline', () => {

@@ -83,7 +83,7 @@ describe('flattening', () => {
         const off = points.map((point) => Math.min(...polygons.map((it) => fromPolygon(point, it))));
         expect(Math.max(...off)).toBeLessThan(0.01 + 1e-9);
       }),
-      { numRuns: 60 },
+      { numRuns: 25 },
     );
   });
 
@@ -104,7 +104,7 @@ describe('flattening', () => {
           expect(standingOf(outline, point)).not.toBe('outside');
         }
       }),
-      { numRuns: 40 },
+      { numRuns: 25 },
     );
   });
 });
@@ -126,7 +126,7 @@ describe('a box', () => {
         expect(Math.max(...ys)).toBeLessThan(float(top.hi) + 1e-9);
         expect(Math.max(...[left, right, bottom, top].map(width))).toBeLessThan(1e-6);
       }),
-      { numRuns: 100 },
+      { numRuns: 50 },
     );
   });
 });
@@ -173,7 +173,7 @@ describe('setting out by hand', () => {
         for (const { along: x, top } of table)
           expect(fromEdges([float(x), middle(top)], edges)).toBeLessThan(0.01);
       }),
-      { numRuns: 60 },
+      { numRuns: 25 },
     );
   });
 
@@ -187,7 +187,7 @@ describe('setting out by hand', () => {
 describe('larger and smaller all round', () => {
   const any = fc.oneof(round, curved, star, notchedBoard);
 
-  // Source: distances in floats to points along the edges, 200 of each.
+  // Source: distances in floats to points along the edges, 100 of each.
   it('keeps every point of the new edge that far from the old one, and no nearer', () => {
     fc.assert(
       fc.property(
@@ -209,7 +209,7 @@ describe('larger and smaller all round', () => {
           }
         },
       ),
-      { numRuns: 40 },
+      { numRuns: 25 },
     );
   });
 
@@ -221,7 +221,7 @@ describe('larger and smaller all round', () => {
         expect(others).toEqual([]);
         expect(Math.abs(middle(areaOf(back!)) - middle(areaOf(outline)))).toBeLessThan(0.02);
       }),
-      { numRuns: 60 },
+      { numRuns: 25 },
     );
   });
 
@@ -232,7 +232,7 @@ describe('larger and smaller all round', () => {
         expect(others).toEqual([]);
         expect(float(areaOf(larger!).lo)).toBeGreaterThan(float(areaOf(outline).hi));
       }),
-      { numRuns: 30 },
+      { numRuns: 25 },
     );
   });
 });

@@ -62,14 +62,14 @@ describe('against an independent polygon library', () => {
   it('finds the same areas of what polygons share, leave and join', () => {
     fc.assert(
       fc.property(placed(star), placed(star), (one, other) => agrees(one, other, 0.01)),
-      { numRuns: 40 },
+      { numRuns: 25 },
     );
   });
 
   it('finds the same where arcs take part', () => {
     fc.assert(
       fc.property(placed(round), placed(round), (one, other) => agrees(one, other, 0.15)),
-      { numRuns: 40 },
+      { numRuns: 25 },
     );
   });
 
@@ -97,7 +97,7 @@ describe('against an independent polygon library', () => {
         const theirs = inflatePathsD(paths(outline), by, JoinType.Miter, EndType.Polygon, 2, decimals);
         expect(Math.abs(total(offset(outline, mm(by))) - areaPathsD(theirs))).toBeLessThan(0.01);
       }),
-      { numRuns: 60 },
+      { numRuns: 30 },
     );
   });
 
@@ -112,7 +112,7 @@ describe('against an independent polygon library', () => {
         expect(ours).toBeGreaterThan(Math.min(least, most) - 0.05);
         expect(ours).toBeLessThan(Math.max(least, most) + 0.05);
       }),
-      { numRuns: 60 },
+      { numRuns: 30 },
     );
   });
 
@@ -126,7 +126,7 @@ describe('against an independent polygon library', () => {
         if (shared > 0.000399) expect(standing).toBe('inside');
         else if (shared < 0.000001) expect(standing).not.toBe('inside');
       }),
-      { numRuns: 300 },
+      { numRuns: 120 },
     );
   });
 });
