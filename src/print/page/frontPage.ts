@@ -25,7 +25,7 @@ export function frontPage(
   const severe = diagnostics.filter(({ severity }) => severity !== 'note');
   if (severe.length > 0) {
     flow.say('heading', 'Mind');
-    for (const { code, message } of severe) flow.say('text', `${code}  ${withFractions(message)}`, 4);
+    for (const it of severe) fault(flow, it);
     flow.down(2);
   }
   makeAndTakeOut(flow, sizes, batch, plans);
@@ -35,6 +35,14 @@ export function frontPage(
   flow.say('heading', 'Take care');
   inTwoColumns(flow, cautionRows(flow, batch));
   flow.down(2);
+}
+
+/** The code stands by itself at the left, so that the eye finds where each fault begins. */
+function fault(flow: Flow, { code, message }: Diagnostic): void {
+  const leading = leadingOf('text');
+  if (flow.room() < leading) flow.carryOn();
+  flow.add([words(flow.face, 'text', code, { x: flow.column.left, y: flow.y() + leading * 0.76 })]);
+  flow.say('text', withFractions(message), 11);
 }
 
 const stopWords =

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { toDrawnMm } from '../../../src/measure/index.ts';
-import type { Made } from '../../../src/model/index.ts';
+import { diagnose, type Made, nowhere } from '../../../src/model/index.ts';
 import { sheetsOf } from '../../../src/print/page/index.ts';
 import { faultsOf, segmentMeets } from './collisions.ts';
 import { a4, letter, vineyard } from './evening.ts';
@@ -67,5 +67,18 @@ describe('pages without collisions', () => {
       }),
       { numRuns: 15, endOnFailure: true },
     );
+  });
+
+  it('sets any number of warnings first, each with its code', () => {
+    const said = Array.from({ length: 150 }, (_, index) => {
+      const text = `wall ${index} `.repeat(1 + (index % 20));
+      return diagnose('O20', nowhere, { text, characters: '1/2 of it', mark: 'a mark' });
+    });
+    const pages = sheetsOf(vineyard(), said, '0.0.0', face).value!;
+    expect(pages.flatMap((page) => faultsOf(page, marginMm))).toEqual([]);
+    const codes = pages.flatMap(({ marks }) =>
+      marks.filter((it) => it.kind === 'words' && it.text === 'O20'),
+    );
+    expect(codes).toHaveLength(said.length);
   });
 });
