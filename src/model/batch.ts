@@ -1,8 +1,10 @@
 import type { Build } from './build.ts';
+import type { Master } from './master.ts';
+import type { Outline } from './outline.ts';
 import type { Length, NonEmpty } from './rational.ts';
 import type { Settings } from './settings.ts';
 import type { Span } from './source.ts';
-import type { Price, Side } from './spec.ts';
+import type { DrawnSide, Price, Side } from './spec.ts';
 
 /** What is to be made, with every sum worked out: what `expand/` gives. */
 export interface Batch {
@@ -13,8 +15,12 @@ export interface Batch {
   readonly materials: readonly MaterialDemand[];
   /** The materials that there are sheets or offcuts of, whether anything is cut from them tonight or not. */
   readonly atHand?: readonly Material[];
+  /** The shapes that are named once and traced, in the order of the files; absent where there are none. */
+  readonly masters?: readonly Master[];
   /** How the tiles stand that are made, one of each. */
   readonly builds: readonly Build[];
+  /** Every master that the files give a name to, used or not, in their order. */
+  readonly masters?: readonly Master[];
   /** How far the knife may wander; undefined where nobody said. */
   readonly wander: Length | undefined;
   readonly settings: Settings;
@@ -103,6 +109,40 @@ export interface PartMember {
   readonly cutTo?: { readonly length: CutMark | undefined; readonly width: CutMark | undefined };
   /** Of `count`, so many stand with their other side where the good one would look. */
   readonly turnedOver?: number;
+  /** Absent where it is its blank: a plain rectangle, cut to its size. */
+  readonly drawn?: DrawnPart;
+}
+
+/**
+ * A part that is more than the rectangle of its blank: drawn as the part is written, seen from its good side.
+ * Its kind's length and width are those of the blank.
+ *
+ *      ┌───────────────┐ blank
+ *      │  ┌─────────┐  │
+ *      │  │ net ╭───┤  │ leave, at each side its own
+ *      │  └─────╯   │  │
+ *      └───────────────┘
+ */
+export interface DrawnPart {
+  /** On the datum of its net size; undefined: the rectangle of that size. */
+  readonly outline: Outline | undefined;
+  /** The name of the master that it is traced from. */
+  readonly master: string | undefined;
+  /** True where the drawing, or its master, is swapped left for right. */
+  readonly isMirrored: boolean;
+  /** What counts in every sum: the box of the outline. */
+  readonly net: { readonly length: Length; readonly width: Length };
+  /** How much the blank is larger at each side, trimmed flush after gluing; undefined: nowhere. */
+  readonly leave: Readonly<Record<DrawnSide, Length>> | undefined;
+  /** What the net size was rounded outward to, where the box has no rational size; undefined: it is exact. */
+  readonly roundedTo: Length | undefined;
+}
+
+/** An outline with a name, kept to trace parts from. */
+export interface Master {
+  readonly name: string;
+  readonly at: Span;
+  readonly outline: Outline;
 }
 
 /** A mark in place of a size that no rule has, or not the one used first. */

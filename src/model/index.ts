@@ -7,9 +7,11 @@ export { type OutlineCode, type OutlineFacts, outlineCodes } from './catalogue/o
 export * from './diagnostic.ts';
 export type * from './layout.ts';
 export type * from './made.ts';
+export type * from './master.ts';
 export * from './nearest.ts';
 export * from './outcome.ts';
 export type * from './outline.ts';
+export type * from './outlineSpec.ts';
 export type * from './plan.ts';
 export * from './position.ts';
 export type * from './rational.ts';
