@@ -1,5 +1,4 @@
 import type { Build } from './build.ts';
-import type { Master } from './master.ts';
 import type { Outline } from './outline.ts';
 import type { Length, NonEmpty } from './rational.ts';
 import type { Settings } from './settings.ts';
@@ -15,8 +14,6 @@ export interface Batch {
   readonly materials: readonly MaterialDemand[];
   /** The materials that there are sheets or offcuts of, whether anything is cut from them tonight or not. */
   readonly atHand?: readonly Material[];
-  /** The shapes that are named once and traced, in the order of the files; absent where there are none. */
-  readonly masters?: readonly Master[];
   /** How the tiles stand that are made, one of each. */
   readonly builds: readonly Build[];
   /** Every master that the files give a name to, used or not, in their order. */

@@ -7,7 +7,6 @@ export { type OutlineCode, type OutlineFacts, outlineCodes } from './catalogue/o
 export * from './diagnostic.ts';
 export type * from './layout.ts';
 export type * from './made.ts';
-export type * from './master.ts';
 export * from './nearest.ts';
 export * from './outcome.ts';
 export type * from './outline.ts';
