@@ -1,3 +1,4 @@
+import type { Outline } from './outline.ts';
 import type { Length } from './rational.ts';
 import type { Placed, Span } from './source.ts';
 
@@ -65,6 +66,10 @@ export interface StandingPart {
   /** False for what nobody stands on. */
   readonly isFloor: boolean;
   readonly accepted: readonly Habit[];
+  /** Its shape as it is drawn, seen from its good side; absent: the rectangle of its size. */
+  readonly outline?: Outline;
+  /** The master that it is traced from. */
+  readonly master?: string;
 }
 
 export interface StandingGap {

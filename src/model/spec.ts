@@ -1,4 +1,5 @@
 import type { Habit, LevelSide } from './build.ts';
+import type { CutsSpec, MarkSpec, OutlineSpec } from './outlineSpec.ts';
 import type { NonEmpty, Rational } from './rational.ts';
 import type { AddedSpec, EdgesSpec, RackSpec, RowSpec } from './rowSpec.ts';
 import type { Named, Placed, Source, Span } from './source.ts';
@@ -41,7 +42,11 @@ export type Reference =
   | { readonly kind: 'own'; readonly name: string }
   | { readonly kind: 'square'; readonly way: 'both' | 'across' | 'along' }
   | { readonly kind: 'tile'; readonly size: 'across' | 'along' | 'height' }
-  | { readonly kind: 'size'; readonly size: 'thickness' | 'length' | 'width'; readonly of: Placed<string> };
+  | {
+      readonly kind: 'size';
+      readonly size: 'thickness' | 'length' | 'width';
+      readonly of: Placed<string>;
+    };
 
 /** `length` and `width` are the two sizes of a flat rectangle; the grain runs with one of them. */
 export type Side = 'length' | 'width';
@@ -140,6 +145,12 @@ export interface PartSpec {
   readonly floor: Placed<boolean> | undefined;
   readonly accepted: readonly (Named<Placed<string>> & { readonly name: Habit })[] | undefined;
   readonly clad: CladSpec | undefined;
+  readonly outline: OutlineSpec | undefined;
+  readonly cuts: CutsSpec | undefined;
+  readonly marks: readonly MarkSpec[] | undefined;
+  readonly mirrored: Placed<boolean> | undefined;
+  /** So much over size at each side, trimmed flush after gluing. */
+  readonly leave: TrimSpec | undefined;
   readonly label: Placed<string> | undefined;
   readonly note: Placed<string> | undefined;
   readonly takenAway: readonly Placed<string>[];
@@ -231,6 +242,7 @@ export interface SpecFile {
   /** By the name of the material. */
   readonly sheets: readonly Named<readonly SheetSpec[]>[];
   readonly offcuts: readonly Named<readonly SheetSpec[]>[];
+  readonly masters: readonly Named<OutlineSpec>[];
   readonly parts: readonly Named<PartSpec>[];
   readonly racks: readonly Named<RackSpec>[];
   readonly tiles: readonly Named<TileSpec>[];

@@ -92,6 +92,7 @@ export function readFile(map: MapNode): Outcome<ReadFile> {
     materials: optional(fields, 'materials', (value) => readMaterials(value, faults)) ?? [],
     sheets: stock('sheets'),
     offcuts: stock('offcuts'),
+    masters: [],
     parts: optional(fields, 'parts', (value) => readParts(value, 'the parts', 'thing', faults)) ?? [],
     racks: optional(fields, 'racks', (value) => readRacks(value, faults)) ?? [],
     tiles: optional(fields, 'tiles', (value) => readTiles(value, faults)) ?? [],

@@ -154,6 +154,7 @@ export const emptyFile: SpecFile = {
   lengths: [],
   numbers: [],
   levels: [],
+  masters: [],
   grid: undefined,
   materials: [],
   sheets: [],
