@@ -4,6 +4,7 @@ import {
   type Batch,
   diagnose,
   type Length,
+  type Master,
   type MaterialDemand,
   type MaterialSpec,
   type Outcome,
@@ -14,6 +15,7 @@ import {
   type TileCount,
 } from '../model/index.ts';
 import { countsOf } from './counts.ts';
+import { masterDrawn } from './drawing.ts';
 import { lengthOf } from './evaluate.ts';
 import { Faults } from './faults.ts';
 import { type AskedPart, kindsOf } from './kinds.ts';
@@ -66,6 +68,12 @@ export function expand(spec: Spec, overrides: Overrides): Outcome<Batch> {
   const loose = named.flatMap((file) =>
     file.loose.flatMap((it) => workedParts(it, undefined, looseNames, workings)),
   );
+  const masters = sights.files.flatMap((file) =>
+    file.masters.flatMap((it): readonly Master[] => {
+      const outline = masterDrawn({ ...it, file }, workings);
+      return outline === undefined ? [] : [{ name: it.name, at: it.at, outline }];
+    }),
+  );
   const counts = countsOf(named, overrides, workings);
   const settings = settingsOf(sessions, kits, overrides, workings);
 
@@ -96,6 +104,7 @@ export function expand(spec: Spec, overrides: Overrides): Outcome<Batch> {
     builds: made.flatMap(({ worked, count }) =>
       worked.build === undefined || count === 0 ? [] : [worked.build],
     ),
+    masters,
     wander: wanderOf([...sessions, ...kits], workings),
     settings,
   };
@@ -197,7 +206,15 @@ function askedParts(
       at: worked.at,
     };
     const over = (worked.turnedOver ?? 0) * count;
-    return { worked, member: over === 0 ? member : { ...member, turnedOver: over } };
+    const { drawn, length, width } = worked;
+    return {
+      worked,
+      member: {
+        ...member,
+        ...(over === 0 ? {} : { turnedOver: over }),
+        ...(drawn === undefined ? {} : { drawn: { ...drawn, net: { length, width } } }),
+      },
+    };
   });
 }
 

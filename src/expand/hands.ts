@@ -11,8 +11,8 @@ export const plainRectangle: Drawing = { tellsHandsApart: false };
  * True where a piece that faces the other way has to be cut from the other side: its drawing has two hands, and
  * a good side forbids turning it over.
  */
-export function isHanded({ tellsHandsApart }: Drawing, goodSide: boolean): boolean {
-  return tellsHandsApart && goodSide;
+export function isHanded(drawing: Drawing, goodSide: boolean): boolean {
+  return goodSide && drawing.tellsHandsApart;
 }
 
 /** The name of the other hand, which no maker can give to a part: names have no commas. */

@@ -2,6 +2,7 @@ import { compare, multiply, toFraction } from '../measure/index.ts';
 import type { CutMark, Length, NonEmpty, PartKind, PartMember, Side } from '../model/index.ts';
 import { byCharacters } from './labels.ts';
 import type { WorkedPart } from './parts.ts';
+import { blankSize } from './shapes.ts';
 
 /** A part with its label and how many of it the batch asks for. */
 export interface AskedPart extends CutPart {
@@ -10,7 +11,7 @@ export interface AskedPart extends CutPart {
 
 /** As much of it as tells what it is to the knife. */
 export interface CutPart {
-  readonly worked: Pick<WorkedPart, 'length' | 'width' | 'grain' | 'flutes' | 'goodSide'>;
+  readonly worked: Pick<WorkedPart, 'length' | 'width' | 'grain' | 'flutes' | 'goodSide' | 'drawn'>;
   /** The marks that it is cut to, if there are any, are those of the part as it is written. */
   readonly member: PartMember;
 }
@@ -22,7 +23,7 @@ export interface CutPart {
 export function kindsOf(asked: readonly CutPart[]): readonly PartKind[] {
   const kinds = new Map<string, { readonly shape: Shape; readonly members: [PartMember, ...PartMember[]] }>();
   for (const { worked, member: written } of asked) {
-    const { isTurned, ...shape } = laidDown(worked);
+    const { isTurned, ...shape } = laidDown({ ...worked, ...blankSize(worked) });
     const member = isTurned ? turned(written) : written;
     const key = [
       toFraction(shape.length),
@@ -97,7 +98,8 @@ export function cutToMarks(
       const worked = isTurned
         ? { length: width, width: length, grain: swapped(grain), flutes: swapped(flutes), goodSide }
         : { length, width, grain, flutes, goodSide };
-      const marks = marksOf(member);
+      // What is larger than its net size is trimmed to it, and needs no mark.
+      const marks = member.drawn?.leave === undefined ? marksOf(member) : undefined;
       if (marks === undefined) return { worked, member: own };
       hasChanged = true;
       const sizes = {

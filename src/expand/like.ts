@@ -287,5 +287,10 @@ function over(base: PartSpec, own: PartSpec): PartSpec {
     accepted: own.accepted ?? theirs('accepted', base.accepted),
     clad: own.clad ?? theirs('clad', base.clad),
     note: own.note ?? theirs('note', base.note),
+    outline: own.outline ?? theirs('outline', base.outline),
+    cuts: own.cuts ?? theirs('cuts', base.cuts),
+    marks: own.marks ?? theirs('marks', base.marks),
+    mirrored: own.mirrored ?? theirs('mirrored', base.mirrored),
+    leave: own.leave ?? theirs('leave', base.leave),
   };
 }

@@ -3,13 +3,17 @@ import {
   diagnose,
   type MaterialSpec,
   type PartSpec,
+  type Placed,
   type Reference,
   type Span,
 } from '../model/index.ts';
+import { curvedLengthOf } from '../outline/index.ts';
+import { masterCalled, masterDrawn, outlineDrawn } from './drawing.ts';
 import { lengthOf, numberOf } from './evaluate.ts';
 import type { TileView } from './like.ts';
 import { reportTwoMeanings, theOne, unknown } from './meaning.ts';
 import type { Quantity } from './quantity.ts';
+import { netSizeOf } from './shapes.ts';
 import type { Amount, Definition, Sight } from './sight.ts';
 import { groundOf } from './tileGround.ts';
 import { fileScope, type Scope, type Workings } from './workings.ts';
@@ -28,9 +32,15 @@ export function quantityOfName(
     case 'tile':
       return groundOf(reference, at, scope, workings);
     case 'size':
-      return reference.size === 'thickness'
-        ? thicknessOf(reference.of.value, reference.of.at, scope, workings)
-        : sizeOfPart(reference.size, reference.of.value, reference.of.at, scope, workings);
+      switch (reference.size) {
+        case 'thickness':
+          return thicknessOf(reference.of.value, reference.of.at, scope, workings);
+        case 'developed length':
+          return developedLength(reference.of, at, scope, workings);
+        case 'length':
+        case 'width':
+          return sizeOf(reference.size, reference.of.value, reference.of.at, scope, workings);
+      }
   }
 }
 
@@ -160,7 +170,8 @@ export function materialCalled(
   return undefined;
 }
 
-function sizeOfPart(
+/** Of a part, or of a master. */
+function sizeOf(
   size: 'length' | 'width',
   name: string,
   at: Span,
@@ -168,14 +179,37 @@ function sizeOfPart(
   workings: Workings,
 ): Quantity | undefined {
   const parts = partsCalled(name, at, scope, workings);
+  const sight = workings.sights.from(workings.sights.fileOf(at));
+  const masters = sight.masters.get(name) ?? [];
+  if (parts.length > 0 && masters.length > 0) {
+    const places = [
+      ...parts.map((it) => ({ at: it.at, sort: 'a part' })),
+      ...masters.map((it) => ({ at: it.at, sort: 'a master' })),
+    ];
+    reportTwoMeanings(name, atSpan(at), places, workings.faults);
+    return undefined;
+  }
+  if (masters.length > 0) {
+    const master = theOne(masters, atSpan(at), () => 'a master', workings.faults);
+    if (master === undefined) return undefined;
+    return workings.once(master.value, size, `${size} of ${name}`, master.at, () => {
+      const outline = masterDrawn(master, workings);
+      return outline && asLength(netSizeOf(outline, master.value, workings)[size]);
+    });
+  }
   if (parts.length === 0) {
-    reportUnknownOf('part', name, at, [], scope, workings);
+    reportUnknownOf('part or master', name, at, [...sight.masters.keys()], scope, workings);
     return undefined;
   }
   const part = theOne(parts, atSpan(at), () => 'a part', workings.faults);
   if (part === undefined) return undefined;
   return workings.once(scope.tile ?? part.file, `${size} of ${name}`, `${size} of ${name}`, part.at, () => {
-    const expression = partSpecOf(part, scope, workings).size?.[size];
+    const spec = partSpecOf(part, scope, workings);
+    const expression = spec.size?.[size];
+    if (expression === undefined && spec.outline !== undefined) {
+      const outline = outlineDrawn(spec.outline, scope, workings);
+      return outline && asLength(netSizeOf(outline, spec.outline, workings)[size]);
+    }
     if (expression?.kind === 'rest') {
       workings.faults.report(diagnose('E69', atSpan(at), { part: name, size }));
       return undefined;
@@ -184,6 +218,22 @@ function sizeOfPart(
       ? undefined
       : asLength(lengthOf(expression, 'above zero', scope, workings));
   });
+}
+
+/** The curved edge of a master; its end of the enclosure that the sum's rounding asks for. */
+function developedLength(
+  name: Placed<string>,
+  at: Span,
+  { developed }: Scope,
+  workings: Workings,
+): Quantity | undefined {
+  if (developed === undefined) {
+    workings.faults.report(diagnose('E76', atSpan(at), { found: `developed length of ${name.value}` }));
+    return undefined;
+  }
+  const master = masterCalled(name, workings);
+  const outline = master && masterDrawn(master, workings);
+  return outline && asLength(curvedLengthOf(outline)[developed]);
 }
 
 /** The parts that a name can mean: the tile's own, else the shared ones. */

@@ -1,6 +1,7 @@
 import {
   atSpan,
   type CladSpec,
+  type DrawnPart,
   type DrawnSide,
   diagnose,
   type Expression,
@@ -8,15 +9,18 @@ import {
   type Length,
   type MaterialSpec,
   type Named,
+  type Outline,
   type PartSpec,
   type Placed,
   type Rest,
   type Side,
 } from '../model/index.ts';
-import { lengthOf, wholeOf } from './evaluate.ts';
-import { isHanded, plainRectangle } from './hands.ts';
+import { tellsHands } from '../outline/index.ts';
+import { wholeOf } from './evaluate.ts';
+import { type Drawing, isHanded, plainRectangle } from './hands.ts';
 import type { TileView } from './like.ts';
 import { materialCalled } from './names.ts';
+import { isRectangular, partShape } from './shapes.ts';
 import type { Definition } from './sight.ts';
 import { stripsApart } from './strips.ts';
 import type { Workings } from './workings.ts';
@@ -38,6 +42,8 @@ export interface WorkedPart {
   readonly count: number;
   /** Of these, so many stand with their other side where the good one would look. */
   readonly turnedOver?: number;
+  /** Absent for a rectangle that is cut to its size. */
+  readonly drawn?: Omit<DrawnPart, 'net'> | undefined;
 }
 
 /** What covers the sides of a part: strips of their own, cut and counted beside it. */
@@ -124,29 +130,34 @@ export function openPart(
   const scope = { tile };
   const { faults } = workings;
   if (isWhole && spec.of === undefined) faults.report(diagnose('E25', atSpan(at), { part: name }));
-  if (isWhole && spec.size === undefined) faults.report(diagnose('E26', atSpan(at), { part: name }));
+  if (isWhole && spec.size === undefined && spec.outline === undefined)
+    faults.report(diagnose('E26', atSpan(at), { part: name }));
 
   const material = spec.of === undefined ? undefined : materialCalled(spec.of.value, spec.of.at, workings);
-  const sizeOf = (size: Expression | Rest): Length | Rest | undefined =>
-    size.kind === 'rest' ? size : lengthOf(size, 'above zero', scope, workings);
   const counted = (count: Expression | undefined): Placed<number> | undefined | 'faulty' => {
     if (count === undefined) return undefined;
     const value = wholeOf(count, { least: 1, what: 'parts' }, scope, workings);
     return value === undefined ? 'faulty' : { value, at: count.at };
   };
-  const length = spec.size && sizeOf(spec.size.length);
-  const width = spec.size && sizeOf(spec.size.width);
+  const shape = partShape(spec, scope, workings);
   const count = counted(spec.count);
   const byEye = counted(spec.byEye);
   if (material === undefined) return undefined;
   const heedsWhatIsThere = (['grain', 'flutes'] as const).map((what) =>
     heeds(what, name, spec, material, workings),
   );
-  if (length === undefined || width === undefined || heedsWhatIsThere.includes(false)) return undefined;
+  if (shape === undefined || shape === 'faulty' || heedsWhatIsThere.includes(false)) return undefined;
+  const { length, width, drawn } = shape;
   if (count === 'faulty' || byEye === 'faulty') return undefined;
   const clad = spec.clad && claddingOf(name, spec.clad, spec, material, workings);
   if (clad === 'faulty') return undefined;
-  const goodSide = spec.goodSide?.value ?? material.value.goodSide?.value ?? false;
+  if (spec.clad !== undefined && drawn?.outline !== undefined && !isRectangular(drawn.outline)) {
+    faults.report(diagnose('S33', atSpan(spec.clad.at), { what: 'clad over an outline' }));
+    return undefined;
+  }
+  // What is said to be the other hand has two sides.
+  const isOther = spec.mirrored?.value === true && spec.goodSide === undefined;
+  const goodSide = spec.goodSide?.value ?? (isOther || (material.value.goodSide?.value ?? false));
   return {
     name,
     at,
@@ -162,9 +173,19 @@ export function openPart(
     byEye: byEye?.value,
     lies: spec.lies?.value ?? false,
     isFloor: spec.floor?.value ?? true,
-    isHanded: isHanded(plainRectangle, goodSide),
+    isHanded: isHanded(drawn?.outline === undefined ? plainRectangle : drawingOf(drawn.outline), goodSide),
+    drawn,
     accepted: (spec.accepted ?? []).map((it) => it.name),
     clad,
+  };
+}
+
+/** Looked at only where there is a good side: it is the dear half of the question. */
+function drawingOf(outline: Outline): Drawing {
+  return {
+    get tellsHandsApart() {
+      return tellsHands(outline);
+    },
   };
 }
 

@@ -3,6 +3,7 @@ import type {
   GridSpec,
   MaterialSpec,
   Named,
+  OutlineSpec,
   PartSpec,
   RackSpec,
   Source,
@@ -25,6 +26,7 @@ export interface Sight {
   readonly files: readonly SpecFile[];
   readonly amounts: Names<Amount>;
   readonly materials: Names<MaterialSpec>;
+  readonly masters: Names<OutlineSpec>;
   readonly parts: Names<PartSpec>;
   readonly tiles: Names<TileSpec>;
   readonly racks: Names<RackSpec>;
@@ -86,6 +88,7 @@ function viewOf(files: readonly SpecFile[]): Sight {
     files,
     amounts: gather(files, amounts),
     materials: gather(files, ({ materials }) => materials),
+    masters: gather(files, ({ masters }) => masters),
     parts: gather(files, ({ parts }) => parts),
     tiles: gather(files, ({ tiles }) => tiles),
     racks: gather(files, ({ racks }) => racks),

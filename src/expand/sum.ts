@@ -1,3 +1,4 @@
+import { compareRationals } from '../measure/index.ts';
 import { atSpan, diagnose, type Expression, type Rational } from '../model/index.ts';
 import { quantityOfName } from './names.ts';
 import {
@@ -60,12 +61,32 @@ function workedOut(expression: Expression, scope: Scope, workings: Workings): Qu
     case 'up to':
     case 'down to':
     case 'nearest': {
-      const operands = allOf([expression.of, expression.step], scope, workings);
-      const [of, step] = operands ?? [];
-      if (of === undefined || step === undefined) return undefined;
-      return settled(stepped(expression.kind, of, step, units), expression, workings);
+      // What has no rational length comes to its multiple from either end of what is known of it.
+      const ends = isDeveloped(expression.of) ? (['lo', 'hi'] as const) : [undefined];
+      const found: Quantity[] = [];
+      for (const developed of ends) {
+        const inside = developed === undefined ? scope : { ...scope, developed };
+        const operands = allOf([expression.of, expression.step], inside, workings);
+        const [of, step] = operands ?? [];
+        if (of === undefined || step === undefined) return undefined;
+        const rounded = settled(stepped(expression.kind, of, step, units), expression, workings);
+        if (rounded === undefined) return undefined;
+        found.push(rounded);
+      }
+      const [first, other] = found;
+      if (first === undefined || other === undefined) return first;
+      const isLess = compareRationals(first.value, other.value) < 0;
+      return isLess === (expression.kind === 'down to') ? first : other;
     }
   }
+}
+
+function isDeveloped(expression: Expression): boolean {
+  if (expression.kind === 'name') {
+    const { reference } = expression;
+    return reference.kind === 'size' && reference.size === 'developed length';
+  }
+  return operandsOf(expression).some(isDeveloped);
 }
 
 type OfTwo = Extract<Expression, { readonly left: Expression }>;

@@ -4,6 +4,7 @@ import {
   type Expression,
   type Length,
   type MaterialSpec,
+  type Outline,
   type Span,
 } from '../model/index.ts';
 import type { Faults } from './faults.ts';
@@ -19,6 +20,8 @@ export interface Scope {
   readonly tile: TileView | undefined;
   /** Where a plain number is wanted, the numbers among the known names are offered first. */
   readonly wanted?: 'number';
+  /** In a bracket that is rounded: the end to take of what has no rational length. */
+  readonly developed?: 'lo' | 'hi';
 }
 
 export const fileScope: Scope = { tile: undefined };
@@ -48,7 +51,7 @@ export class Workings {
   readonly measured = new Map<MaterialSpec, Expression>();
   /** Worths that stand in for what is written, by `placeOf` of the expression. */
   readonly instead = new Map<string, Length>();
-  readonly #known = new Map<object, Map<string, Quantity | undefined>>();
+  readonly #known = new Map<object, Map<string, Quantity | Outline | undefined>>();
   readonly #underway: Underway[] = [];
   #depth = 0;
   #hasToldDepth = false;
@@ -66,16 +69,17 @@ export class Workings {
    * @param owner  whose name it is: a tile, a file, a material
    * @param at     where the name is defined
    */
-  once(
+  once<T extends Quantity | Outline>(
     owner: object,
     key: string,
     label: string,
     at: Span,
-    work: () => Quantity | undefined,
-  ): Quantity | undefined {
-    const known = this.#known.get(owner) ?? new Map<string, Quantity | undefined>();
+    work: () => T | undefined,
+  ): T | undefined {
+    const known = this.#known.get(owner) ?? new Map<string, Quantity | Outline | undefined>();
     this.#known.set(owner, known);
-    if (known.has(key)) return known.get(key);
+    // Whoever asks for a key asks for the same kind of worth: keys of outlines are no names of amounts.
+    if (known.has(key)) return known.get(key) as T | undefined;
 
     const again = this.#underway.findIndex((it) => it.owner === owner && it.key === key);
     if (again >= 0) {

@@ -66,7 +66,10 @@ export interface StandingPart {
   /** False for what nobody stands on. */
   readonly isFloor: boolean;
   readonly accepted: readonly Habit[];
-  /** Its shape as it is drawn, seen from its good side; absent: the rectangle of its size. */
+  /**
+   * Its shape as it lies in its block: x from the low end the way of its length, y the way of its width, whichever
+   * side looks where. Absent: the rectangle of its size.
+   */
   readonly outline?: Outline;
   /** The master that it is traced from. */
   readonly master?: string;

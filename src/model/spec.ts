@@ -44,7 +44,7 @@ export type Reference =
   | { readonly kind: 'tile'; readonly size: 'across' | 'along' | 'height' }
   | {
       readonly kind: 'size';
-      readonly size: 'thickness' | 'length' | 'width';
+      readonly size: 'thickness' | 'length' | 'width' | 'developed length';
       readonly of: Placed<string>;
     };
 

@@ -12,6 +12,7 @@ import {
 import { Faults } from './faults.ts';
 import { checkedFields, type Fields, wrongSort } from './fields.ts';
 import { readNamed } from './names.ts';
+import { readMasters } from './outlines.ts';
 import {
   readCutting,
   readGrid,
@@ -45,6 +46,7 @@ const places: Readonly<Record<string, readonly Kind[]>> = {
   materials: everywhere,
   sheets: everywhere,
   offcuts: session,
+  masters: makers,
   parts: makers,
   tiles: makers,
   racks: everywhere,
@@ -54,7 +56,7 @@ const places: Readonly<Record<string, readonly Kind[]>> = {
   cutting: makers,
   print: makers,
 };
-const later = ['masters', 'fittings', 'sets', 'table', 'evenings', 'spares', 'drawer'];
+const later = ['fittings', 'sets', 'table', 'evenings', 'spares', 'drawer'];
 
 /** Keys not built yet that say what is made: without them nothing may be asked for, which is no second fault. */
 const asksOtherwise = ['sets', 'table', 'evenings'];
@@ -92,7 +94,7 @@ export function readFile(map: MapNode): Outcome<ReadFile> {
     materials: optional(fields, 'materials', (value) => readMaterials(value, faults)) ?? [],
     sheets: stock('sheets'),
     offcuts: stock('offcuts'),
-    masters: [],
+    masters: optional(fields, 'masters', (value) => readMasters(value, faults)) ?? [],
     parts: optional(fields, 'parts', (value) => readParts(value, 'the parts', 'thing', faults)) ?? [],
     racks: optional(fields, 'racks', (value) => readRacks(value, faults)) ?? [],
     tiles: optional(fields, 'tiles', (value) => readTiles(value, faults)) ?? [],

@@ -13,6 +13,7 @@ import {
 import type { Faults } from './faults.ts';
 import { type Fields, readFields, type Shape } from './fields.ts';
 import { type NameRules, readNamed } from './names.ts';
+import { readCuts, readMarks, readOutline } from './outlines.ts';
 import { readAdded, readBuild, readEdges, readSides } from './rows.ts';
 import { optional, Values } from './values.ts';
 import type { Entry, Node } from './yaml/node.ts';
@@ -22,8 +23,9 @@ const partShape: Shape = {
   keys: [
     ...['of', 'size', 'grain', 'flutes', 'count', 'good side', 'label', 'note', 'like'],
     ...['by eye', 'lies', 'floor', 'accepted', 'clad'],
+    ...['outline', 'cuts', 'marks', 'leave', 'mirrored'],
   ],
-  later: ['outline', 'cuts', 'marks', 'leave', 'mirrored', 'folds'],
+  later: ['folds'],
 };
 
 /** Parts without a tile around them: there is nothing that `none` could take away, but beside `like`. */
@@ -41,7 +43,7 @@ function readPart(node: Node, isVariant: boolean, faults: Faults): PartSpec | un
   const all = readFields(node, partShape, faults);
   if (all === undefined) return undefined;
   const { fields, takenAway } = withoutTaken(all, [], isVariant || all.has('like'), faults);
-  const { amount, flag, pairWithRests, reference, text, word } = new Values(faults);
+  const { amount, flag, pairWithRests, reference, text, trim, word } = new Values(faults);
   const runs = word(['length', 'width', 'any', 'upright']);
   return {
     at: node.at,
@@ -63,11 +65,11 @@ function readPart(node: Node, isVariant: boolean, faults: Faults): PartSpec | un
     floor: optional(fields, 'floor', flag),
     accepted: optional(fields, 'accepted', (value) => readAccepted(value, faults)),
     clad: optional(fields, 'clad', (value) => readClad(value, faults)),
-    outline: undefined,
-    cuts: undefined,
-    marks: undefined,
-    mirrored: undefined,
-    leave: undefined,
+    outline: optional(fields, 'outline', (value) => readOutline(value, faults)),
+    cuts: optional(fields, 'cuts', (value) => readCuts(value, faults)),
+    marks: optional(fields, 'marks', (value) => readMarks(value, faults)),
+    mirrored: optional(fields, 'mirrored', flag),
+    leave: optional(fields, 'leave', trim),
     label: optional(fields, 'label', text),
     note: optional(fields, 'note', text),
     takenAway,

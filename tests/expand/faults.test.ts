@@ -79,7 +79,7 @@ tiles:
     check(`
 lengths: { a: (thickness of grayboard), b: (length of posts) }
 #                           ^^^^^^^^^ error E04: no material or part is called "grayboard"; did you mean "greyboard"?
-#                                                     ^^^^^ error E04: no part is called "posts"
+#                                                     ^^^^^ error E04: no part or master is called "posts"
 `);
   });
 });

@@ -50,15 +50,15 @@ cardwright: kitt
   it('knows keys that are not built yet', () => {
     check(`
 cardwright: kit
-masters: {}
-^^^^^^^ error S33: "masters" belongs to the language but is not built yet
+fittings: {}
+^^^^^^^^ error S33: "fittings" belongs to the language but is not built yet
 tiles:
   wall:
     finish: none
 #   ^^^^^^ error S33: "finish" belongs to the language but is not built yet
     parts:
-      bed: { of: card, size: [3, 3], leave: 1/8, count: as fits }
-#                                    ^^^^^ error S33: "leave" belongs to the language but is not built yet
+      bed: { of: card, size: [3, 3], folds: 1/8, count: as fits }
+#                                    ^^^^^ error S33: "folds" belongs to the language but is not built yet
 #                                                       ^^^^^^^ error S33: "as fits" belongs to the language but is not built yet
 `);
     check(`

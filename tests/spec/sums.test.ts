@@ -272,8 +272,6 @@ loose:
 #     ^^^^^^^^^^^ error S69: "thikness of" asks for nothing known; did you mean "thickness"?
   b: height of card
 #    ^^^^^^^^^ error S69: "height of" asks for nothing known
-  c: (developed length of arch up to 1/32)
-#     ^^^^^^^^^^^^^^^^^^^ error S33: "developed length of" belongs to the language but is not built yet
 `.slice(1),
     );
   });

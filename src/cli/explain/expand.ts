@@ -63,11 +63,54 @@ tiles:
 ${parts.map((part) => `      ${part}\n`).join('')}${text.replace(/^(?=.)/gm, '    ')}`);
 }
 
+/** A kit with a part that is traced from a master. */
+function traced(master: string): Example {
+  return kit(`${opening}materials: { greyboard: { thickness: 1/16 } }
+sheets: { greyboard: [{ size: [16, 12] }] }
+masters: { shoulder: { quarter round: 3 } }
+tiles:
+  ramp: { footprint: [3, 3], parts: { cheek: { of: greyboard, outline: { master: ${master} } } } }
+`);
+}
+
+/** A kit with a part of that size or outline, or both. */
+function shaped(text: string): Example {
+  return kit(`${opening}materials: { greyboard: { thickness: 1/16 } }
+sheets: { greyboard: [{ size: [16, 12] }] }
+tiles:
+  wall: { footprint: [3, 3], parts: { sill: { of: greyboard, ${text} } } }
+`);
+}
+
 const opening = 'cardwright: kit\nunits: in\n';
 const wall = 'tiles: { wall: { parts: { face: { of: greyboard, size: [3, 2] } } } }\n';
 
 /** A page for each code of `expand/`; the type holds it complete. */
 export const expandPages: Readonly<Record<keyof typeof expandCodes, ExplainPage>> = {
+  E74: {
+    why: 'A part is traced from a master that nothing has by that name: neither this file nor a file it uses.',
+    failing: traced('sholder'),
+    mended: traced('shoulder'),
+  },
+  E75: {
+    why: 'The size of a part follows from its outline. Said beside it, it is a check, and then it has to be the box around the outline: its length, its width.',
+    failing: shaped('size: [2, 1], outline: { half round: 1 }'),
+    mended: shaped('outline: { half round: 1 }'),
+  },
+  E76: {
+    why: 'The length of a curve is no fraction of an inch or a millimetre. It is used where the bracket rounds it: up to, down to or nearest, with a step of your rule.',
+    failing: walled(
+      'masters: { hump: { half round: 1 } }\nlengths: { skin: (developed length of hump + 1/8) }\n',
+    ),
+    mended: walled(
+      'masters: { hump: { half round: 1 } }\nlengths: { skin: (developed length of hump + 1/8 up to 1/32) }\n',
+    ),
+  },
+  E77: {
+    why: 'A build is checked by the boxes around its parts. For a part with curves or cuts that is on the safe side for what would run into each other, but what it touches, covers or leaves open may be less than is said. Look at those places yourself.',
+    failing: standing('build: { up: [slab, turf] }\n', { ofTurf: ', cuts: [{ round: 1/4 }]' }),
+    mended: standing('build: { up: [slab, turf] }\n'),
+  },
   E01: {
     why: 'A sum uses a name that nothing has in lengths, numbers or levels: neither the tile, nor this file, nor a file it uses. Materials and parts have sizes, but are no measures themselves: say which one is meant, e.g. (thickness of greyboard).',
     failing: walled('lengths: { rise: 3/4, step: (risee / 3) }\n'),

@@ -5,6 +5,7 @@ import { expandPages } from './expand.ts';
 import { fitPages } from './fit.ts';
 import { measurePages } from './measure.ts';
 import { mendPages } from './mend.ts';
+import { outlinePages } from './outline.ts';
 import { packPages } from './pack.ts';
 import { planPages } from './plan.ts';
 import { printPages } from './print.ts';
@@ -13,6 +14,7 @@ import { specPages } from './spec.ts';
 /** A page for every code there is. */
 export const explainPages: Readonly<Record<Code, ExplainPage>> = {
   ...measurePages,
+  ...outlinePages,
   ...specPages,
   ...expandPages,
   ...fitPages,

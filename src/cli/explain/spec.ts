@@ -222,7 +222,7 @@ export const specPages: Readonly<Record<keyof typeof specCodes, ExplainPage>> = 
     why:
       'The word has its place in the language, but this version can not do it yet. It is refused, since a sheet ' +
       'that leaves it out without a word would be wrong.',
-    failing: part('leave: 1/8'),
+    failing: part('folds: 1/8'),
     mended: part('count: 6'),
   },
   S34: {
@@ -316,6 +316,16 @@ export const specPages: Readonly<Record<keyof typeof specCodes, ExplainPage>> = 
     why: 'A row without members stands for nothing, and nothing would be checked.',
     failing: build('up: []'),
     mended: build('up: [face]'),
+  },
+  S51: {
+    why: 'An outline is one shape, a cut one kind of cut, and each says all that it needs: two of them at once would leave open which one is meant.',
+    failing: part('outline: { circle: 3, slot: [3, 1] }'),
+    mended: part('cuts: [{ hole: { circle: 1/2 } }]'),
+  },
+  S52: {
+    why: 'Two of width, rise and radius tell an arch; with all three they might disagree. Its upright sides are said beside them, 0 where it has none.',
+    failing: part('cuts: [{ arch: { width: 1, sides: 0 }, edge: bottom }]'),
+    mended: part('cuts: [{ arch: { width: 1, rise: 1/4, sides: 0 }, edge: bottom }]'),
   },
   S60: {
     why: 'A sum stands in round brackets, as on paper, so that it can not be taken for a name or a measure.',

@@ -21,6 +21,7 @@ import type { TileView } from '../like.ts';
 import { theOne } from '../meaning.ts';
 import { thicknessOfMaterial } from '../names.ts';
 import { isRest, type OpenPart, type WorkedPart } from '../parts.ts';
+import { isRectangular, otherHandOf } from '../shapes.ts';
 import { cladToStand, stripsAsTheyStand } from '../strips.ts';
 import { fileScope, type Workings } from '../workings.ts';
 import type { Member, PartToStand } from './rows.ts';
@@ -97,6 +98,7 @@ export function built(
     sizing,
   );
   if (standing === undefined) return { build: undefined, parts: [] };
+  tellOfBoxes(standing, used, workings);
   const parts = partsOf(standing, own, used, known, sizing, workings);
   const squares = squaresOf(tile, workings);
   const build: Build = {
@@ -115,6 +117,17 @@ export function built(
   return { build, parts };
 }
 
+/** What stands is checked by its boxes; of each part whose shape is another, that is told once. */
+function tellOfBoxes({ parts }: Standing, used: ReadonlyMap<string, OpenPart>, { faults }: Workings): void {
+  const drawn = new Set(parts.flatMap(({ part, outline }) => (outline === undefined ? [] : [part])));
+  for (const { name, at, drawn: own } of used.values()) {
+    const isBox =
+      own?.outline === undefined || (isRectangular(own.outline) && own.outline.holes.length === 0);
+    const stands = drawn.has(name) || drawn.has(otherHand(name));
+    if (stands && !isBox) faults.report(diagnose('E77', atSpan(at), { part: name }));
+  }
+}
+
 /** Far more than a tile has, and as many as are stood up without a wait. */
 const mostPieces = 10_000;
 
@@ -129,7 +142,7 @@ function toStand(part: OpenPart, known: readonly string[], workings: Workings): 
   const thickness = thicknessOfMaterial(part.material, workings);
   const clad = cladToStand(part, known, workings);
   if (thickness === undefined || clad === 'faulty') return undefined;
-  const { name, at, material, length, width, grain, flutes, lies, isFloor, isHanded, accepted } = part;
+  const { name, at, material, length, width, grain, flutes, lies, isFloor, isHanded, accepted, drawn } = part;
   return {
     name,
     at,
@@ -144,6 +157,8 @@ function toStand(part: OpenPart, known: readonly string[], workings: Workings): 
     flutes: flutes?.value ?? 'any',
     isFloor,
     isHanded,
+    outline: drawn?.outline,
+    master: drawn?.master,
     accepted,
     clad,
     clads: undefined,
@@ -203,7 +218,13 @@ function handsOf(
     return [{ ...part, turnedOver: Math.min(over, standings.length - over) }];
   }
   const { name, label, count } = part;
-  const other = { ...part, name: otherHand(name), label: otherHand(label), count: others };
+  const other = {
+    ...part,
+    name: otherHand(name),
+    label: otherHand(label),
+    count: others,
+    drawn: part.drawn && otherHandOf(part.drawn),
+  };
   return count === others ? [other] : [{ ...part, count: count - others }, other];
 }
 

@@ -4,6 +4,7 @@ import type {
   Duty,
   Habit,
   Length,
+  Outline,
   Placed,
   Side,
   Span,
@@ -87,6 +88,9 @@ export interface PartToStand {
   readonly isFloor: boolean;
   /** What faces the other way is its other hand, a part of its own. */
   readonly isHanded: boolean;
+  /** Its shape as it is drawn; undefined: the rectangle of its size. */
+  readonly outline?: Outline | undefined;
+  readonly master?: string | undefined;
   readonly accepted: readonly Habit[];
   readonly clad: CladToStand | undefined;
   /** The part whose side it covers. */

@@ -296,6 +296,8 @@ function placedPart(
     flutes: runOf(part.flutes, part.hasFlutes, stance),
     isFloor: part.isFloor,
     accepted: part.accepted,
+    ...(part.outline === undefined ? {} : { outline: part.outline }),
+    ...(part.master === undefined ? {} : { master: part.master }),
   };
 }
 

@@ -479,6 +479,30 @@ export const expandCodes = {
       `"${tile}" has no build, so its "${key}" can't be checked`,
     hint: () => 'build: { up: [PART, …] }',
   }),
+  E74: entry({
+    severity: 'error',
+    title: 'an unknown master',
+    say: ({ name, meant }: Unknown) => `unknown master "${name}"${meant}`,
+    hint: ({ known }) => (known.length === 0 ? 'describe it under masters:' : knownHere(known)),
+  }),
+  E75: entry({
+    severity: 'error',
+    title: 'a size that is not that of the outline',
+    say: ({ box }: { box: string }) => `the box around the outline is ${box}`,
+    hint: () => 'leave the size out: it follows from the outline',
+  }),
+  E76: entry({
+    severity: 'error',
+    title: 'a developed length that is not rounded',
+    say: ({ found }: { found: string }) => `"${found}" has to be rounded`,
+    hint: ({ found }) => `(${found} up to 1/32)`,
+  }),
+  E77: entry({
+    severity: 'note',
+    title: 'a part that counts as the box around its outline',
+    say: ({ part }: { part: string }) =>
+      `"${part}" counts as the box around its outline where it stands: what it touches and covers is not checked by its true shape`,
+  }),
 } as const;
 
 interface Unknown {

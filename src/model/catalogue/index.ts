@@ -3,6 +3,7 @@ import { expandCodes } from './expand.ts';
 import { fitCodes } from './fit.ts';
 import { measureCodes } from './measure.ts';
 import { mendCodes } from './mend.ts';
+import { outlineCodes } from './outline.ts';
 import { packCodes } from './pack.ts';
 import { planCodes } from './plan.ts';
 import { printCodes } from './print.ts';
@@ -13,6 +14,7 @@ export type { Entry, Severity } from './entry.ts';
 /** Every code there is. Rooms by letter, in the order of the pipeline; types hold it shut. */
 export const catalogue = {
   ...measureCodes,
+  ...outlineCodes,
   ...specCodes,
   ...expandCodes,
   ...fitCodes,

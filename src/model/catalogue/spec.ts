@@ -386,6 +386,24 @@ export const specCodes = {
   }),
 
   // Sums: S60 to S69
+  S51: entry({
+    severity: 'error',
+    title: 'one of several keys is wanted',
+    say: ({ where, found, known }: { where: string; found: readonly string[]; known: readonly string[] }) =>
+      found.length > 0
+        ? `${where} says ${found.join(' and ')} at once`
+        : known.length === 1
+          ? `${where} lacks "${known[0]}"`
+          : `${where} says nothing of what it is`,
+    hint: ({ known }) => (known.length === 1 ? undefined : `one of ${known.join(', ')}`),
+  }),
+  S52: entry({
+    severity: 'error',
+    title: 'an arch is told by two measures',
+    say: ({ found }: { found: readonly string[] }) =>
+      `an arch is told by two of width, rise and radius; here ${found.length === 0 ? 'is none' : `${found.length === 1 ? 'is' : 'are'} ${found.join(', ')}`}`,
+    hint: () => '{ width: 1 1/2, rise: 1/2, sides: 2 }',
+  }),
   S60: entry({
     severity: 'error',
     title: 'a sum without its brackets',

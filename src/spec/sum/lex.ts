@@ -12,7 +12,7 @@ export type Token = { readonly start: number; readonly end: number } & (
   | { readonly kind: 'up to' | 'down to' | 'nearest' }
 );
 
-type Size = 'thickness' | 'length' | 'width';
+type Size = 'thickness' | 'length' | 'width' | 'developed length';
 
 /** What is wrong in a sum, and which of its characters. */
 export interface SumFault {
@@ -136,16 +136,9 @@ function wordsAt(text: string, at: number, last: Token | undefined): readonly To
 /** `thickness of card`, `smaller of …`. */
 function askedOf(text: string, words: readonly Word[], of: Word): readonly Token[] | SumFault {
   const asked = words.at(-1);
-  const start = asked?.start ?? of.start;
-  const front = nameOf(words.slice(0, -1));
-  if (words.at(-2)?.text === 'developed' && asked?.text === 'length') {
-    const from = words.at(-2)?.start ?? start;
-    return {
-      start: from,
-      end: of.end,
-      toDiagnostic: (place) => diagnose('S33', place, { what: 'developed length of' }),
-    };
-  }
+  const isDeveloped = words.at(-2)?.text === 'developed' && asked?.text === 'length';
+  const start = words.at(isDeveloped ? -2 : -1)?.start ?? of.start;
+  const front = nameOf(words.slice(0, isDeveloped ? -2 : -1));
   switch (asked?.text) {
     case 'smaller':
     case 'larger':
@@ -159,9 +152,10 @@ function askedOf(text: string, words: readonly Word[], of: Word): readonly Token
         /^(?:up|down)$/u.test(named.at(-1)?.text ?? '') && /^\s+to\b/u.test(text.slice(named.at(-1)?.end));
       const [name] = nameOf(isRounded ? named.slice(0, -1) : named);
       if (name?.kind !== 'name') return missingBehind(text.slice(start, of.end), of.end, 'a name');
+      const size = isDeveloped ? 'developed length' : asked.text;
       return [
         ...front,
-        { kind: 'size of', size: asked.text, name: name.name, nameStart: name.start, start, end: name.end },
+        { kind: 'size of', size, name: name.name, nameStart: name.start, start, end: name.end },
       ];
     }
     default: {

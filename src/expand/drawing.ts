@@ -1,0 +1,354 @@
+import { toFraction, zero } from '../measure/index.ts';
+import {
+  type AlongSpec,
+  type ArchSpec,
+  atSpan,
+  type Corner,
+  type CutSpec,
+  type CutsSpec,
+  type Drawn,
+  diagnose,
+  type Expression,
+  type Length,
+  type MarkSpec,
+  type Outline,
+  type OutlineFacet,
+  type OutlineFault,
+  type OutlineSpec,
+  type Placed,
+  type Point,
+  type PointSpec,
+  type RepeatSpec,
+  type ShapeSpec,
+  type Span,
+  type StepSpec,
+  type Written,
+} from '../model/index.ts';
+import {
+  type AlongEdge,
+  type ArchSize,
+  arched,
+  type Cut,
+  circle,
+  halfRound,
+  largerAllRound,
+  type Mark,
+  mirrored,
+  onDatum,
+  type PathStep,
+  path,
+  polygon,
+  quarterRound,
+  type Repeat,
+  rectangle,
+  showIn,
+  slot,
+  smallerAllRound,
+  through,
+  turned,
+  wholeLess,
+  wholeOfHalf,
+  withCuts,
+  withMarks,
+} from '../outline/index.ts';
+import { lengthOf, wholeOf } from './evaluate.ts';
+import { theOne, unknown } from './meaning.ts';
+import type { Definition } from './sight.ts';
+import { fileScope, placeOf, type Scope, type Workings } from './workings.ts';
+
+/** Works out what is written of outlines, and has them drawn; what can't be drawn is told where it is written. */
+
+/** An outline on its datum; undefined where one of its sums or its drawing is faulty, which is told once. */
+export function outlineDrawn(spec: OutlineSpec, scope: Scope, workings: Workings): Outline | undefined {
+  const { at } = spec.written;
+  return workings.once(scope.tile ?? spec, `outline ${placeOf(at)}`, 'an outline', at, () => {
+    const shape = told(shapeDrawn(spec.shape, scope, workings), spec.written, workings);
+    const grown = shape && allRound(shape, spec, scope, workings);
+    if (grown === undefined) return undefined;
+    const way = spec.turned === undefined ? grown : turned(grown, spec.turned.value);
+    return onDatum(spec.mirrored?.value === true ? mirrored(way) : way);
+  });
+}
+
+/** A master by its name, as the file sees it in which the name is written. */
+export function masterCalled(name: Placed<string>, workings: Workings): Definition<OutlineSpec> | undefined {
+  const { masters } = workings.sights.from(workings.sights.fileOf(name.at));
+  const found = masters.get(name.value);
+  if (found !== undefined) return theOne(found, atSpan(name.at), () => 'a master', workings.faults);
+  const { facts, beside } = unknown(name.value, atSpan(name.at), [...masters.keys()]);
+  workings.faults.report(diagnose('E74', atSpan(name.at), facts, beside));
+  return undefined;
+}
+
+/** A master leans on no tile. */
+export function masterDrawn(master: Definition<OutlineSpec>, workings: Workings): Outline | undefined {
+  const { name, at, value } = master;
+  return workings.once(value, 'master', `master ${name}`, at, () => outlineDrawn(value, fileScope, workings));
+}
+
+/** The master that an outline is traced from, and whether it is turned over for it. */
+export function tracedFrom(
+  spec: OutlineSpec,
+): { readonly master: string; readonly isMirrored: boolean } | undefined {
+  const { shape, larger, smaller } = spec;
+  if (shape.kind !== 'master' || larger !== undefined || smaller !== undefined) return undefined;
+  return { master: shape.name.value, isMirrored: spec.mirrored?.value === true };
+}
+
+function allRound(shape: Outline, spec: OutlineSpec, scope: Scope, workings: Workings): Outline | undefined {
+  const { larger, smaller } = spec;
+  const by = larger ?? smaller;
+  if (by === undefined) return shape;
+  const much = lengthOf(by, 'above zero', scope, workings);
+  if (much === undefined) return undefined;
+  const make = larger === undefined ? smallerAllRound : largerAllRound;
+  return told(make(shape, much), spec.written, workings);
+}
+
+/** Undefined where a sum in it is faulty. */
+function shapeDrawn(shape: ShapeSpec, scope: Scope, workings: Workings): Drawn | undefined {
+  const length = (it: Expression): Length | undefined => lengthOf(it, 'any', scope, workings);
+  const points = (all: readonly PointSpec[]) => pointsOf(all, scope, workings);
+  switch (shape.kind) {
+    case 'rectangle':
+    case 'slot': {
+      const [long, wide] = [length(shape.length), length(shape.width)];
+      if (long === undefined || wide === undefined) return undefined;
+      return shape.kind === 'slot' ? slot(long, wide) : rectangle(long, wide);
+    }
+    case 'circle':
+    case 'half round':
+    case 'quarter round': {
+      const size = length(shape.size);
+      return size && { circle, 'half round': halfRound, 'quarter round': quarterRound }[shape.kind](size);
+    }
+    case 'arched': {
+      const arch = archOf(shape.arch, scope, workings);
+      return arch && arched(arch.size, arch.sides);
+    }
+    case 'polygon': {
+      const all = points(shape.points);
+      return all && polygon(all);
+    }
+    case 'path': {
+      const start = pointOf(shape.start, scope, workings);
+      const steps = allOf(shape.steps.map((it) => stepOf(it, scope, workings)));
+      return start && steps && path(start, steps);
+    }
+    case 'through': {
+      const all = points(shape.points);
+      return all && through(all, shape.ends);
+    }
+    case 'half': {
+      const half = outlineDrawn(shape.of, scope, workings);
+      return half && wholeOfHalf(half);
+    }
+    case 'whole': {
+      const whole = outlineDrawn(shape.whole, scope, workings);
+      const away = outlineDrawn(shape.away, scope, workings);
+      const at = shape.at && pointOf(shape.at, scope, workings);
+      const clearance = shape.clearance && lengthOf(shape.clearance, 'zero', scope, workings);
+      const isFaulty =
+        (shape.at !== undefined && at === undefined) ||
+        (shape.clearance !== undefined && clearance === undefined);
+      if (whole === undefined || away === undefined || isFaulty) return undefined;
+      return wholeLess(whole, away, at, clearance ?? zero);
+    }
+    case 'master': {
+      const master = masterCalled(shape.name, workings);
+      const outline = master && masterDrawn(master, workings);
+      return outline && { value: outline, faults: [] };
+    }
+  }
+}
+
+/** The cuts of a part, and its marks. What can't be cut is told; the rest is there. */
+export function withCutsAndMarks(
+  plain: Outline,
+  cuts: CutsSpec | undefined,
+  marks: readonly MarkSpec[],
+  scope: Scope,
+  workings: Workings,
+): Outline | undefined {
+  const asked = allOf((cuts?.cuts ?? []).map((it) => cutOf(it, scope, workings)));
+  const drawn = allOf(marks.map((it) => markOf(it, scope, workings)));
+  if (asked === undefined || drawn === undefined) return undefined;
+  if (cuts === undefined) return withMarks(plain, drawn);
+  const made = withCuts(plain, asked);
+  // A facet of a cut begins with the key of the part, which is not a part of what is written there.
+  const inList = made.faults.map((it) => ({ ...it, facet: it.facet.slice(1) }));
+  const cut = told({ ...made, faults: inList }, cuts.written, workings);
+  const isWhole = made.faults.every(({ code }) => code === 'T19');
+  return cut && isWhole ? withMarks(cut, drawn) : undefined;
+}
+
+function cutOf(cut: CutSpec, scope: Scope, workings: Workings): Cut | undefined {
+  const length = (it: Expression): Length | undefined => lengthOf(it, 'any', scope, workings);
+  switch (cut.kind) {
+    case 'round':
+    case 'clip': {
+      if ('kind' in cut.corners) {
+        const all = length(cut.corners);
+        return all && { kind: cut.kind, corners: all };
+      }
+      const each = allOf(
+        cut.corners.map(({ corner, size }) => {
+          const worth = length(size);
+          return worth && ([corner, worth] as const);
+        }),
+      );
+      return each && { kind: cut.kind, corners: new Map<Corner, Length>(each) };
+    }
+    case 'notch': {
+      const [along, deep] = [length(cut.along), length(cut.deep)];
+      const place = alongOf(cut.place, scope, workings);
+      const repeat = repeatOf(cut.repeat, scope, workings);
+      if (along === undefined || deep === undefined || place === 'faulty' || repeat === 'faulty')
+        return undefined;
+      return { kind: 'notch', size: [along, deep], edge: cut.edge, along: place, repeat };
+    }
+    case 'arch': {
+      const arch = archOf(cut.arch, scope, workings);
+      const place = alongOf(cut.place, scope, workings);
+      const repeat = repeatOf(cut.repeat, scope, workings);
+      if (arch === undefined || place === 'faulty' || repeat === 'faulty') return undefined;
+      return { kind: 'arch', ...arch, edge: cut.edge, along: place, repeat };
+    }
+    case 'hole': {
+      const outline = outlineDrawn(cut.outline, scope, workings);
+      const repeat = repeatOf(cut.repeat, scope, workings);
+      if (outline === undefined || repeat === 'faulty') return undefined;
+      if ('centre' in cut.place) {
+        const centre = pointOf(cut.place.centre, scope, workings);
+        return centre && { kind: 'hole', outline, place: { centre }, repeat };
+      }
+      const along = alongOf(cut.place.along, scope, workings);
+      const up = alongOf(cut.place.up, scope, workings);
+      if (along === 'faulty' || up === 'faulty') return undefined;
+      return { kind: 'hole', outline, place: { along, up }, repeat };
+    }
+  }
+}
+
+function alongOf(
+  place: AlongSpec | undefined,
+  scope: Scope,
+  workings: Workings,
+): AlongEdge | undefined | 'faulty' {
+  if (place === undefined) return undefined;
+  const clear = lengthOf(place.clear, 'zero', scope, workings);
+  return clear === undefined ? 'faulty' : { end: place.end, clear };
+}
+
+function repeatOf(
+  repeat: RepeatSpec | undefined,
+  scope: Scope,
+  workings: Workings,
+): Repeat | undefined | 'faulty' {
+  if (repeat === undefined) return undefined;
+  const times = wholeOf(repeat.times, { least: 1, what: 'cuts' }, scope, workings);
+  const size = lengthOf(repeat.size, 'above zero', scope, workings);
+  if (times === undefined || size === undefined) return 'faulty';
+  if (times > mostRepeats) {
+    const facts = { what: 'cuts', comesTo: `${times}`, least: '1', most: `${mostRepeats}` };
+    workings.faults.report(diagnose('E15', atSpan(repeat.times.at), facts));
+    return 'faulty';
+  }
+  return repeat.by === 'every' ? { times, every: size } : { times, apart: size };
+}
+
+/** More than anybody cuts by hand, and few enough to be drawn without a wait. */
+const mostRepeats = 1000;
+
+function markOf(mark: MarkSpec, scope: Scope, workings: Workings): Mark | undefined {
+  switch (mark.kind) {
+    case 'centre line':
+      return mark;
+    case 'line': {
+      const [from, to] = [pointOf(mark.from, scope, workings), pointOf(mark.to, scope, workings)];
+      return from && to && { kind: 'line', from, to };
+    }
+    case 'cross': {
+      const at = pointOf(mark.at, scope, workings);
+      return at && { kind: 'cross', at };
+    }
+  }
+}
+
+function archOf(
+  { width, rise, radius, sides }: ArchSpec,
+  scope: Scope,
+  workings: Workings,
+): { readonly size: ArchSize; readonly sides: Length } | undefined {
+  const worth = (it: Expression | undefined): Length | undefined =>
+    it && lengthOf(it, 'any', scope, workings);
+  const upright = lengthOf(sides, 'zero', scope, workings);
+  const [wide, high, round] = [worth(width), worth(rise), worth(radius)];
+  if (upright === undefined) return undefined;
+  if (wide !== undefined && high !== undefined) return { size: { width: wide, rise: high }, sides: upright };
+  if (wide !== undefined && round !== undefined)
+    return { size: { width: wide, radius: round }, sides: upright };
+  if (high !== undefined && round !== undefined)
+    return { size: { rise: high, radius: round }, sides: upright };
+  return undefined;
+}
+
+function stepOf(step: StepSpec, scope: Scope, workings: Workings): PathStep | undefined {
+  if (step.kind === 'curve') {
+    const all = pointsOf(step.through, scope, workings);
+    return all && { kind: 'curve', through: all };
+  }
+  const to = pointOf(step.to, scope, workings);
+  if (to === undefined || step.kind === 'line') return to && { kind: 'line', to };
+  const size = lengthOf(step.size, 'any', scope, workings);
+  if (size === undefined) return undefined;
+  const { swells } = step;
+  return step.by === 'rise'
+    ? { kind: 'arc', to, rise: size, swells }
+    : { kind: 'arc', to, radius: size, swells };
+}
+
+function pointOf({ x, y }: PointSpec, scope: Scope, workings: Workings): Point | undefined {
+  const [along, up] = [x, y].map((it) => lengthOf(it, 'any', scope, workings));
+  return along && up && { x: along, y: up };
+}
+
+function pointsOf(all: readonly PointSpec[], scope: Scope, workings: Workings): readonly Point[] | undefined {
+  return allOf(all.map((it) => pointOf(it, scope, workings)));
+}
+
+function allOf<T>(all: readonly (T | undefined)[]): readonly T[] | undefined {
+  const whole = all.filter((it) => it !== undefined);
+  return whole.length < all.length ? undefined : whole;
+}
+
+/** Tells what is wrong with a drawing where its description says it. */
+function told(drawn: Drawn | undefined, written: Written, { faults, sights }: Workings): Outline | undefined {
+  for (const it of drawn?.faults ?? []) {
+    const at = spanOf(written, it.facet);
+    const show = showIn(sights.fileOf(at).units ?? 'mm');
+    faults.report(diagnosed(it, at, show));
+  }
+  return drawn?.value;
+}
+
+function diagnosed(it: OutlineFault, at: Span, show: ReturnType<typeof showIn>): ReturnType<typeof diagnose> {
+  // A fault's facts are those of its own code; the compiler can't follow one code through both.
+  return diagnose(it.code, atSpan(at), it.facts(show) as Parameters<typeof diagnose<typeof it.code>>[2]);
+}
+
+/** As far as a facet leads: what has no place of its own is told at what holds it. */
+export function spanOf(written: Written, facet: OutlineFacet): Span {
+  let here = written;
+  for (const step of facet) {
+    const next = typeof step === 'number' ? here.items[step] : here.keys.get(step);
+    if (next === undefined) break;
+    here = next;
+  }
+  return here.at;
+}
+
+/** To tell whether a number is one that somebody may have written. */
+export function isShort(length: Length): boolean {
+  return toFraction(length).length < 24;
+}

@@ -1,0 +1,193 @@
+import {
+  compare,
+  minus,
+  oneInch,
+  oneMm,
+  rational,
+  roundToStep,
+  scaled,
+  showExact,
+  sum,
+  zero,
+} from '../measure/index.ts';
+import {
+  atSpan,
+  type DrawnPart,
+  type DrawnSide,
+  diagnose,
+  type Length,
+  type Outline,
+  type OutlineSpec,
+  type PartSpec,
+  type Rest,
+} from '../model/index.ts';
+import { boxOf, mirrored, rectangle } from '../outline/index.ts';
+import { isShort, outlineDrawn, tracedFrom, withCutsAndMarks } from './drawing.ts';
+import { lengthOf } from './evaluate.ts';
+import type { Scope, Workings } from './workings.ts';
+
+/** The net size of a part, and what it looks like where that is more than the rectangle of it. */
+export interface PartShape {
+  readonly length: Length | Rest;
+  readonly width: Length | Rest;
+  /** Undefined for a rectangle that is cut to its size. */
+  readonly drawn: Omit<DrawnPart, 'net'> | undefined;
+}
+
+export interface NetSize {
+  readonly length: Length;
+  readonly width: Length;
+  readonly roundedTo: Length | undefined;
+}
+
+/**
+ * What a part says of its size and shape; undefined where it says neither.
+ *
+ * @errors E75 a size that is not that of the outline, S33 cuts in a size that only the build knows
+ */
+export function partShape(
+  spec: PartSpec,
+  scope: Scope,
+  workings: Workings,
+): PartShape | undefined | 'faulty' {
+  const leave = leaveOf(spec, scope, workings);
+  const size = sizeAsWritten(spec, scope, workings);
+  const sides = size ?? outlineSize(spec, scope, workings);
+  if (leave === 'faulty' || size === 'faulty' || sides === 'faulty' || sides === undefined) {
+    return sides === undefined && spec.outline === undefined ? undefined : 'faulty';
+  }
+  const { length, width } = sides;
+  const { outline, cuts, marks } = spec;
+  const isPlain = outline === undefined && cuts === undefined && marks === undefined;
+  const net = size === undefined ? outlineSize(spec, scope, workings) : undefined;
+  const roundedTo = net === undefined || net === 'faulty' ? undefined : net.roundedTo;
+  const isMirrored = spec.mirrored?.value ?? false;
+  if (isPlain) {
+    const drawn = { outline: undefined, master: undefined, isMirrored: false, leave, roundedTo };
+    return { length, width, drawn: leave === undefined ? undefined : drawn };
+  }
+  if ('kind' in length || 'kind' in width) {
+    const [key, at] =
+      outline !== undefined
+        ? (['outline', outline.written.at] as const)
+        : (['cuts', cuts?.written.at ?? spec.at] as const);
+    workings.faults.report(diagnose('S33', atSpan(at), { what: `${key} beside rest` }));
+    return 'faulty';
+  }
+  const plain =
+    outline === undefined ? rectangle(length, width).value : outlineDrawn(outline, scope, workings);
+  if (plain === undefined || !agrees(spec, plain, size, workings)) return 'faulty';
+  const whole = withCutsAndMarks(plain, cuts, marks ?? [], scope, workings);
+  if (whole === undefined) return 'faulty';
+  const traced = outline && tracedFrom(outline);
+  const isItsBlank =
+    traced === undefined && leave === undefined && whole.marks.length + whole.holes.length === 0;
+  if (isItsBlank && isRectangular(whole)) return { length, width, drawn: undefined };
+  const drawn = {
+    outline: isMirrored ? mirrored(whole) : whole,
+    master: traced?.master,
+    isMirrored: isMirrored !== (traced?.isMirrored ?? false),
+    leave,
+    roundedTo,
+  };
+  return { length, width, drawn };
+}
+
+/** True where its rim is an upright rectangle, whatever is cut out within. */
+export function isRectangular({ rim }: Outline): boolean {
+  return (
+    rim.length === 4 &&
+    rim.every(
+      ({ kind, from, to }) => kind === 'line' && (compare(from.x, to.x) === 0 || compare(from.y, to.y) === 0),
+    )
+  );
+}
+
+/** The box of an outline, rounded outward to a step where it has no rational size, or none that a rule could have. */
+export function netSizeOf(outline: Outline, spec: OutlineSpec, { sights }: Workings): NetSize {
+  const { left, right, bottom, top } = boxOf(outline);
+  const inner = { length: minus(right.lo, left.hi), width: minus(top.lo, bottom.hi) };
+  const outer = { length: minus(right.hi, left.lo), width: minus(top.hi, bottom.lo) };
+  const isExactly = (size: 'length' | 'width') =>
+    compare(inner[size], outer[size]) === 0 && (outline.within.numerator === 0n || isShort(outer[size]));
+  if (isExactly('length') && isExactly('width')) return { ...outer, roundedTo: undefined };
+  const { units } = sights.fileOf(spec.written.at);
+  const step: Length = units === 'in' ? scaled(oneInch, rational(1n, 64n)) : scaled(oneMm, rational(1n, 10n));
+  const upTo = (size: 'length' | 'width') =>
+    isExactly(size) ? outer[size] : roundToStep(outer[size], step, 'up');
+  return { length: upTo('length'), width: upTo('width'), roundedTo: step };
+}
+
+function outlineSize(spec: PartSpec, scope: Scope, workings: Workings): NetSize | undefined | 'faulty' {
+  if (spec.outline === undefined) return undefined;
+  const outline = outlineDrawn(spec.outline, scope, workings);
+  return outline === undefined ? 'faulty' : netSizeOf(outline, spec.outline, workings);
+}
+
+type Written = Pick<PartShape, 'length' | 'width'>;
+
+function sizeAsWritten(spec: PartSpec, scope: Scope, workings: Workings): Written | undefined | 'faulty' {
+  if (spec.size === undefined) return undefined;
+  const [length, width] = [spec.size.length, spec.size.width].map((size) =>
+    size.kind === 'rest' ? size : lengthOf(size, 'above zero', scope, workings),
+  );
+  return length === undefined || width === undefined ? 'faulty' : { length, width };
+}
+
+/** A size beside an outline says the same thing twice, so it has to be the outline's own. */
+function agrees(
+  { size, outline: spec }: PartSpec,
+  outline: Outline,
+  said: Written | undefined,
+  workings: Workings,
+): boolean {
+  if (size === undefined || spec === undefined || said === undefined) return true;
+  const net = netSizeOf(outline, spec, workings);
+  const wrong = (['length', 'width'] as const).filter((it) => {
+    const stated = said[it];
+    return 'kind' in stated || compare(stated, net[it]) !== 0;
+  });
+  const [first] = wrong;
+  if (first === undefined) return true;
+  const units = workings.sights.fileOf(size.at).units ?? 'mm';
+  const facts = { box: [net.length, net.width].map((it) => showExact(it, units)).join(', ') };
+  const related = [{ place: atSpan(spec.written.at), message: 'the outline' }];
+  workings.faults.report(diagnose('E75', atSpan(size.at), facts, { related }));
+  return false;
+}
+
+function leaveOf(
+  { leave }: PartSpec,
+  scope: Scope,
+  workings: Workings,
+): Readonly<Record<DrawnSide, Length>> | undefined | 'faulty' {
+  if (leave === undefined) return undefined;
+  const { left, right, bottom, top } = leave;
+  const [l, r, b, t] = [left, right, bottom, top].map((it) =>
+    it === undefined ? zero : lengthOf(it, 'zero', scope, workings),
+  );
+  if (l === undefined || r === undefined || b === undefined || t === undefined) return 'faulty';
+  const isNone = [l, r, b, t].every((it) => it.numerator === 0n);
+  return isNone ? undefined : { left: l, right: r, bottom: b, top: t };
+}
+
+/** What is cut from the sheet: the net size and what is left on at its sides, to be trimmed after gluing. */
+export function blankSize<T extends { readonly length: Length; readonly width: Length }>(
+  part: T & { readonly drawn?: Pick<DrawnPart, 'leave'> | undefined },
+): { readonly length: Length; readonly width: Length } {
+  const { length, width, drawn } = part;
+  const { leave } = drawn ?? {};
+  if (leave === undefined) return { length, width };
+  return { length: sum(length, leave.left, leave.right), width: sum(width, leave.bottom, leave.top) };
+}
+
+/** The other hand of a part: its drawing and what is left on at its sides, swapped left for right. */
+export function otherHandOf(drawn: Omit<DrawnPart, 'net'>): Omit<DrawnPart, 'net'> {
+  const { outline, leave, isMirrored } = drawn;
+  return {
+    ...drawn,
+    outline: outline && mirrored(outline),
+    isMirrored: !isMirrored,
+    leave: leave && { ...leave, left: leave.right, right: leave.left },
+  };
+}
