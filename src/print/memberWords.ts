@@ -7,6 +7,22 @@ export function turnWords({ turnedOver, count }: PartMember): string | undefined
   return turnedOver === count ? 'turn over' : `turn ${turnedOver} over`;
 }
 
+/** What is to be made of a blank: `net 3 × 1, trim flush after gluing`, `traced from shoulder, face down`. */
+export function shapeWords(
+  { drawn }: PartMember,
+  pair: (length: Length, width: Length) => string,
+): string | undefined {
+  if (drawn === undefined) return undefined;
+  const { outline, master, isMirrored, leave, net } = drawn;
+  const traced =
+    master === undefined ? 'outline as drawn' : `traced from ${master}${isMirrored ? ', face down' : ''}`;
+  const words = [
+    ...(outline === undefined ? [] : [traced]),
+    ...(leave === undefined ? [] : [`net ${pair(net.length, net.width)}, trim flush after gluing`]),
+  ];
+  return words.join('; ');
+}
+
 /**
  * `cut to the mark: 2 55/64 in wide for 73 mm (+0.015)`, `cut to the mark: 73 mm wide`: a mark that stands in
  * for a size, with how much more the size is; or one of a rule in the other unit.

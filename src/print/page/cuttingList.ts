@@ -1,5 +1,5 @@
 import type { MaterialDemand, MaterialPlan, PartKind, PartMember } from '../../model/index.ts';
-import { markWords, turnWords } from '../memberWords.ts';
+import { markWords, shapeWords, turnWords } from '../memberWords.ts';
 import { columnsOf, drawAt, type Entry, halfOf, heightOfAll, inTwoColumns, parted } from './entries.ts';
 import type { Flow } from './flow.ts';
 import { line, type Mark, rectangle } from './mark.ts';
@@ -210,6 +210,7 @@ function nameOf(kind: PartKind, member: PartMember, shared: string, sizes: Sizes
   const facts = [
     note,
     rules === '' || rules === shared ? undefined : rules,
+    shapeWords(member, sizes.pair),
     turnWords(member),
     markWords(kind, member, sizes.unit === 'mm' ? 'mm' : 'in'),
   ].filter((it) => it !== undefined);

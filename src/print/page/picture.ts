@@ -8,6 +8,7 @@ import { type Area, areaOfPoints, line, type Mark, type Point, rectangle } from 
 import { hatch } from './patterns.ts';
 import { placePieceWords } from './pieceWords.ts';
 import { emptyRoom, inflated, type Room } from './room.ts';
+import { shapesOn } from './shapes.ts';
 import type { Sizes } from './sizes.ts';
 import { areaOf, type Typeface, widthOf, words, wordsAround } from './type.ts';
 
@@ -80,6 +81,7 @@ export function pictureOf(
       ...trimMarks(plan, frame),
       ...leftoverMarks(plan, frame),
       ...plan.pieces.map(({ box }) => rectangle('part outline', frame.area(box))),
+      ...shapesOn(plan, frame),
       ...cutLines(plan, frame),
       ...datum,
       ...corner,

@@ -37,6 +37,9 @@ export function placePieceWords(
     ]);
     if (written === undefined) wordless.push(piece);
     else {
+      // Lines of its shape that would run through its words stop beside them.
+      if (member.drawn !== undefined)
+        marks.push(...written.map((it) => patch('clear', inflated(areaOf(it), 0.35))));
       marks.push(...written);
       marks.push(...ownMarks(kindOf.get(member), plan, area, room, told));
     }

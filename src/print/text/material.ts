@@ -7,6 +7,7 @@ import { cuttingList } from './cuttingList.ts';
 import { drawSheet } from './drawing.ts';
 import type { Showing } from './lengths.ts';
 import { beside, type Column, type Lines, paragraph, table } from './lines.ts';
+import { settingOut } from './settingOut.ts';
 import { counted, type Look, signsOf } from './signs.ts';
 import { isCutAlike, writeSteps, writeStepsLike } from './steps.ts';
 import { writeWhy } from './why.ts';
@@ -28,6 +29,7 @@ export function writeMaterial(plan: MaterialPlan, setting: Setting, savings: Sav
     ...(savings === undefined ? [] : writeWhy(plan, savings, setting)),
     ...cuttingList(plan, setting),
     ...partNotes(plan, setting),
+    ...settingOut(plan, setting),
     ...orderOfWork(plan, setting),
     ...plan.sheets.flatMap((sheet, i) => ['', ...writeSheet(sheet, plan.sheets.slice(0, i), plan, setting)]),
     ...leftNames(plan, setting),

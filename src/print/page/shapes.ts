@@ -1,0 +1,92 @@
+import { millimetres, minus, rational, sum, zero } from '../../measure/index.ts';
+import type { DrawnPart, Point as ExactPoint, Length, PlannedPiece, SheetPlan } from '../../model/index.ts';
+import { flattened } from '../../outline/index.ts';
+import type { Frame } from './frame.ts';
+import { lines, type Mark, type Path, type Point } from './mark.ts';
+
+/** How far straight edges may be off the curves that they stand for: less than a line is wide at any scale. */
+const drawnWithin: Length = millimetres(rational(1n, 20n));
+
+/** The shape of each piece, drawn in its blank as it lies, with what is marked and not cut. */
+export function shapesOn({ pieces }: SheetPlan, frame: Frame): readonly Mark[] {
+  const loops = new Map<DrawnPart, readonly (readonly ExactPoint[])[]>();
+  return pieces.flatMap((piece) => {
+    const { drawn } = piece.member;
+    if (drawn === undefined) return [];
+    const known = loops.get(drawn) ?? loopsOf(drawn);
+    loops.set(drawn, known);
+    return shapeMarks(piece, drawn, known, frame);
+  });
+}
+
+function loopsOf({ outline, net }: DrawnPart): readonly (readonly ExactPoint[])[] {
+  if (outline !== undefined) return flattened(outline, 'along', drawnWithin);
+  const { length, width } = net;
+  return [
+    [
+      { x: zero, y: zero },
+      { x: length, y: zero },
+      { x: length, y: width },
+      { x: zero, y: width },
+    ],
+  ];
+}
+
+function shapeMarks(
+  piece: PlannedPiece,
+  drawn: DrawnPart,
+  loops: readonly (readonly ExactPoint[])[],
+  frame: Frame,
+): readonly Mark[] {
+  const to = placeIn(piece, drawn, frame);
+  const paths = loops.flatMap((loop): readonly Path[] => {
+    const [first, ...rest] = loop.map(to);
+    return first === undefined ? [] : [{ points: [first, ...rest], closed: true }];
+  });
+  const [rim, ...holes] = paths;
+  if (rim === undefined) return [];
+  const marks = (drawn.outline?.marks ?? []).flatMap((it): readonly Mark[] => {
+    if (it.kind === 'cross') return cross(to(it.at));
+    return lines(it.kind === 'centre line' ? 'centre line' : 'pencil mark', [[to(it.from), to(it.to)]]);
+  });
+  // What is trimmed after gluing is no cut of the sheet.
+  const role = drawn.outline === undefined ? 'pencil mark' : 'part outline';
+  return [{ kind: 'stroke', role, paths: [rim, ...holes] }, ...marks];
+}
+
+/**
+ * From the drawing, whose datum is at the left bottom of the net size, to the page. A blank that lies across is
+ * turned to the left, never over.
+ *
+ *      ┌───────────┐ W        ┌───┐
+ *      │  A        │    →     │   │
+ *      └───────────┘          │   │
+ *            L                │ A │
+ *                             └───┘
+ */
+function placeIn(piece: PlannedPiece, { net, leave }: DrawnPart, frame: Frame): (at: ExactPoint) => Point {
+  const area = frame.area(piece.box);
+  const [left, bottom] = [leave?.left ?? zero, leave?.bottom ?? zero];
+  const width = sum(net.width, bottom, leave?.top ?? zero);
+  const isAcross = piece.turned !== (piece.member.isTurned ?? false);
+  return ({ x, y }) => {
+    const [along, up] = [sum(x, left), sum(y, bottom)];
+    const [right, high] = isAcross ? [minus(width, up), along] : [along, up];
+    return { x: area.left + frame.size(right), y: area.bottom - frame.size(high) };
+  };
+}
+
+const crossMm = 1;
+
+function cross({ x, y }: Point): readonly Mark[] {
+  return lines('dimension', [
+    [
+      { x: x - crossMm, y },
+      { x: x + crossMm, y },
+    ],
+    [
+      { x, y: y - crossMm },
+      { x, y: y + crossMm },
+    ],
+  ]);
+}

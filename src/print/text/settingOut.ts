@@ -1,0 +1,135 @@
+import {
+  compare,
+  millimetres,
+  multiply,
+  rational,
+  scaled,
+  subtract,
+  sum,
+  zero,
+} from '../../measure/index.ts';
+import type {
+  DrawnMark,
+  DrawnPart,
+  Enclosure,
+  Length,
+  MaterialPlan,
+  Outline,
+  Point,
+} from '../../model/index.ts';
+import { compassStepsOf, ordinatesOf } from '../../outline/index.ts';
+import type { Showing } from './lengths.ts';
+import { type Column, indented, type Lines, paragraph, table } from './lines.ts';
+import type { Setting } from './material.ts';
+import { signsOf } from './signs.ts';
+import { clean } from './width.ts';
+
+/**
+ * How to set each outline out in its blank by hand: what is left on, in which order to work, the height of its
+ * edge at steps along the base, and where to set the compass.
+ */
+export function settingOut({ demand }: MaterialPlan, setting: Setting): Lines {
+  const groups = new Map<string, { readonly drawn: DrawnPart; readonly labels: string[] }>();
+  for (const { label, drawn } of demand.parts.flatMap(({ members }) => members)) {
+    if (drawn === undefined) continue;
+    const key = [...groups].find(([, it]) => isAlike(it.drawn, drawn))?.[0] ?? label;
+    const known = groups.get(key);
+    if (known === undefined) groups.set(key, { drawn, labels: [label] });
+    else known.labels.push(label);
+  }
+  return [...groups.values()].flatMap(({ drawn, labels }) => [
+    '',
+    ...ofOne(drawn, labels.join(', '), setting),
+  ]);
+}
+
+function isAlike(a: DrawnPart, b: DrawnPart): boolean {
+  return a.outline === b.outline && a.leave === b.leave && a.master === b.master;
+}
+
+function ofOne(drawn: DrawnPart, labels: string, { showing, look }: Setting): Lines {
+  const { outline, net, master, isMirrored, leave, roundedTo } = drawn;
+  const said = [
+    `net size ${showing.pair(net.length, net.width)}`,
+    ...(roundedTo === undefined ? [] : [`rounded outward to ${showing.full(roundedTo)}`]),
+    ...(master === undefined
+      ? []
+      : [`traced from the master ${clean(master)}${isMirrored ? ', face down' : ''}`]),
+    ...(leave === undefined ? [] : [`${leaveWords(leave, showing)}: trim flush after gluing`]),
+  ];
+  const rest = outline === undefined ? [] : outlineLines(outline, { showing, look });
+  return [...paragraph(`${clean(labels)}: ${said.join('; ')}.`, look.width), ...indented(rest, 2)];
+}
+
+function leaveWords(leave: NonNullable<DrawnPart['leave']>, { brief }: Showing): string {
+  const sides = (['left', 'right', 'bottom', 'top'] as const).filter((it) => leave[it].numerator > 0n);
+  const [first] = sides;
+  const isAll = sides.length === 4 && sides.every((it) => compare(leave[it], leave.left) === 0);
+  if (first !== undefined && isAll) return `the blank is ${brief(leave[first])} larger all round`;
+  return `the blank is larger by ${sides.map((it) => `${brief(leave[it])} at its ${it}`).join(', ')}`;
+}
+
+function outlineLines(outline: Outline, { showing, look }: Setting): Lines {
+  const { rule } = signsOf(look);
+  const columns = look.width - 2;
+  const pitch = pitchFor(outline, showing);
+  const rows = ordinatesOf(outline, pitch).map(({ along, bottom, top }) => [
+    showing.brief(along),
+    near(bottom, showing),
+    near(top, showing),
+  ]);
+  const headings = ['along', 'from', 'up to'].map(
+    (heading): Column => ({ heading, align: 'right', wraps: false }),
+  );
+  return [
+    ...paragraph(orderWords(outline), columns),
+    ...paragraph('From the left bottom corner of the net size, seen from its good side:', columns),
+    ...table(headings, rows, { columns, rule }),
+    ...[...compassStepsOf(outline)].flatMap((it) => {
+      const set = `Compass: point at ${at(it.centre, showing)}, open to ${near(it.radius, showing)}`;
+      const ends = it.isWhole ? ', all round' : `, from ${at(it.from, showing)} to ${at(it.to, showing)}`;
+      return paragraph(`${set}${ends}.`, columns);
+    }),
+    ...outline.marks.flatMap((it) => paragraph(markWords(it, showing), columns)),
+  ];
+}
+
+/** Straight cuts before curves, since a rule needs the edges of the blank to lie along. */
+function orderWords({ rim, holes, marks }: Outline): string {
+  const hasCurves = rim.some(({ kind }) => kind !== 'line');
+  const isNotched = rim.filter(({ kind }) => kind === 'line').length > 4;
+  return [
+    'Rip the blank',
+    ...(marks.some(({ kind }) => kind === 'centre line') ? ['mark the centre line'] : []),
+    ...(holes.length === 0 ? [] : [`cut ${holes.length === 1 ? 'the hole' : 'the holes'}`]),
+    ...(isNotched || !hasCurves ? ['cut what is straight'] : []),
+    ...(hasCurves ? ['cut the curve last'] : []),
+  ].join(', then ');
+}
+
+function markWords(mark: DrawnMark, showing: Showing): string {
+  if (mark.kind === 'cross') return `Mark, not cut: a cross at ${at(mark.at, showing)}.`;
+  return `Mark, not cut: a ${mark.kind} from ${at(mark.from, showing)} to ${at(mark.to, showing)}.`;
+}
+
+function at({ x, y }: Point, { brief }: Showing): string {
+  return `${brief(x)} along, ${brief(y)} up`;
+}
+
+/** In the middle of where it may be: closer than any rule. */
+function near({ lo, hi }: Enclosure<Length>, { brief }: Showing): string {
+  return brief(millimetres(multiply(sum(lo, hi), rational(1n, 2n))));
+}
+
+const mostRows = 13n;
+const steps: readonly bigint[] = [1n, 2n, 4n, 8n, 16n, 40n, 80n, 160n, 400n, 1600n];
+
+/** A quarter of an inch or 5 mm, or as many of these as keep the table short. */
+function pitchFor(outline: Outline, { unit }: Showing): Length {
+  const least = millimetres(unit === 'in' ? rational(127n, 20n) : rational(5n));
+  const ends = outline.rim.map(({ from }) => from.x).sort(compare);
+  const [first = zero, last = zero] = [ends[0], ends.at(-1)];
+  const span = millimetres(subtract(last, first));
+  const fits = steps.map((it) => scaled(least, rational(it)));
+  return fits.find((it) => compare(scaled(it, rational(mostRows)), span) >= 0) ?? fits.at(-1) ?? least;
+}
