@@ -29,6 +29,9 @@ export interface Request {
   readonly effort: string | undefined;
   readonly paper: string | undefined;
   readonly pages: string | undefined;
+  /** What the bars of 100 mm measure on paper. */
+  readonly bar: readonly string[];
+  readonly pitch: string | undefined;
   readonly landscape: boolean;
   readonly to: string | undefined;
   readonly from: string | undefined;
@@ -114,6 +117,8 @@ export function readArguments(argv: readonly string[]): ReadArguments {
       effort: text(typed.effort),
       paper: text(typed.paper)?.toLowerCase(),
       pages: text(typed.pages),
+      bar: texts(typed.bar),
+      pitch: text(typed.pitch),
       landscape: typed.landscape === true,
       to: text(typed.to)?.toLowerCase(),
       from: text(typed.from)?.toLowerCase(),

@@ -96,6 +96,19 @@ export const options = {
     says: 'print only these, by the numbers on them: 2-4,7 or 5- (PDF and SVG)',
     builtIn: 'all',
   },
+  bar: {
+    flag: '--bar',
+    value: "'AXIS=MEASURE'",
+    repeats: true,
+    says: 'what the 100 mm bar of an earlier print measures, across=99.2mm or up=99.4mm; the pages are scaled to make it true',
+    builtIn: 'the printer is true',
+  },
+  pitch: {
+    flag: '--pitch',
+    value: 'MEASURE',
+    says: 'how far apart the offsets of the text form stand',
+    builtIn: '1/2 in, or 10 mm',
+  },
   to: {
     flag: '--to',
     value: 'UNIT',
@@ -195,6 +208,27 @@ export const commands = {
       { line: 'cardwright check - < specs/tram-stop.yaml', says: 'a kit from standard input' },
     ],
   },
+  masters: {
+    usage: 'cardwright masters [options] FILE [NAME]',
+    summary: 'masters at full size, to cut out, keep and trace; or offsets to mark out by',
+    about: [
+      'Prints each master of the file, or the one called NAME, at exactly 1:1, over several pages where it has to, with crosses to join them by. Every page has bars across and up: measure them before you cut, and where they are off say so with --bar.',
+      'Without -o it lists the masters in text: size, parts, offsets to mark out by with a rule, and compass steps.',
+    ],
+    operands: { least: 1, most: 2, what: 'FILE and NAME' },
+    options: [...writing, ...working, 'paper', 'landscape', 'pages', 'bar', 'pitch', ...everywhere],
+    examples: [
+      { line: 'cardwright masters specs/hillside.yaml', says: 'sizes, parts and offsets as text' },
+      {
+        line: 'cardwright masters specs/hillside.yaml -o masters.pdf --force',
+        says: 'all of them, to print at actual size',
+      },
+      {
+        line: 'cardwright masters specs/hillside.yaml -o masters.pdf --bar across=99.2mm --bar up=99.4mm --force',
+        says: 'again, for a printer that is off',
+      },
+    ],
+  },
   convert: {
     usage: 'cardwright convert [options] MEASURE…',
     summary: 'a measure in the other unit, exactly and on your rule',
@@ -276,7 +310,7 @@ export function isCommand(word: string): word is CommandName {
 }
 
 /** Agreed on, but not there yet. */
-export const commandsToCome: readonly string[] = ['masters', 'job', 'recut', 'drawer', 'solids', 'gauge'];
+export const commandsToCome: readonly string[] = ['job', 'recut', 'drawer', 'solids', 'gauge'];
 
 export const exitCodes: readonly (readonly [number, string])[] = [
   [0, 'all is well; warnings are no failure'],

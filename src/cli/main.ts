@@ -61,6 +61,8 @@ async function run(request: Request, world: World, voice: Voice): Promise<ExitCo
       return (await import('./commands/count.ts')).count(request, world, voice);
     case 'check':
       return (await import('./commands/check.ts')).check(request, world, voice);
+    case 'masters':
+      return (await import('./commands/masters.ts')).masters(request, world, voice);
     case 'convert':
       return (await import('./commands/convert.ts')).convert(request, world, voice);
     case 'new':

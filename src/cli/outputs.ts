@@ -1,5 +1,6 @@
 import { dirname } from 'node:path';
 import { type Diagnostic, diagnose, type Outcome } from '../model/index.ts';
+import type { Composed } from '../print/paged/index.ts';
 import type { Request } from './arguments.ts';
 import { shellQuoted } from './shellQuoted.ts';
 import type { Voice } from './voice.ts';
@@ -113,7 +114,7 @@ export function refusals(
 }
 
 /** What an earlier print left in a folder; only that is ever replaced. */
-const ofAnEarlierPrint = /^(?:page|layout)-\d+\.svg$/;
+const ofAnEarlierPrint = /^(?:page|layout|master)-\d+\.svg$/;
 
 function folderRefusal(path: string, force: boolean, files: Files): readonly Diagnostic[] {
   const place = { kind: 'file', path } as const;
@@ -135,6 +136,25 @@ function unwritable(path: string, trouble: FileTrouble, files: Files): Diagnosti
     return diagnose('C42', place, { path, reason: trouble.reason });
   const hints = [`mkdir -p ${shellQuoted(folder)}`, 'a path in a folder that is there'];
   return diagnose('C42', place, { path, reason: `there is no folder "${folder}"` }, { hints });
+}
+
+/** With --json the document is given beside the files. */
+export function withDocument(outputs: readonly Output[], { json }: Pick<Voice, 'json'>): readonly Output[] {
+  const hasOne = outputs.some(({ path }) => path === undefined);
+  return json && !hasOne ? [...outputs, { path: undefined, form: 'json' }] : outputs;
+}
+
+/** Pages as one of the forms that have pages; what draws it is loaded when it is asked for. */
+export async function drawnPages(
+  form: 'pdf' | 'svg',
+  isFolder: boolean,
+  composed: Composed,
+): Promise<Finished['content'] | undefined> {
+  if (form === 'pdf') return (await import('../print/pdf/index.ts')).printPdf(composed);
+  const { printSvg } = await import('../print/svg/index.ts');
+  const drawn = printSvg(composed);
+  if (!isFolder) return drawn[0]?.text;
+  return drawn.map(({ name, text }) => ({ name, bytes: new TextEncoder().encode(text) }));
 }
 
 /** An output with its bytes. */

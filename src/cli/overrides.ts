@@ -14,6 +14,7 @@ import {
   type ShownUnits,
 } from '../model/index.ts';
 import type { Request } from './arguments.ts';
+import { readTyped } from './typedMeasure.ts';
 
 /** What the command line says over the files. */
 export function readOverrides(request: Request): Outcome<Overrides> {
@@ -122,17 +123,8 @@ function readWith(text: string, units: string | undefined): Outcome<Tried> {
   const material = text.slice(0, equals).trim();
   const measure = text.slice(equals + 1).trim();
   if (material === '') return wrong('no material stands before the =');
-  const reading = readMeasure(measure);
-  if (reading.kind === 'refused') return wrong(`no measure is written as "${measure}"`);
-  const thickness =
-    reading.kind === 'length'
-      ? reading.length
-      : units === 'in'
-        ? inches(reading.number)
-        : units === 'mm'
-          ? millimetres(reading.number)
-          : undefined;
-  if (thickness === undefined) return wrong(`${measure} in or ${measure} mm?`);
+  const thickness = readTyped(measure, units);
+  if (typeof thickness === 'string') return wrong(thickness);
   if (!isPositive(thickness)) return wrong('a thickness is above zero');
   return { value: { material, thickness, argument }, diagnostics: [] };
 }

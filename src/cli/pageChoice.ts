@@ -1,5 +1,7 @@
-import { diagnose, fine, type Outcome, refused } from '../model/index.ts';
-import type { PageChoice, PageRun } from '../print/paged/index.ts';
+import { type Diagnostic, diagnose, fine, nowhere, type Outcome, refused } from '../model/index.ts';
+import type { Composed, PageChoice, PageRun } from '../print/paged/index.ts';
+import type { Request } from './arguments.ts';
+import type { Form, Output } from './outputs.ts';
 
 /** Reads `2-4,7`, `5-`; undefined where all pages are wanted. */
 export function readPages(typed: string | undefined): Outcome<PageChoice | undefined> {
@@ -26,4 +28,41 @@ function readRun(typed: string): PageRun | string {
   if (first === 0 || last === 0) return 'the first page is 1';
   if (last !== undefined && last < first) return `"${text}" runs backwards`;
   return { first, last };
+}
+
+/** Only what is drawn on pages can be chosen from. */
+export function pagesOfNone(
+  { pages }: Pick<Request, 'pages'>,
+  outputs: readonly Output[],
+): readonly Diagnostic[] {
+  if (pages === undefined || outputs.length === 0 || outputs.some(({ form }) => isPaged(form))) return [];
+  const forms = [...new Set(outputs.map(({ form }) => (form === 'json' ? 'JSON' : form)))].join(' and ');
+  return [diagnose('C23', { kind: 'argument', argument: `--pages ${pages}` }, { forms })];
+}
+
+export function isPaged(form: Form): boolean {
+  return form === 'pdf' || form === 'svg';
+}
+
+/** Of all pages those that are wanted; refused where there are no such, or they don't go into the files. */
+export async function chosenPages(
+  all: Outcome<Composed>,
+  choice: PageChoice | undefined,
+  outputs: readonly Output[],
+): Promise<Outcome<Composed | undefined>> {
+  if (all.value === undefined) return all;
+  const { choosePages, pagesBeyond } = await import('../print/paged/index.ts');
+  const refuse = (...faults: readonly Diagnostic[]): Outcome<never> => ({
+    value: undefined,
+    diagnostics: [...all.diagnostics, ...faults],
+  });
+  const beyond = choice === undefined ? [] : pagesBeyond(all.value, choice);
+  const of = `${all.value.of}`;
+  if (beyond.length > 0)
+    return refuse(...beyond.map((page) => diagnose('C24', nowhere, { page: `${page}`, count: of })));
+  const composed = choice === undefined ? all.value : choosePages(all.value, choice);
+  const count = composed.pages.length;
+  if (count > 1 && outputs.some(({ form, isFolder }) => form === 'svg' && !isFolder))
+    return refuse(diagnose('C25', nowhere, { count: `${count}` }));
+  return fine(composed, all.diagnostics);
 }

@@ -4,7 +4,6 @@ import {
   fine,
   isError,
   type Made,
-  nowhere,
   type Outcome,
   type Spec,
 } from '../../model/index.ts';
@@ -19,9 +18,9 @@ import { ExitCode } from '../exitCode.ts';
 import { exitCodeOf, fail } from '../failing.ts';
 import { faultText } from '../faultText.ts';
 import { withoutFollowUps } from '../followUps.ts';
-import { deliver, type Finished, type Form, type Output, readOutputs } from '../outputs.ts';
+import { deliver, drawnPages, type Finished, type Output, readOutputs, withDocument } from '../outputs.ts';
 import { readOverrides } from '../overrides.ts';
-import { readPages } from '../pageChoice.ts';
+import { chosenPages, isPaged, pagesOfNone, readPages } from '../pageChoice.ts';
 import { outputsOverInputs, readFiles } from '../reading.ts';
 import { fileLook, type Look } from '../terminal.ts';
 import type { Voice } from '../voice.ts';
@@ -84,17 +83,6 @@ function nothingToCut({ operands }: Request, { files }: Spec): Diagnostic {
   return diagnose('C29', { kind: 'file', path }, { path, why });
 }
 
-/** Only what is drawn on pages can be chosen from. */
-function pagesOfNone({ pages }: Request, outputs: readonly Output[]): readonly Diagnostic[] {
-  if (pages === undefined || outputs.length === 0 || outputs.some(({ form }) => isPaged(form))) return [];
-  const forms = [...new Set(outputs.map(({ form }) => (form === 'json' ? 'JSON' : form)))].join(' and ');
-  return [diagnose('C23', { kind: 'argument', argument: `--pages ${pages}` }, { forms })];
-}
-
-function isPaged(form: Form): boolean {
-  return form === 'pdf' || form === 'svg';
-}
-
 /** Composed once, for however many outputs want them; undefined where none does. */
 async function pagesFor(
   outputs: readonly Output[],
@@ -104,23 +92,10 @@ async function pagesFor(
   choice: PageChoice | undefined,
 ): Promise<Outcome<Composed | undefined>> {
   if (!outputs.some(({ form }) => isPaged(form))) return fine(undefined);
-  const { choosePages, compose, pagesBeyond } = await import('../../print/paged/index.ts');
+  const { compose } = await import('../../print/paged/index.ts');
   const readFont = (name: string): Uint8Array => world.files.shipped(`shared/fonts/${name}`);
   const all = compose(made, said, { version: world.about.version, readFont });
-  if (all.value === undefined) return all;
-  const refuse = (...faults: readonly Diagnostic[]): Outcome<never> => ({
-    value: undefined,
-    diagnostics: [...all.diagnostics, ...faults],
-  });
-  const beyond = choice === undefined ? [] : pagesBeyond(all.value, choice);
-  const of = `${all.value.of}`;
-  if (beyond.length > 0)
-    return refuse(...beyond.map((page) => diagnose('C24', nowhere, { page: `${page}`, count: of })));
-  const composed = choice === undefined ? all.value : choosePages(all.value, choice);
-  const count = composed.pages.length;
-  if (count > 1 && outputs.some(({ form, isFolder }) => form === 'svg' && !isFolder))
-    return refuse(diagnose('C25', nowhere, { count: `${count}` }));
-  return fine(composed, all.diagnostics);
+  return chosenPages(all, choice, outputs);
 }
 
 /** Text and JSON hold the reasons; beside a PDF they are told on standard output, if that is not the PDF. */
@@ -143,12 +118,6 @@ async function giveUp(said: readonly Diagnostic[], voice: Voice): Promise<ExitCo
   return exitCode;
 }
 
-/** With --json the document is given beside the files. */
-function withDocument(outputs: readonly Output[], voice: Voice): readonly Output[] {
-  const hasOne = outputs.some(({ path }) => path === undefined);
-  return voice.json && !hasOne ? [...outputs, { path: undefined, form: 'json' }] : outputs;
-}
-
 interface Content {
   readonly made: Made;
   readonly said: readonly Diagnostic[];
@@ -168,16 +137,9 @@ async function render(
     }
     case 'json':
       return printJson(cutDocument(made, said, files));
-    case 'pdf': {
-      const { printPdf } = await import('../../print/pdf/index.ts');
-      return composed === undefined ? undefined : printPdf(composed);
-    }
-    case 'svg': {
-      const { printSvg } = await import('../../print/svg/index.ts');
-      const drawn = composed === undefined ? [] : printSvg(composed);
-      if (!isFolder) return drawn[0]?.text;
-      return drawn.map(({ name, text }) => ({ name, bytes: new TextEncoder().encode(text) }));
-    }
+    case 'pdf':
+    case 'svg':
+      return composed === undefined ? undefined : drawnPages(form, isFolder === true, composed);
   }
 }
 

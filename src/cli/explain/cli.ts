@@ -23,6 +23,20 @@ function line(...run: readonly string[]): Example {
   return { files: { 'kit.yaml': smallKit }, run };
 }
 
+const kitWithMaster = `cardwright: kit
+units: in
+materials: { card: { thickness: 1/16 } }
+sheets: { card: [{ size: [12, 9] }] }
+masters: { drain: { arched: { width: 1 1/2, sides: 2, rise: 1/2 } } }
+tiles:
+  wall: { footprint: none, parts: { cheek: { of: card, outline: { master: drain } } } }
+`;
+
+/** A command line beside a small kit with a master. */
+function masterLine(...run: readonly string[]): Example {
+  return { files: { 'kit.yaml': kitWithMaster }, run };
+}
+
 /** A page for each code of `cli/`; the type holds it complete. */
 export const cliPages: Readonly<Record<keyof typeof cliCodes, ExplainPage>> = {
   C01: {
@@ -169,6 +183,26 @@ export const cliPages: Readonly<Record<keyof typeof cliCodes, ExplainPage>> = {
     why: 'An SVG file is one picture. Several pages go into a folder, one file each, with each distinct layout full size beside them.',
     failing: { files: { 'kit.yaml': onSmallPaper }, run: ['cut', 'kit.yaml', '-o', 'sheets.svg'] },
     mended: { files: { 'kit.yaml': onSmallPaper }, run: ['cut', 'kit.yaml', '-o', 'sheets/'] },
+  },
+  C30: {
+    why: 'The word behind the file names one of its masters, and there is none of that name.',
+    failing: masterLine('masters', 'kit.yaml', 'dran'),
+    mended: masterLine('masters', 'kit.yaml', 'drain'),
+  },
+  C31: {
+    why: 'A master is an outline that the kit gives a name to under masters:, so that parts are traced from it. This file names none, so there is nothing to print at full size.',
+    failing: line('masters', 'kit.yaml'),
+    mended: masterLine('masters', 'kit.yaml'),
+  },
+  C32: {
+    why: 'Every page of masters has a bar of 100 mm across and one up. Print a page, measure both, and say what they measure; the next print is scaled by that, each way by its own. A bar that is off by more than 5 mm comes of a printer that fits the page to the paper: set it to actual size.',
+    failing: masterLine('masters', 'kit.yaml', '--bar', 'across=9.92mm'),
+    mended: masterLine('masters', 'kit.yaml', '--bar', 'across=99.2mm'),
+  },
+  C33: {
+    why: 'The text form lists how high the outline is at every pitch along its base. A pitch is a measure above zero that names its unit, and not so small that the list gets endless.',
+    failing: masterLine('masters', 'kit.yaml', '--pitch', '0mm'),
+    mended: masterLine('masters', 'kit.yaml', '--pitch', '5mm'),
   },
   C40: {
     why: 'The file is not there, or may not be read, or is a folder. Paths are taken from the folder that the command is run in.',

@@ -18,7 +18,26 @@ export const printPages: Readonly<Record<keyof typeof printCodes, ExplainPage>> 
     failing: { files: { 'kit.yaml': onPaper('[9000, 9000]') }, run: ['cut', 'kit.yaml', '-o', 'pad.pdf'] },
     mended: { files: { 'kit.yaml': onPaper('[900, 900]') }, run: ['cut', 'kit.yaml', '-o', 'pad.pdf'] },
   },
+  O24: {
+    why: 'A master that is larger than the paper goes over several pages, which are joined by their crosses. Each joint adds its error, and over so many the master is no longer true.',
+    failing: {
+      files: { 'kit.yaml': withMaster('[5000, 3000]') },
+      run: ['masters', 'kit.yaml', '-o', 'm.pdf'],
+    },
+    mended: { files: { 'kit.yaml': withMaster('[500, 300]') }, run: ['masters', 'kit.yaml', '-o', 'm.pdf'] },
+  },
 };
+
+function withMaster(size: string): string {
+  return `cardwright: kit
+units: mm
+materials: { card: { thickness: 1.5 } }
+sheets: { card: [{ size: [6000, 4000] }] }
+masters: { board: { rectangle: ${size} } }
+tiles:
+  pad: { footprint: none, parts: { base: { of: card, outline: { master: board } } } }
+`;
+}
 
 function padKit(label: string): string {
   return `cardwright: kit

@@ -184,6 +184,32 @@ export const cliCodes = {
     say: (it: { count: string }) => `an SVG file holds one page, and these are ${it.count}`,
     hint: () => '-o sheets/   for a folder of them, or one page with --pages',
   }),
+  C30: entry({
+    severity: 'fatal',
+    title: 'no such master',
+    say: (it: { name: string; names: string; meant: string }) => `there is no master "${it.name}"${it.meant}`,
+    hint: (it) => `one of ${it.names}`,
+  }),
+  C31: entry({
+    severity: 'fatal',
+    title: 'no masters at all',
+    say: (it: { path: string }) => `"${it.path}" names no masters`,
+    hint: () => 'masters: { NAME: OUTLINE }   and on a part   outline: { master: NAME }',
+  }),
+  C32: entry({
+    severity: 'fatal',
+    title: 'a bar that is not understood',
+    say: (it: { found: string; why: string }) =>
+      `"--bar" wants AXIS=MEASURE, what the bar of 100 mm measures on paper; found "${it.found}": ${it.why}`,
+    hint: () => '--bar across=99.2mm --bar up=99.4mm',
+  }),
+  C33: entry({
+    severity: 'fatal',
+    title: 'a pitch that is not understood',
+    say: (it: { found: string; why: string }) =>
+      `"--pitch" wants a measure, how far apart offsets stand; found "${it.found}": ${it.why}`,
+    hint: () => '--pitch 1/4in, --pitch 5mm',
+  }),
   C40: entry({
     severity: 'fatal',
     title: 'a file that cannot be read',

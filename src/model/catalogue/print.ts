@@ -26,4 +26,11 @@ export const printCodes = {
       `the paper is ${it.paper}; most readers show no page longer than ${it.most}`,
     hint: () => 'take smaller paper: pictures are drawn to scale, and long lists go over several pages',
   }),
+  O24: entry({
+    severity: 'error',
+    title: 'a master over more pages than can be joined',
+    say: (it: { name: string; pages: string; most: string }) =>
+      `"${it.name}" takes ${it.pages} pages of this paper; more than ${it.most} are not joined true`,
+    hint: () => 'take larger paper, e.g. --paper a0',
+  }),
 } as const;

@@ -22,6 +22,7 @@ export const versions: { readonly [Name in SchemaName]: Document<Name>['version'
   cut: 1,
   check: 1,
   count: 1,
+  masters: 1,
   convert: 1,
   explain: 1,
   new: 1,

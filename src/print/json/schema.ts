@@ -397,6 +397,51 @@ const limit = z
   .object({ thickness: length, tiles: z.array(z.string()) })
   .describe('the last thickness that does, and the tiles that stop closing beyond it');
 
+const enclosure = z
+  .object({ lo: length, hi: length })
+  .describe('two lengths around one that may have no rational form; equal where it has one')
+  .meta({ id: 'enclosure' });
+const spot = z.object({ x: length, y: length }).meta({ id: 'spot' });
+const segment = z.discriminatedUnion('kind', [
+  z.object({ kind: z.literal('line'), from: spot, to: spot }),
+  z.object({
+    kind: z.literal('arc'),
+    from: spot,
+    to: spot,
+    centre: spot,
+    turn: z.enum(['left', 'right']),
+    radius: length.nullable().describe('null where it is not rational'),
+  }),
+  z.object({
+    kind: z.literal('curve'),
+    from: spot,
+    leaving: spot,
+    arriving: spot,
+    to: spot,
+  }),
+]);
+
+const master = z.object({
+  name: z.string(),
+  size: z.object({ length: enclosure, width: enclosure }),
+  hasHands: z.boolean(),
+  parts: z.array(
+    z.object({
+      label: z.string(),
+      tile: z.string().nullable(),
+      part: z.string(),
+      material: z.string(),
+      count,
+      hand: z.enum(['left', 'right']).describe('left: traced with the printed face up'),
+      grain: side.describe('which side of the master runs with the grain'),
+    }),
+  ),
+  rim: z.array(segment).describe('against the clock'),
+  holes: z.array(z.array(segment)).describe('with the clock'),
+  offsets: z.array(z.object({ along: length, bottom: enclosure, top: enclosure, isCorner: z.boolean() })),
+  compass: z.array(z.object({ centre: spot, radius: enclosure, from: spot, to: spot, isWhole: z.boolean() })),
+});
+
 export const schemas = {
   cut: document('cut', {
     settings: settings.nullable(),
@@ -430,6 +475,19 @@ export const schemas = {
   count: document('count', {
     settings: settings.nullable(),
     result: z.object({ ...made, materials: z.array(z.object({ ...demand, count })) }).nullable(),
+  }),
+  masters: document('masters', {
+    settings: settings.nullable(),
+    result: z
+
+      .object({
+        title: z.string(),
+        pitch: length,
+        bars: z.object({ across: length, up: length }).describe('what a bar of 100 mm measures on paper'),
+        masters: z.array(master),
+      })
+      .nullable(),
+    files,
   }),
   convert: document('convert', { conversions: z.array(conversion), files }),
   explain: document('explain', {

@@ -6,7 +6,7 @@ import type { Made, SpecFile } from '../../model/index.ts';
  *
  * @source FNV-1a, 32 bits (IETF draft-eastlake-fnv): offset basis 2166136261, prime 16777619
  */
-export function digestOf({ spec, batch }: Made): string {
+export function digestOf({ spec, batch }: Pick<Made, 'spec' | 'batch'>): string {
   const texts = spec.files.flatMap(textsOf);
   const counts = batch.tiles.map(({ name, count }) => `${count} ${name}`);
   return digestOfTexts([...new Set(texts), ...counts]);

@@ -1,5 +1,6 @@
-import { type Area, line, lines, type Mark, type Point } from './mark.ts';
-import { shortened, type Typeface, widthOf, words, wordsAround, wordsEndingAt } from './type.ts';
+import { type Area, line, type Mark } from './mark.ts';
+import { barInches, scaleBars } from './scaleBars.ts';
+import { shortened, type Typeface, widthOf, words, wordsEndingAt } from './type.ts';
 
 /** What is said around the drawing on one page. */
 export interface Surround {
@@ -11,6 +12,8 @@ export interface Surround {
   readonly made: string;
   /** Stands out on every page where the print must not be trusted as asked. */
   readonly alarm: string | undefined;
+  /** Two lines beside the bars, in place of the usual ones. */
+  readonly ofBars?: readonly [string, string];
 }
 
 export const headMm = 16;
@@ -41,44 +44,19 @@ function head(face: Typeface, { left, right, top }: Area, it: Surround): readonl
   ];
 }
 
-/**
- * Two bars from one zero: millimetres above, inches below.
- *
- *   0 mm         50            100
- *   ├──┴──┴──┴──┴┴──┴──┴──┴──┴──┤
- *   ├─────┬──────┬──────┬───────┤
- *   0 in  1      2      3       4
- */
+/** Bars across, and what is said of them. */
 function foot(face: Typeface, { left, right, bottom }: Area, it: Surround): readonly Mark[] {
   const y = bottom - 7.2;
-  const inch = 25.4;
-  const tick = (at: number, from: number, to: number): readonly [Point, Point] => [
-    { x: left + at, y: from },
-    { x: left + at, y: to },
-  ];
-  const upper = Array.from({ length: 21 }, (_, n) =>
-    tick(n * 5, y, y - (n % 10 === 0 ? 2.4 : n % 2 === 0 ? 1.6 : 1)),
-  );
-  const lower = Array.from({ length: 17 }, (_, n) =>
-    tick((n * inch) / 4, y + 0.8, y + 0.8 + (n % 4 === 0 ? 2.4 : 1.2)),
-  );
-  const figure = (text: string, at: number, baseline: number): Mark =>
-    wordsAround(face, 'scale bar', text, { x: left + at, y: baseline });
   const isWide = right - left >= wideMm;
-  const x = isWide ? left + inch * 4 + 9 : left;
+  const x = isWide ? left + barInches * 25.4 + 9 : left;
   const rows = isWide ? [y - 2.4, y + 1.8, y + 6] : [y - 17, y - 12.8, y - 8.6];
-  const captions = ['checks the printer, not the drawing', 'measure: 100 mm and 4 in', it.made];
+  const captions = [...(it.ofBars ?? usual), it.made];
   return [
-    line('scale bar', { x: left, y }, { x: left + 100, y }),
-    line('scale bar', { x: left, y: y + 0.8 }, { x: left + inch * 4, y: y + 0.8 }),
-    ...lines('scale bar', [...upper, ...lower]),
-    words(face, 'scale bar', '0 mm', { x: left, y: y - 3.2 }),
-    figure('50', 50, y - 4.3),
-    figure('100', 100, y - 4.3),
-    words(face, 'scale bar', '0 in', { x: left, y: y + 6.3 }),
-    ...[1, 2, 3, 4].map((n) => figure(`${n}`, n * inch, y + 5.2)),
+    ...scaleBars(face, { x: left, y }, 'across'),
     ...captions.map((text, row) =>
       words(face, 'caption', shortened(face, 'caption', text, right - x) ?? '', { x, y: rows[row] ?? y }),
     ),
   ];
 }
+
+const usual = ['checks the printer, not the drawing', 'measure: 100 mm and 4 in'] as const;

@@ -51,7 +51,9 @@ export type StrokeRole =
   | 'page rule'
   | 'table rule'
   | 'tick box'
-  | 'scale bar';
+  | 'scale bar'
+  | 'register mark'
+  | 'joint';
 
 /** A filled area: paper white to clear what lies under it, or black. */
 export interface Patch {
@@ -152,13 +154,17 @@ export function circle(centre: Point, radius: number): NonEmpty<Point> {
 
 /** The same marks farther down the page. */
 export function lowered(marks: readonly Mark[], byMm: number): readonly Mark[] {
-  const down = ({ x, y }: Point): Point => ({ x, y: y + byMm });
-  const downAll = ([first, ...rest]: NonEmpty<Point>): NonEmpty<Point> => [down(first), ...rest.map(down)];
-  const downPath = (path: Path): Path => ({ ...path, points: downAll(path.points) });
+  return moved(marks, ({ x, y }) => ({ x, y: y + byMm }));
+}
+
+/** The same marks with each of their points elsewhere; words keep their size. */
+export function moved(marks: readonly Mark[], to: (at: Point) => Point): readonly Mark[] {
+  const all = ([first, ...rest]: NonEmpty<Point>): NonEmpty<Point> => [to(first), ...rest.map(to)];
+  const path = (it: Path): Path => ({ ...it, points: all(it.points) });
   return marks.map((mark): Mark => {
-    if (mark.kind === 'words') return { ...mark, at: down(mark.at) };
-    if (mark.kind === 'patch') return { ...mark, points: downAll(mark.points) };
+    if (mark.kind === 'words') return { ...mark, at: to(mark.at) };
+    if (mark.kind === 'patch') return { ...mark, points: all(mark.points) };
     const [first, ...rest] = mark.paths;
-    return { ...mark, paths: [downPath(first), ...rest.map(downPath)] };
+    return { ...mark, paths: [path(first), ...rest.map(path)] };
   });
 }

@@ -2,12 +2,10 @@ import { paperSize } from '../../expand/index.ts';
 import { toDrawnMm } from '../../measure/index.ts';
 import {
   type Diagnostic,
-  diagnose,
   fine,
   isError,
   type Made,
   type MaterialPlan,
-  nowhere,
   type Outcome,
   refused,
 } from '../../model/index.ts';
@@ -16,6 +14,7 @@ import { faultsOfTexts } from './faultsOfTexts.ts';
 import { startFlow } from './flow.ts';
 import { frontPage } from './frontPage.ts';
 import type { Page } from './mark.ts';
+import { paperFault } from './paper.ts';
 import { sizesOf } from './sizes.ts';
 import type { Typeface } from './type.ts';
 import { whyPage } from './whyPage.ts';
@@ -36,14 +35,8 @@ export function sheetsOf(
   const { width, height } = paperSize(batch.settings.paper.value);
   const margin = toDrawnMm(batch.settings.margin.value);
   const [widthMm, heightMm] = [toDrawnMm(width), toDrawnMm(height)];
-  if (Math.max(widthMm, heightMm) > mostMm) {
-    const paper = `${shown(widthMm)} × ${shown(heightMm)} mm`;
-    return refused(diagnose('O23', nowhere, { paper, most: `${shown(mostMm)} mm` }));
-  }
-  if (widthMm - 2 * margin < least.widthMm || heightMm - 2 * margin < least.heightMm) {
-    const room = `${shown(widthMm - 2 * margin)} × ${shown(heightMm - 2 * margin)} mm`;
-    return refused(diagnose('O21', nowhere, { room, needed: `${least.widthMm} × ${least.heightMm} mm` }));
-  }
+  const fault = paperFault(batch.settings, least);
+  if (fault !== undefined) return refused(fault);
   const flow = startFlow(face, widthMm, heightMm, margin);
   const sizes = sizesOf(batch.settings);
   frontPage(flow, sizes, batch, plans, diagnostics);
@@ -71,10 +64,3 @@ function alarmOf(faults: number, plans: readonly MaterialPlan[]): string {
 
 /** The scale bars with their words beside them; the head, the foot and half a dozen steps. */
 const least = { widthMm: 118, heightMm: 120 } as const;
-
-/** The customary limit of readers: 14 400 units of 1/72 in. */
-const mostMm = 200 * 25.4;
-
-function shown(mm: number): string {
-  return `${Math.floor(mm * 10) / 10}`;
-}

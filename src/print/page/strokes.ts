@@ -15,7 +15,7 @@ export interface LineType {
  * Hatching is finer still, so that names on it stand out. The cuts that part the whole sheet are wider: they
  * come first.
  * Source: ISO 128 as told in Manual of Engineering Drawing and in Textbook of Engineering Drawing
- * (second-hand). Lines of kept offcuts, pencil marks and cuts that are made are ours, without a source.
+ * (second-hand). Lines of kept offcuts, pencil marks, joints of pages and cuts that are made are ours, without a source.
  */
 export const lineTypes: Readonly<Record<StrokeRole, LineType>> = {
   'part outline': { widthMm: 0.25, dashesMm: [] },
@@ -45,4 +45,6 @@ export const lineTypes: Readonly<Record<StrokeRole, LineType>> = {
   'table rule': { widthMm: 0.13, dashesMm: [] },
   'tick box': { widthMm: 0.25, dashesMm: [] },
   'scale bar': { widthMm: 0.25, dashesMm: [] },
+  'register mark': { widthMm: 0.13, dashesMm: [] },
+  joint: { widthMm: 0.13, dashesMm: [1, 1.5] },
 };

@@ -24,7 +24,9 @@ export interface Composed {
   readonly of: number;
   /** Of all that was read. */
   readonly digest: string;
-  /** Each distinct layout by itself; composed when it is asked for. */
+  /** What the drawings below are called. */
+  readonly drawings: 'layout' | 'master';
+  /** Each distinct layout, or master, by itself; composed when it is asked for. */
   readonly layouts: () => readonly LayoutDrawing[];
 }
 
@@ -42,7 +44,7 @@ export function compose(
   const digest = digestOf(made);
   const layouts = (): readonly LayoutDrawing[] => layoutsOf(made, face);
   return {
-    value: { title, version, fonts, pages, of: pages.length, digest, layouts },
+    value: { title, version, fonts, pages, of: pages.length, digest, drawings: 'layout', layouts },
     diagnostics: sheets.diagnostics,
   };
 }

@@ -10,7 +10,7 @@ export interface SvgFile {
 }
 
 /**
- * The pages as SVG files and, where all pages are wanted, each distinct layout full size in one of its own. The
+ * The pages as SVG files and, where all pages are wanted, each drawing full size in one of its own. The
  * same bytes for the same input, on every machine.
  */
 export function printSvg(composed: Composed): readonly SvgFile[] {
@@ -23,7 +23,9 @@ export function printSvg(composed: Composed): readonly SvgFile[] {
   const layouts = composed.layouts();
   return [
     ...sheets,
-    ...layouts.map((it, index) => file('layout', index + 1, layouts.length, it, it.title, it.about, fonts)),
+    ...layouts.map((it, index) =>
+      file(composed.drawings, index + 1, layouts.length, it, it.title, it.about, fonts),
+    ),
   ];
 }
 

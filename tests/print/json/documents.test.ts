@@ -20,6 +20,9 @@ import {
   versionDocument,
   versions,
 } from '../../../src/print/json/index.ts';
+import { mastersDocument, trueBars } from '../../../src/print/masters/index.ts';
+import { mm } from '../../plan/byHand.ts';
+import { mastersMade } from '../masters/evening.ts';
 import { batch, savings, vineyard } from '../text/vineyard.ts';
 import committed from './fields.json' with { type: 'json' };
 import { fieldsIn, fieldsOf } from './fieldsOf.ts';
@@ -46,6 +49,10 @@ const samples: Readonly<Record<SchemaName, readonly AnyDocument[]>> = {
   ],
   check: [checkDocument({ batch, fits: [] }, []), checkDocument(undefined, [fault])],
   count: [countDocument(batch, []), countDocument(undefined, [fault])],
+  masters: [
+    mastersDocument({ batch: mastersMade().batch, name: undefined, pitch: mm(20), bars: trueBars }, []),
+    mastersDocument(undefined, [fault]),
+  ],
   convert: [
     convertDocument(
       ['2 3/8 in', '7 mm', '2,5'].map((text) => conversionRecord(convertToOne(text, options), options)),

@@ -11,7 +11,17 @@ import { brokenKit, type Ran, run, soundKit } from '../../cli/memoryWorld.ts';
  * Source: JSON Schema, draft 2020-12, as ajv reads it.
  */
 
-const files = { 'kit.yaml': soundKit, 'broken.yaml': brokenKit };
+const withMasters = `cardwright: kit
+units: in
+materials: { card: { thickness: 1/16 } }
+sheets: { card: [{ size: [12, 9] }] }
+masters:
+  drain: { arched: { width: 1 1/2, sides: 2, rise: 1/2 } }
+  shoulder: { through: [[0, 2], [1, 1], [2, 1/2]], ends: flat }
+tiles:
+  wall: { footprint: none, parts: { cheek: { of: card, outline: { master: drain } } } }
+`;
+const files = { 'kit.yaml': soundKit, 'broken.yaml': brokenKit, 'masters.yaml': withMasters };
 const validators = new Map(
   await Promise.all(
     schemaNames.map(async (name) => {
@@ -42,6 +52,9 @@ const given: readonly (readonly [name: SchemaName, argv: readonly string[]])[] =
   ['check', ['check', 'broken.yaml']],
   ['count', ['count', 'kit.yaml']],
   ['count', ['count', 'broken.yaml']],
+  ['masters', ['masters', 'masters.yaml']],
+  ['masters', ['masters', 'masters.yaml', 'shoulder', '-o', 'm.pdf', '--bar', 'up=99.5mm']],
+  ['masters', ['masters', 'broken.yaml']],
   ['convert', ['convert', '2 3/8 in', '7 mm']],
   ['convert', ['convert', '2,5']],
   ['explain', ['explain']],

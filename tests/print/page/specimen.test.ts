@@ -3,6 +3,8 @@ import { startFlow } from '../../../src/print/page/flow.ts';
 import { lineTypes, type Mark, sheetsOf } from '../../../src/print/page/index.ts';
 import { legend } from '../../../src/print/page/legend.ts';
 import { dimension } from '../../../src/print/page/partMarks.ts';
+import { composed } from '../masters/composed.ts';
+import { outlines } from '../masters/evening.ts';
 import { faultsOf } from './collisions.ts';
 import { vineyard } from './evening.ts';
 import { face } from './face.ts';
@@ -20,7 +22,9 @@ describe('all marks together', () => {
 
   it('and those of a session draw every line there is', () => {
     const session = sheetsOf(vineyard(), [], '0.0.0', face).value!.flatMap((page) => page.marks);
-    const drawn = new Set([...rolesOf(marks), ...rolesOf(session)]);
+    const { pages } = composed(outlines);
+    const onMasters = pages.flatMap(({ page }) => [...rolesOf(page.marks)]);
+    const drawn = new Set([...rolesOf(marks), ...rolesOf(session), ...onMasters]);
     expect(Object.keys(lineTypes).filter((role) => !drawn.has(role as never))).toEqual([]);
   });
 

@@ -1,0 +1,69 @@
+import { compare, equal, minus, subtract, zero } from '../../measure/index.ts';
+import type { Enclosure, Length, Outline, Point } from '../../model/index.ts';
+import {
+  boxOf,
+  type CompassStep,
+  compassStepsOf,
+  heightsAt,
+  heldBy,
+  ordinatesOf,
+} from '../../outline/index.ts';
+
+/** How high the outline begins and ends over one place of its base; from its left bottom corner. */
+export interface Ordinate {
+  readonly along: Length;
+  readonly bottom: Enclosure<Length>;
+  readonly top: Enclosure<Length>;
+  /** True where the outline turns there, so that it is needed whatever the pitch. */
+  readonly isCorner: boolean;
+}
+
+/** At every pitch and at every point where the rim turns. */
+export function offsetsOf(outline: Outline, pitch: Length): readonly Ordinate[] {
+  const { left, bottom } = heldBy(boxOf(outline));
+  const corners = outline.rim.flatMap(({ from }) => heightsAt(outline, from.x) ?? []);
+  const isCorner = (along: Length): boolean => corners.some((it) => equal(it.along, along));
+  const all = [...ordinatesOf(outline, pitch), ...corners].sort((a, b) => compare(a.along, b.along));
+  const over = ({ lo, hi }: Enclosure<Length>): Enclosure<Length> => ({
+    lo: minus(lo, bottom),
+    hi: minus(hi, bottom),
+  });
+  return all
+    .filter((it, i) => i === 0 || !equal(all[i - 1]!.along, it.along)) // i is above 0
+    .map((it) => ({
+      along: minus(it.along, left),
+      bottom: over(it.bottom),
+      top: over(it.top),
+      isCorner: isCorner(it.along),
+    }));
+}
+
+/** So many rows a table of offsets at this pitch has at most. */
+export function rowsOf(outline: Outline, pitch: Length): number {
+  const { left, right } = heldBy(boxOf(outline));
+  const span = subtract(right, left);
+  const steps = (span.numerator * pitch.denominator) / (span.denominator * pitch.numerator);
+  return Number(steps) + 2 + outline.rim.length;
+}
+
+/** Its arcs, to be drawn with a compass; from the left bottom corner. */
+export function compassOf(outline: Outline): readonly CompassStep[] {
+  const { left, bottom } = heldBy(boxOf(outline));
+  const place = ({ x, y }: Point): Point => ({ x: minus(x, left), y: minus(y, bottom) });
+  return compassStepsOf(outline).map((it) => ({
+    ...it,
+    centre: place(it.centre),
+    from: place(it.from),
+    to: place(it.to),
+  }));
+}
+
+/** True where it has a smooth curve, which no compass draws. */
+export function hasCurve({ rim, holes }: Outline): boolean {
+  return [rim, ...holes].some((loop) => loop.some(({ kind }) => kind === 'curve'));
+}
+
+/** True where every ordinate begins on the base, so that it need not be said. */
+export function standsOnItsBase(offsets: readonly Ordinate[]): boolean {
+  return offsets.every(({ bottom }) => compare(bottom.hi, zero) === 0);
+}

@@ -1,0 +1,100 @@
+import type { Batch, Length } from '../../model/index.ts';
+import { boxOf } from '../../outline/index.ts';
+import { type Showing, showingOf } from '../text/lengths.ts';
+import { type Column, indented, type Lines, paragraph, table } from '../text/lines.ts';
+import { type Look, signsOf } from '../text/signs.ts';
+import { clean, wrap } from '../text/width.ts';
+import { chosen } from './compose.ts';
+import { sizeOf } from './drawing.ts';
+import { keptWords, partWords } from './notes.ts';
+import { compassOf, hasCurve, offsetsOf, standsOnItsBase } from './settingOut.ts';
+import type { TracedMaster } from './tracing.ts';
+
+/** Masters for who has no printer: sizes, parts, offsets to mark out by, compass steps. */
+export function printMasters(
+  batch: Batch,
+  { name, pitch }: { readonly name: string | undefined; readonly pitch: Length },
+  look: Look,
+): string {
+  const showing = showingOf(batch.settings, look);
+  const lines = [
+    ...wrap(clean(`${batch.title}: masters`), look.width),
+    ...paragraph(
+      `Sizes in ${showing.unit === 'in' ? 'inches' : 'mm'}. Places are along the base from its left end, and up from it.`,
+      look.width,
+    ),
+    ...chosen(batch, name).flatMap((it) => masterLines(it, pitch, showing, look)),
+  ];
+  return `${lines.map((it) => it.trimEnd()).join('\n')}\n`;
+}
+
+function masterLines(traced: TracedMaster, pitch: Length, showing: Showing, look: Look): Lines {
+  const { master, parts } = traced;
+  const { length, width, isExact } = sizeOf(boxOf(master.outline));
+  const { rule, heavyRule, times } = signsOf(look);
+  const title = `${clean(master.name)}, ${isExact ? '' : 'about '}${showing.pair(length, width)}`;
+  const inner = look.width - 2;
+  return [
+    '',
+    ...wrap(title, look.width),
+    heavyRule.repeat(Math.min(look.width, title.length)),
+    ...indented(
+      [
+        ...paragraph(keptWords(traced), inner),
+        ...(parts.length === 0 ? paragraph('No part of this batch is traced from it.', inner) : []),
+        ...parts.flatMap((it) => paragraph(partWords(it, traced).replace('×', times), inner - 2, '  ')),
+        '',
+        ...offsetLines(traced, pitch, showing, { ...look, width: inner }, rule),
+        ...compassLines(traced, showing, { ...look, width: inner }),
+      ],
+      2,
+    ),
+  ];
+}
+
+function offsetLines(
+  { master: { outline } }: TracedMaster,
+  pitch: Length,
+  showing: Showing,
+  look: Look,
+  rule: string,
+): Lines {
+  const offsets = offsetsOf(outline, pitch);
+  const isPlain = standsOnItsBase(offsets);
+  const headings: readonly Column[] = (isPlain ? ['along', 'up'] : ['along', 'from', 'up to']).map(
+    (heading): Column => ({ heading, align: 'right', wraps: false }),
+  );
+  const rows = offsets.map(({ along, bottom, top, isCorner }) => {
+    const here = `${isCorner ? '* ' : ''}${showing.brief(along)}`;
+    const [low, high] = [showing.brief(bottom.lo), showing.brief(top.lo)];
+    return isPlain ? [here, high] : [here, low, high];
+  });
+  const every = `Offsets every ${showing.full(pitch)}, and at each corner (*)`;
+  return [...paragraph(every, look.width), ...table(headings, rows, { columns: look.width, rule })];
+}
+
+function compassLines({ master: { outline } }: TracedMaster, showing: Showing, look: Look): Lines {
+  const steps = compassOf(outline);
+  const byHand = hasCurve(outline)
+    ? [
+        '',
+        ...paragraph(
+          'Its smooth curve no compass draws: join the offsets, along a bent lath or by eye.',
+          look.width,
+        ),
+      ]
+    : [];
+  if (steps.length === 0) return byHand;
+  const place = ({ x, y }: { readonly x: Length; readonly y: Length }): string =>
+    `${showing.short(x)} along, ${showing.short(y)} up`;
+  return [
+    '',
+    ...paragraph('With a compass', look.width),
+    ...steps.flatMap(({ centre, radius, from, to, isWhole }, i) => {
+      const way = isWhole ? 'all the way round' : `from ${place(from)}, to ${place(to)}`;
+      const open = showing.brief(radius.lo);
+      return paragraph(`point at ${place(centre)}; open to ${open}; ${way}`, look.width, `${i + 1}  `);
+    }),
+    ...byHand,
+  ];
+}

@@ -1,0 +1,68 @@
+import type { Batch, Master, Outline, PartKind, PartMember, Side } from '../../model/index.ts';
+import { mirrored, outlineKey, tellsHands, turned } from '../../outline/index.ts';
+
+/** Parts that are traced from a master, and how it lies then. */
+export interface Traced {
+  /** As it is written on the part, e.g. `RW cheek`. */
+  readonly label: string;
+  /** Undefined for a loose part. */
+  readonly tile: string | undefined;
+  readonly part: string;
+  readonly material: string;
+  /** Over the whole batch. */
+  readonly count: number;
+  /** The printed face of the master up, or down. */
+  readonly face: 'up' | 'down';
+  /** Which side of the master runs with the grain. */
+  readonly grain: Side | 'any';
+}
+
+/** A master with all that is traced from it, in the order of the batch. */
+export interface TracedMaster {
+  readonly master: Master;
+  readonly parts: readonly Traced[];
+  /** True where its mirror image is another part. */
+  readonly hasHands: boolean;
+}
+
+export function tracedMasters(batch: Batch): readonly TracedMaster[] {
+  return (batch.masters ?? []).map((master) => ({
+    master,
+    parts: batch.materials.flatMap(({ material, parts }) =>
+      parts.flatMap((kind) =>
+        kind.members.flatMap((member) => tracedFrom(master, kind, member, material.name)),
+      ),
+    ),
+    hasHands: tellsHands(master.outline),
+  }));
+}
+
+function tracedFrom(master: Master, kind: PartKind, member: PartMember, material: string): readonly Traced[] {
+  const { drawn, label, tile, part, count } = member;
+  if (drawn?.master !== master.name) return [];
+  const face = drawn.isMirrored ? 'down' : 'up';
+  const quarters = [member.isTurned === true, isOnItsSide(master.outline, drawn.outline)];
+  const grain = quarters.filter((it) => it).length === 1 ? otherSide(kind.grain) : kind.grain;
+  return [{ label, tile, part, material, count, face, grain }];
+}
+
+/** True where the part is the master turned by a quarter. A part that is cut further is taken to lie as drawn. */
+function isOnItsSide(master: Outline, part: Outline | undefined): boolean {
+  if (part === undefined) return false;
+  const key = outlineKey(part);
+  const isLike = (by: 90 | 180 | 270): boolean =>
+    [master, mirrored(master)].some((it) => outlineKey(turned(it, by)) === key);
+  const isUpright = [master, mirrored(master)].some((it) => outlineKey(it) === key) || isLike(180);
+  return !isUpright && (isLike(90) || isLike(270));
+}
+
+function otherSide(grain: Side | 'any'): Side | 'any' {
+  return grain === 'any' ? grain : grain === 'length' ? 'width' : 'length';
+}
+
+/** The side of the master that all its parts have along the grain; undefined where they don't agree on one. */
+export function grainOf({ parts }: TracedMaster): Side | undefined {
+  const sides = new Set(parts.map(({ grain }) => grain));
+  const [only] = sides;
+  return sides.size === 1 && only !== 'any' ? only : undefined;
+}
