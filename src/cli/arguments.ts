@@ -33,6 +33,7 @@ export interface Request {
   readonly bar: readonly string[];
   readonly pitch: string | undefined;
   readonly landscape: boolean;
+  readonly storyStick: boolean;
   readonly to: string | undefined;
   readonly from: string | undefined;
   readonly force: boolean;
@@ -120,6 +121,7 @@ export function readArguments(argv: readonly string[]): ReadArguments {
       bar: texts(typed.bar),
       pitch: text(typed.pitch),
       landscape: typed.landscape === true,
+      storyStick: typed.storyStick === true,
       to: text(typed.to)?.toLowerCase(),
       from: text(typed.from)?.toLowerCase(),
       force: typed.force === true,

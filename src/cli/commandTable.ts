@@ -90,6 +90,10 @@ export const options = {
     builtIn: 'what A4 and Letter share',
   },
   landscape: { flag: '--landscape', says: 'print with the longer side of the paper across' },
+  storyStick: {
+    flag: '--story-stick',
+    says: 'print the marks of each datum edge at full size as well, on strips to lay along the sheet (PDF and SVG)',
+  },
   pages: {
     flag: '--pages',
     value: 'PAGES',
@@ -158,6 +162,7 @@ export const commands = {
       'effort',
       'why',
       'partial',
+      'storyStick',
       'paper',
       'landscape',
       'pages',
@@ -176,6 +181,10 @@ export const commands = {
       {
         line: "cardwright cut specs/hillside.yaml --make 'retaining wall=6'",
         says: 'six of one tile instead of one of each',
+      },
+      {
+        line: 'cardwright cut examples/vineyard.yaml --story-stick -o sheets.pdf --force',
+        says: 'with paper strips that bear the marks',
       },
       { line: 'cardwright cut examples/vineyard.yaml --why', says: 'could it be a sheet less?' },
     ],

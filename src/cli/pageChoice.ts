@@ -1,4 +1,12 @@
-import { type Diagnostic, diagnose, fine, nowhere, type Outcome, refused } from '../model/index.ts';
+import {
+  type Diagnostic,
+  diagnose,
+  fine,
+  nowhere,
+  type Outcome,
+  type Place,
+  refused,
+} from '../model/index.ts';
 import type { Composed, PageChoice, PageRun } from '../print/paged/index.ts';
 import type { Request } from './arguments.ts';
 import type { Form, Output } from './outputs.ts';
@@ -30,14 +38,18 @@ function readRun(typed: string): PageRun | string {
   return { first, last };
 }
 
-/** Only what is drawn on pages can be chosen from. */
+/** Only what is drawn on pages can be chosen from, or have strips of paper behind it. */
 export function pagesOfNone(
-  { pages }: Pick<Request, 'pages'>,
+  { pages, storyStick }: Pick<Request, 'pages' | 'storyStick'>,
   outputs: readonly Output[],
 ): readonly Diagnostic[] {
-  if (pages === undefined || outputs.length === 0 || outputs.some(({ form }) => isPaged(form))) return [];
+  if (outputs.length === 0 || outputs.some(({ form }) => isPaged(form))) return [];
   const forms = [...new Set(outputs.map(({ form }) => (form === 'json' ? 'JSON' : form)))].join(' and ');
-  return [diagnose('C23', { kind: 'argument', argument: `--pages ${pages}` }, { forms })];
+  const at = (argument: string): Place => ({ kind: 'argument', argument });
+  return [
+    ...(pages === undefined ? [] : [diagnose('C23', at(`--pages ${pages}`), { forms })]),
+    ...(storyStick ? [diagnose('C34', at('--story-stick'), { forms })] : []),
+  ];
 }
 
 export function isPaged(form: Form): boolean {

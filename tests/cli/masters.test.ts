@@ -154,3 +154,19 @@ describe('what is asked amiss', () => {
     expect(await codes('kit.yaml', '--bar', 'up=100.4', '--units', 'mm')).toEqual(['0']);
   });
 });
+
+describe('story sticks', () => {
+  it('are printed behind the sheets, and want pages', async () => {
+    const plain = await run(['cut', 'plain.yaml', '-o', 'a.svg', '-o', 'pages/', '--story-stick'], { files });
+    expect(plain.stderr).toMatch(/C25/);
+    const folder = await run(['cut', 'plain.yaml', '-o', 'pages/', '--story-stick'], { files });
+    expect(folder.code).toBe(0);
+    const last = [...folder.files.keys()]
+      .filter((it) => it.startsWith('pages/page'))
+      .sort()
+      .at(-1)!;
+    expect(folder.text(last)).toMatch(/story sticks, full size/);
+    const text = await run(['cut', 'plain.yaml', '--story-stick'], { files });
+    expect([text.code, /C34/.test(text.stderr)]).toEqual([2, true]);
+  });
+});

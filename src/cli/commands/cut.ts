@@ -57,7 +57,10 @@ export async function cut(request: Request, world: World, voice: Voice): Promise
   const files = outputs.value
     .flatMap(({ path }) => path ?? [])
     .map((path) => ({ path, written: !request.dryRun }));
-  const composed = await pagesFor(outputs.value, made, said, world, choice.value);
+  const composed = await pagesFor(outputs.value, made, said, world, {
+    choice: choice.value,
+    sticks: request.storyStick,
+  });
   said.push(...composed.diagnostics);
   if (composed.diagnostics.some(isError)) return giveUp(said, voice);
   const sheets: Finished[] = [];
@@ -89,12 +92,12 @@ async function pagesFor(
   made: Made,
   said: readonly Diagnostic[],
   world: World,
-  choice: PageChoice | undefined,
+  { choice, sticks }: { readonly choice: PageChoice | undefined; readonly sticks: boolean },
 ): Promise<Outcome<Composed | undefined>> {
   if (!outputs.some(({ form }) => isPaged(form))) return fine(undefined);
   const { compose } = await import('../../print/paged/index.ts');
   const readFont = (name: string): Uint8Array => world.files.shipped(`shared/fonts/${name}`);
-  const all = compose(made, said, { version: world.about.version, readFont });
+  const all = compose(made, said, { version: world.about.version, readFont }, { sticks });
   return chosenPages(all, choice, outputs);
 }
 

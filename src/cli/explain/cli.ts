@@ -204,6 +204,11 @@ export const cliPages: Readonly<Record<keyof typeof cliCodes, ExplainPage>> = {
     failing: masterLine('masters', 'kit.yaml', '--pitch', '0mm'),
     mended: masterLine('masters', 'kit.yaml', '--pitch', '5mm'),
   },
+  C34: {
+    why: 'A story stick is a strip of paper that bears the marks of one edge at full size. It is printed behind the sheets, so it wants a form that has pages.',
+    failing: line('cut', 'kit.yaml', '--story-stick'),
+    mended: line('cut', 'kit.yaml', '--story-stick', '-o', 'sheets.pdf'),
+  },
   C40: {
     why: 'The file is not there, or may not be read, or is a folder. Paths are taken from the folder that the command is run in.',
     failing: line('check', 'kti.yaml'),

@@ -210,6 +210,12 @@ export const cliCodes = {
       `"--pitch" wants a measure, how far apart offsets stand; found "${it.found}": ${it.why}`,
     hint: () => '--pitch 1/4in, --pitch 5mm',
   }),
+  C34: entry({
+    severity: 'fatal',
+    title: 'story sticks without pages',
+    say: (it: { forms: string }) => `--story-stick prints strips of paper, and ${it.forms} has no pages`,
+    hint: () => '-o sheets.pdf, or -o sheets/ for SVG',
+  }),
   C40: entry({
     severity: 'fatal',
     title: 'a file that cannot be read',

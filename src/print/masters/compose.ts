@@ -1,12 +1,18 @@
 import { type Batch, type Made, type Outcome, refused } from '../../model/index.ts';
 import { readFonts, typefaceOf } from '../font/index.ts';
-import { digestOf, type LayoutDrawing, moved, paperFault, type Typeface } from '../page/index.ts';
+import {
+  digestOf,
+  type LayoutDrawing,
+  moved,
+  paperFault,
+  stretchesOf,
+  type Typeface,
+} from '../page/index.ts';
 import type { Composed, NumberedPage, Program } from '../paged/index.ts';
 import { type Bars, factorsOf, stretched } from './correction.ts';
 import { drawingOf } from './drawing.ts';
 import { masterPages } from './pages.ts';
 import { pieceMarks } from './piece.ts';
-import { stretchesOf } from './tiling.ts';
 import { type TracedMaster, tracedMasters } from './tracing.ts';
 
 export interface MasterChoice {

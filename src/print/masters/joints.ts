@@ -1,9 +1,11 @@
+import type { Stretch } from '../page/index.ts';
 import {
   type Area,
+  crossName,
   line,
-  lines,
   type Mark,
   type Point,
+  registerMark,
   type Stroke,
   type Typeface,
   words,
@@ -11,7 +13,6 @@ import {
 } from '../page/index.ts';
 import { areaAround } from './drawing.ts';
 import { isClear } from './room.ts';
-import type { Stretch } from './tiling.ts';
 
 /** Where two pages lie on each other: the same two crosses on both. */
 export interface Joint {
@@ -34,7 +35,8 @@ export interface Grid {
   readonly rows: readonly Stretch[];
 }
 
-const crossMm = 4;
+/** Nothing else stands so near. */
+const aroundCrossMm = 12;
 
 /** All joints, row by row; the crosses are named A, B, … over the whole master. */
 export function jointsOf({ columns, rows }: Grid, drawn: readonly Stroke[]): readonly Joint[] {
@@ -63,8 +65,8 @@ export function jointsOf({ columns, rows }: Grid, drawn: readonly Stroke[]): rea
     return {
       ...it,
       crosses: [
-        { name: nameOf(2 * index), at: first },
-        { name: nameOf(2 * index + 1), at: second },
+        { name: crossName(2 * index), at: first },
+        { name: crossName(2 * index + 1), at: second },
       ],
     };
   });
@@ -79,17 +81,12 @@ function crossesOn(
     x: from.x + (to.x - from.x) * share,
     y: from.y + (to.y - from.y) * share,
   });
-  const isFree = (share: number): boolean => isClear(drawn, areaAround(at(share), 3 * crossMm, 3 * crossMm));
+  const isFree = (share: number): boolean =>
+    isClear(drawn, areaAround(at(share), aroundCrossMm, aroundCrossMm));
   const shares = Array.from({ length: 9 }, (_, i) => 0.12 + i * 0.035);
   const near = shares.find(isFree) ?? 0.2;
   const far = shares.map((it) => 1 - it).find(isFree) ?? 0.8;
   return [at(near), at(far)];
-}
-
-/** A … Z, AA, AB, … */
-function nameOf(index: number): string {
-  const letter = String.fromCharCode(65 + (index % 26));
-  return index < 26 ? letter : `${nameOf(Math.floor(index / 26) - 1)}${letter}`;
 }
 
 /** What a page shows of a joint: the line to lay the other page to, and both crosses with their names. */
@@ -101,26 +98,6 @@ export function jointMarks(face: Typeface, joint: Joint): readonly Mark[] {
       words(face, 'key', name, { x: at.x + 1, y: at.y - 1 }),
     ]),
   ];
-}
-
-/**
- *      │
- *    ╱─┼─╲
- *   ─┼─┼─┼─
- *    ╲─┼─╱
- *      │
- */
-function registerMark({ x, y }: Point): readonly Mark[] {
-  return lines('register mark', [
-    [
-      { x: x - crossMm, y },
-      { x: x + crossMm, y },
-    ],
-    [
-      { x, y: y - crossMm },
-      { x, y: y + crossMm },
-    ],
-  ]);
 }
 
 /** Says on the far side of a joint which page goes there, where there is room for it. */

@@ -10,6 +10,7 @@ import {
   type Page,
   scaleBars,
   sizesOf,
+  stretchesOf,
   surround,
   type Typeface,
 } from '../page/index.ts';
@@ -19,7 +20,6 @@ import { type Grid, jointsOf } from './joints.ts';
 import { type Note, notesMmOf, notesOf, setNotes } from './notes.ts';
 import { pieceMarks } from './piece.ts';
 import { planOfPages } from './plan.ts';
-import { stretchesOf } from './tiling.ts';
 import type { TracedMaster } from './tracing.ts';
 
 export interface MasterPages {

@@ -3,6 +3,7 @@ import {
   grainMark,
   heightOf,
   leadingOf,
+  lines,
   type Mark,
   type Point,
   type Stroke,
@@ -65,7 +66,7 @@ function nameAndGrain(
   window: Area,
 ): readonly Mark[] {
   const marks: Mark[] = [];
-  const lines = [...taken];
+  const obstacles = [...taken];
   for (const rows of wordings(traced)) {
     const widthMm = Math.max(...rows.map(({ role, text }) => widthOf(face, role, text)));
     const heightMm = rows.reduce((sum, { role }) => sum + leadingOf(role), 0);
@@ -76,14 +77,14 @@ function nameAndGrain(
       marks.push(wordsAround(face, role, text, { x: centre.x, y: y + leadingOf(role) / 2 }));
       y += leadingOf(role);
     }
-    lines.push(frameOf(areaAround(centre, widthMm, heightMm)));
+    obstacles.push(...hatched(areaAround(centre, widthMm, heightMm)));
     break;
   }
   const grain = grainOf(traced);
   if (grain === undefined) return marks;
   const [widthMm, heightMm] = grain === 'length' ? [grainMm, 4] : [4, grainMm];
   const captionMm = heightOf('caption') + 0.6;
-  const place = roomOn(drawing, lines, window, Math.max(widthMm, 10), heightMm + captionMm);
+  const place = roomOn(drawing, obstacles, window, Math.max(widthMm, 10), heightMm + captionMm);
   if (place === undefined) return marks;
   const centre: Point = { x: place.x, y: place.y + captionMm / 2 };
   return [
@@ -112,21 +113,17 @@ function wordings({ master, hasHands }: TracedMaster): readonly (readonly Row[])
   return [[name, kept, ...hand], [small, ...shorter, ...shortHand], [small, ...shortHand], [small]];
 }
 
-/** What words take up, as an obstacle for what is placed after them. */
-function frameOf({ left, right, top, bottom }: Area): Stroke {
-  return {
-    kind: 'stroke',
-    role: 'table rule',
-    paths: [
-      {
-        points: [
-          { x: left, y: top },
-          { x: right, y: top },
-          { x: right, y: bottom },
-          { x: left, y: bottom },
-        ],
-        closed: true,
-      },
-    ],
-  };
+/** What words take up, as an obstacle for what is placed after them: lines so close that nothing goes between. */
+function hatched({ left, right, top, bottom }: Area): readonly Stroke[] {
+  const count = Math.ceil((bottom - top) / 2) + 1;
+  return lines(
+    'table rule',
+    Array.from({ length: count }, (_, i) => {
+      const y = top + ((bottom - top) * i) / (count - 1);
+      return [
+        { x: left, y },
+        { x: right, y },
+      ];
+    }),
+  );
 }

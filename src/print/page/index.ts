@@ -20,12 +20,13 @@ export {
   type Words,
   type WordsRole,
 } from './mark.ts';
-export { sheetsOf } from './pages.ts';
+export { type SheetWishes, sheetsOf } from './pages.ts';
 export { paperFault } from './paper.ts';
 export { grainMark } from './patterns.ts';
 export { barsReachMm, scaleBars } from './scaleBars.ts';
 export { type Sizes, sizesOf, withFractions } from './sizes.ts';
 export { type LineType, lineTypes } from './strokes.ts';
+export { crossName, registerMark, type Stretch, stretchesOf } from './tiling.ts';
 export {
   areaOf,
   heightOf,

@@ -16,6 +16,7 @@ import { frontPage } from './frontPage.ts';
 import type { Page } from './mark.ts';
 import { paperFault } from './paper.ts';
 import { sizesOf } from './sizes.ts';
+import { stickPages } from './stickPages.ts';
 import type { Typeface } from './type.ts';
 import { whyPage } from './whyPage.ts';
 import { workPages } from './workPages.ts';
@@ -30,6 +31,7 @@ export function sheetsOf(
   diagnostics: readonly Diagnostic[],
   version: string,
   face: Typeface,
+  { sticks }: SheetWishes = {},
 ): Outcome<readonly Page[]> {
   const { batch, plans } = made;
   const { width, height } = paperSize(batch.settings.paper.value);
@@ -42,6 +44,7 @@ export function sheetsOf(
   frontPage(flow, sizes, batch, plans, diagnostics);
   workPages(flow, sizes, plans);
   whyPage(flow, sizes, plans, made.savings);
+  if (sticks) stickPages(flow, sizes, plans);
   const faults = diagnostics.filter(isError).length;
   return fine(
     flow.pages({
@@ -51,6 +54,12 @@ export function sheetsOf(
     }),
     faultsOfTexts(made, face),
   );
+}
+
+/** What may be wanted beside the sheets. */
+export interface SheetWishes {
+  /** The marks of each datum edge on strips of paper. */
+  readonly sticks?: boolean;
 }
 
 /** On each page, so that no sheet passes for the whole: that it is not, and what it lacks. */

@@ -1,6 +1,13 @@
 import type { Diagnostic, Made, Outcome } from '../../model/index.ts';
 import { type Fonts, type ReadFont, readFonts, typefaceOf } from '../font/index.ts';
-import { digestOf, type LayoutDrawing, layoutsOf, type Page, sheetsOf } from '../page/index.ts';
+import {
+  digestOf,
+  type LayoutDrawing,
+  layoutsOf,
+  type Page,
+  type SheetWishes,
+  sheetsOf,
+} from '../page/index.ts';
 
 /** The program that prints, and its fonts: the caller owns the files they are read from. */
 export interface Program {
@@ -34,10 +41,11 @@ export function compose(
   made: Made,
   diagnostics: readonly Diagnostic[],
   { version, readFont }: Program,
+  wishes: SheetWishes = {},
 ): Outcome<Composed> {
   const fonts = readFonts(readFont);
   const face = typefaceOf(fonts);
-  const sheets = sheetsOf(made, diagnostics, version, face);
+  const sheets = sheetsOf(made, diagnostics, version, face, wishes);
   if (sheets.value === undefined) return { value: undefined, diagnostics: sheets.diagnostics };
   const pages = sheets.value.map((page, index): NumberedPage => ({ number: index + 1, page }));
   const title = made.batch.title;

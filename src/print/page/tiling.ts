@@ -1,3 +1,5 @@
+import { lines, type Mark, type Point } from './mark.ts';
+
 /**
  * One row of pages: each shows its own stretch and half of the overlap beyond it.
  *
@@ -35,4 +37,32 @@ export function stretchesOf(lengthMm: number, roomMm: number): readonly Stretch[
     };
     return { own: { from, to }, shown };
   });
+}
+
+/**
+ *      │
+ *    ╱─┼─╲
+ *   ─┼─┼─┼─
+ *    ╲─┼─╱
+ *      │
+ */
+export function registerMark({ x, y }: Point): readonly Mark[] {
+  return lines('register mark', [
+    [
+      { x: x - crossArmMm, y },
+      { x: x + crossArmMm, y },
+    ],
+    [
+      { x, y: y - crossArmMm },
+      { x, y: y + crossArmMm },
+    ],
+  ]);
+}
+
+const crossArmMm = 4;
+
+/** A … Z, AA, AB, … */
+export function crossName(index: number): string {
+  const letter = String.fromCharCode(65 + (index % 26));
+  return index < 26 ? letter : `${crossName(Math.floor(index / 26) - 1)}${letter}`;
 }
