@@ -14,7 +14,7 @@ export { pi } from './enclosure.ts';
 export { type Facets, flattened, type Lean, mostOff } from './flatten.ts';
 export { outlineKey, tellsHands } from './hands.ts';
 export { type Heights, heightsAt, ordinatesOf } from './heights.ts';
-export { type Motion, mirrorAt, shiftBy } from './loop.ts';
+export { type Motion, mirrorAt, reversed, shiftBy } from './loop.ts';
 export { largerAllRound, smallerAllRound } from './makers/allRound.ts';
 export { type ArchSize, arched } from './makers/arched.ts';
 export { wholeLess } from './makers/cutAway.ts';

@@ -47,6 +47,16 @@ describe('masters as text', () => {
     expect(stdout).toMatch(/open to 13\/16;/);
   });
 
+  it('counts holes that are traced from a master', async () => {
+    const holed = kit.replace(
+      '{ of: card, outline: { master: cheek } }',
+      '{ of: card, size: [6, 4], cuts: [{ hole: { master: drain }, bottom: 1/2 }, { hole: { circle: 1/4 }, top: 1/4 }] }',
+    );
+    const { stdout, code } = await run(['masters', 'kit.yaml', 'drain'], { files: { 'kit.yaml': holed } });
+    expect(code).toBe(0);
+    expect(stdout).toMatch(/a hole in each of 1 . WA left/);
+  });
+
   it('of one name leaves the others out', async () => {
     const { stdout } = await run(['masters', 'kit.yaml', 'cheek'], { files });
     expect(stdout).not.toMatch(/drain/);

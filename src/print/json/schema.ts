@@ -432,6 +432,7 @@ const master = z.object({
       part: z.string(),
       material: z.string(),
       count,
+      holes: count.describe('so many holes of each are traced from it; 0: the part itself is'),
       hand: z.enum(['left', 'right']).describe('left: traced with the printed face up'),
       grain: side.describe('which side of the master runs with the grain'),
     }),

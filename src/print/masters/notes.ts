@@ -57,10 +57,14 @@ function isCurved({ master: { outline } }: TracedMaster): boolean {
 
 /** `8 × RW cheek (retaining wall), of greyboard, right hand` */
 export function partWords(part: Traced, traced: TracedMaster): string {
-  const { label, tile, part: name, material, count, face, grain } = part;
+  const { label, tile, part: name, material, count, holes, face, grain } = part;
   const whose = tile === undefined ? '' : ` (${name} of ${tile})`;
   const hand = !traced.hasHands ? '' : face === 'up' ? ', left hand' : ', right hand';
   const own = grainOf(traced) === undefined && grain !== 'any' ? `, grain along the master's ${grain}` : '';
+  if (holes > 0) {
+    const what = holes === 1 ? 'a hole' : `${holes} holes`;
+    return `${what} in each of ${count} × ${label}${whose}, of ${material}`;
+  }
   return `${count} × ${label}${whose}, of ${material}${hand}${own}`;
 }
 

@@ -1,5 +1,6 @@
-import type { Batch, Master, Outline, PartKind, PartMember, Side } from '../../model/index.ts';
-import { mirrored, outlineKey, tellsHands, turned } from '../../outline/index.ts';
+import { zero } from '../../measure/index.ts';
+import type { Batch, Loop, Master, Outline, PartKind, PartMember, Side } from '../../model/index.ts';
+import { mirrored, outlineKey, reversed, tellsHands, turned } from '../../outline/index.ts';
 
 /** Parts that are traced from a master, and how it lies then. */
 export interface Traced {
@@ -11,6 +12,8 @@ export interface Traced {
   readonly material: string;
   /** Over the whole batch. */
   readonly count: number;
+  /** So many holes of each are traced from it; 0: the part itself is. */
+  readonly holes: number;
   /** The printed face of the master up, or down. */
   readonly face: 'up' | 'down';
   /** Which side of the master runs with the grain. */
@@ -39,11 +42,23 @@ export function tracedMasters(batch: Batch): readonly TracedMaster[] {
 
 function tracedFrom(master: Master, kind: PartKind, member: PartMember, material: string): readonly Traced[] {
   const { drawn, label, tile, part, count } = member;
-  if (drawn?.master !== master.name) return [];
+  if (drawn === undefined) return [];
+  const who = { label, tile, part, material, count };
+  if (drawn.master !== master.name) {
+    const holes = drawn.outline?.holes.filter((hole) => isDrawnAs(hole, master.outline)).length ?? 0;
+    return holes === 0 ? [] : [{ ...who, holes, face: 'up', grain: 'any' }];
+  }
   const face = drawn.isMirrored ? 'down' : 'up';
   const quarters = [member.isTurned === true, isOnItsSide(master.outline, drawn.outline)];
   const grain = quarters.filter((it) => it).length === 1 ? otherSide(kind.grain) : kind.grain;
-  return [{ label, tile, part, material, count, face, grain }];
+  return [{ ...who, holes: 0, face, grain }];
+}
+
+/** True for a hole that has the rim of the master, as it is drawn or turned by quarters. */
+function isDrawnAs(hole: Loop, { rim }: Outline): boolean {
+  const alone = (loop: Loop): Outline => ({ rim: loop, holes: [], marks: [], within: zero });
+  const [own, key] = [alone(reversed(hole)), outlineKey(alone(rim))];
+  return [own, turned(own, 90), turned(own, 180), turned(own, 270)].some((it) => outlineKey(it) === key);
 }
 
 /** True where the part is the master turned by a quarter. A part that is cut further is taken to lie as drawn. */
@@ -62,7 +77,7 @@ function otherSide(grain: Side | 'any'): Side | 'any' {
 
 /** The side of the master that all its parts have along the grain; undefined where they don't agree on one. */
 export function grainOf({ parts }: TracedMaster): Side | undefined {
-  const sides = new Set(parts.map(({ grain }) => grain));
+  const sides = new Set(parts.flatMap(({ grain, holes }) => (holes === 0 ? grain : [])));
   const [only] = sides;
   return sides.size === 1 && only !== 'any' ? only : undefined;
 }
