@@ -61,13 +61,17 @@ import { fileScope, placeOf, type Scope, type Workings } from './workings.ts';
 /** An outline on its datum; undefined where one of its sums or its drawing is faulty, which is told once. */
 export function outlineDrawn(spec: OutlineSpec, scope: Scope, workings: Workings): Outline | undefined {
   const { at } = spec.written;
-  return workings.once(scope.tile ?? spec, `outline ${placeOf(at)}`, 'an outline', at, () => {
-    const shape = told(shapeDrawn(spec.shape, scope, workings), spec.written, workings);
-    const grown = shape && allRound(shape, spec, scope, workings);
-    if (grown === undefined) return undefined;
-    const way = spec.turned === undefined ? grown : turned(grown, spec.turned.value);
-    return onDatum(spec.mirrored?.value === true ? mirrored(way) : way);
-  });
+  return workings.once(scope.tile ?? spec, `outline ${placeOf(at)}`, 'an outline', at, () =>
+    drawnAnew(spec, scope, workings),
+  );
+}
+
+function drawnAnew(spec: OutlineSpec, scope: Scope, workings: Workings): Outline | undefined {
+  const shape = told(shapeDrawn(spec.shape, scope, workings), spec.written, workings);
+  const grown = shape && allRound(shape, spec, scope, workings);
+  if (grown === undefined) return undefined;
+  const way = spec.turned === undefined ? grown : turned(grown, spec.turned.value);
+  return onDatum(spec.mirrored?.value === true ? mirrored(way) : way);
 }
 
 /** A master by its name, as the file sees it in which the name is written. */
@@ -83,7 +87,7 @@ export function masterCalled(name: Placed<string>, workings: Workings): Definiti
 /** A master leans on no tile. */
 export function masterDrawn(master: Definition<OutlineSpec>, workings: Workings): Outline | undefined {
   const { name, at, value } = master;
-  return workings.once(value, 'master', `master ${name}`, at, () => outlineDrawn(value, fileScope, workings));
+  return workings.once(value, 'master', `master ${name}`, at, () => drawnAnew(value, fileScope, workings));
 }
 
 /** The master that an outline is traced from, and whether it is turned over for it. */

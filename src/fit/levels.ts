@@ -19,6 +19,7 @@ import {
   type StandingPart,
   type Way,
 } from '../model/index.ts';
+import { boxOf, heightsAt, heldBy } from '../outline/index.ts';
 
 /** A stretch of a side on which one floor part is on top. */
 export interface Stretch {
@@ -91,7 +92,7 @@ function offLevel(
   const faults: LevelFault[] = [];
   for (const { from, to, part } of stretches) {
     const [start, end] = [larger(from, square.from), smaller(to, square.to)];
-    const found = part.block.high.up;
+    const found = topAt(part, side);
     if (compare(start, end) >= 0 || isWithin(found, square.level, build.lip)) continue;
     if (faults.some((it) => it.kind === 'level is off' && compare(it.found, found) === 0)) continue;
     faults.push({
@@ -139,7 +140,7 @@ export function topsAt(build: Build, side: LevelSide): readonly Stretch[] {
     }
     return free;
   };
-  for (const part of [...reaching].sort((a, b) => compare(b.block.high.up, a.block.high.up))) {
+  for (const part of [...reaching].sort((a, b) => compare(topAt(b, side), topAt(a, side)))) {
     const last = cellAt.get(textOf(part.block.high[way])) ?? 0;
     for (
       let cell = freeFrom(cellAt.get(textOf(part.block.low[way])) ?? 0);
@@ -153,6 +154,23 @@ export function topsAt(build: Build, side: LevelSide): readonly Stretch[] {
   return owner.flatMap((part, cell) =>
     part === undefined ? [] : [{ from: ends[cell]!, to: ends[cell + 1]!, part }],
   );
+}
+
+/**
+ * How high a part is where it ends at a side. Of one that stands across the side its outline tells; one that
+ * lies along it counts as its box.
+ *
+ *        ╭────┐
+ *    ╭───╯    │ high at the back,
+ *    │        │ low at the front
+ *    └────────┘
+ */
+export function topAt({ block, outline, stance }: StandingPart, side: LevelSide): Length {
+  const across: Way = wayOf(side) === 'across' ? 'along' : 'across';
+  if (outline === undefined || stance.length !== across || stance.width !== 'up') return block.high.up;
+  const { left, right, bottom } = heldBy(boxOf(outline));
+  const heights = heightsAt(outline, side === 'front' || side === 'left' ? left : right);
+  return heights === undefined ? block.high.up : sum(block.low.up, minus(heights.top.hi, bottom));
 }
 
 /** A tile may fall short of its footprint by the slack, so a part that comes so near still reaches its side. */

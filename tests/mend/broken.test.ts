@@ -48,8 +48,8 @@ describe('the demo kits', () => {
     [
       'a wall lower than its core',
       hillside,
-      'face:   { of: greyboard, size: [square, upper] }',
-      'face:   { of: greyboard, size: [square, terrace] }',
+      'size: [square, upper]\n        cuts: [{ hole: { master: drain }, bottom: (terrace + 1/16) }]',
+      'size: [square, terrace]',
       ['F12 retaining wall', 'F12 grassed wall', 'F06 retaining wall', 'F06 grassed wall'],
     ],
     ['treads that are not there', hillside, 'tread 3], flush: back', 'tread 3]', ['F06 steps']],

@@ -106,11 +106,6 @@ export const expandPages: Readonly<Record<keyof typeof expandCodes, ExplainPage>
       'masters: { hump: { half round: 1 } }\nlengths: { skin: (developed length of hump + 1/8 up to 1/32) }\n',
     ),
   },
-  E77: {
-    why: 'A build is checked by the boxes around its parts. For a part with curves or cuts that is on the safe side for what would run into each other, but what it touches, covers or leaves open may be less than is said. Look at those places yourself.',
-    failing: standing('build: { up: [slab, turf] }\n', { ofTurf: ', cuts: [{ round: 1/4 }]' }),
-    mended: standing('build: { up: [slab, turf] }\n'),
-  },
   E01: {
     why: 'A sum uses a name that nothing has in lengths, numbers or levels: neither the tile, nor this file, nor a file it uses. Materials and parts have sizes, but are no measures themselves: say which one is meant, e.g. (thickness of greyboard).',
     failing: walled('lengths: { rise: 3/4, step: (risee / 3) }\n'),

@@ -21,7 +21,7 @@ import type { TileView } from '../like.ts';
 import { theOne } from '../meaning.ts';
 import { thicknessOfMaterial } from '../names.ts';
 import { isRest, type OpenPart, type WorkedPart } from '../parts.ts';
-import { isRectangular, otherHandOf } from '../shapes.ts';
+import { otherHandOf } from '../shapes.ts';
 import { cladToStand, stripsAsTheyStand } from '../strips.ts';
 import { fileScope, type Workings } from '../workings.ts';
 import type { Member, PartToStand } from './rows.ts';
@@ -98,7 +98,6 @@ export function built(
     sizing,
   );
   if (standing === undefined) return { build: undefined, parts: [] };
-  tellOfBoxes(standing, used, workings);
   const parts = partsOf(standing, own, used, known, sizing, workings);
   const squares = squaresOf(tile, workings);
   const build: Build = {
@@ -115,17 +114,6 @@ export function built(
     glueOrder: glueOrderOf(tile, standing, workings),
   };
   return { build, parts };
-}
-
-/** What stands is checked by its boxes; of each part whose shape is another, that is told once. */
-function tellOfBoxes({ parts }: Standing, used: ReadonlyMap<string, OpenPart>, { faults }: Workings): void {
-  const drawn = new Set(parts.flatMap(({ part, outline }) => (outline === undefined ? [] : [part])));
-  for (const { name, at, drawn: own } of used.values()) {
-    const isBox =
-      own?.outline === undefined || (isRectangular(own.outline) && own.outline.holes.length === 0);
-    const stands = drawn.has(name) || drawn.has(otherHand(name));
-    if (stands && !isBox) faults.report(diagnose('E77', atSpan(at), { part: name }));
-  }
 }
 
 /** Far more than a tile has, and as many as are stood up without a wait. */

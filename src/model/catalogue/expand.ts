@@ -497,12 +497,6 @@ export const expandCodes = {
     say: ({ found }: { found: string }) => `"${found}" has to be rounded`,
     hint: ({ found }) => `(${found} up to 1/32)`,
   }),
-  E77: entry({
-    severity: 'note',
-    title: 'a part that counts as the box around its outline',
-    say: ({ part }: { part: string }) =>
-      `"${part}" counts as the box around its outline where it stands: what it touches and covers is not checked by its true shape`,
-  }),
 } as const;
 
 interface Unknown {

@@ -74,14 +74,15 @@ export function pictureOf(
     ...squaringNumber(face, plan, frame, room, area),
   ];
   const strips = stripNames(face, plan, frame, room);
-  const inPieces = placePieceWords(face, sizes, demand, plan, frame, room, area);
+  const shapes = shapesOn(plan, frame);
+  const inPieces = placePieceWords(face, sizes, demand, plan, frame, room, area, shapes);
   const corner = cornerWords(face, sizes, plan, frame, area, room);
   return {
     marks: [
       ...trimMarks(plan, frame),
       ...leftoverMarks(plan, frame),
       ...plan.pieces.map(({ box }) => rectangle('part outline', frame.area(box))),
-      ...shapesOn(plan, frame),
+      ...shapes,
       ...cutLines(plan, frame),
       ...datum,
       ...corner,

@@ -5,7 +5,8 @@ import { type Area, type Mark, type Point, patch } from './mark.ts';
 import { goodSideMark, goodSideReachMm } from './partMarks.ts';
 import { flutesMark, grainMark } from './patterns.ts';
 import { inflated, type Room } from './room.ts';
-import { writeInto } from './rowsInside.ts';
+import { type Row, writeInto } from './rowsInside.ts';
+import { roomBeside } from './shapes.ts';
 import type { Sizes } from './sizes.ts';
 import { areaOf, type Typeface } from './type.ts';
 
@@ -21,6 +22,7 @@ export function placePieceWords(
   frame: Frame,
   room: Room,
   outer: Area,
+  shapes: readonly Mark[],
 ): { readonly marks: readonly Mark[]; readonly keyed: readonly Keyed[] } {
   const marks: Mark[] = [];
   const wordless: PlannedPiece[] = [];
@@ -28,20 +30,20 @@ export function placePieceWords(
     demand.parts.flatMap((kind) => kind.members.map((member) => [member, kind] as const)),
   );
   const told = toldOf(plan, kindOf);
+  const beside = roomBeside(shapes, room);
   for (const piece of plan.pieces) {
     const area = frame.area(piece.box);
     const { member, box } = piece;
-    const written = writeInto(face, room, area, [
+    const rows: readonly Row[] = [
       { role: 'part label', text: member.label },
       { role: 'part size', text: sizes.pair(box.length, box.width) },
-    ]);
+    ];
+    // A letter hides less of a shape than its words would.
+    const written = writeInto(face, member.drawn === undefined ? room : beside, area, rows);
     if (written === undefined) wordless.push(piece);
     else {
-      // Lines of its shape that would run through its words stop beside them.
-      if (member.drawn !== undefined)
-        marks.push(...written.map((it) => patch('clear', inflated(areaOf(it), 0.35))));
       marks.push(...written);
-      marks.push(...ownMarks(kindOf.get(member), plan, area, room, told));
+      marks.push(...ownMarks(kindOf.get(member), plan, area, beside, told));
     }
   }
   for (const { box, keep } of plan.leftovers) {

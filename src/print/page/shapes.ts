@@ -2,7 +2,8 @@ import { millimetres, minus, rational, sum, zero } from '../../measure/index.ts'
 import type { DrawnPart, Point as ExactPoint, Length, PlannedPiece, SheetPlan } from '../../model/index.ts';
 import { flattened } from '../../outline/index.ts';
 import type { Frame } from './frame.ts';
-import { lines, type Mark, type Path, type Point } from './mark.ts';
+import { areaOfPoints, lines, type Mark, type Path, type Point } from './mark.ts';
+import { emptyRoom, inflated, type Room } from './room.ts';
 
 /** How far straight edges may be off the curves that they stand for: less than a line is wide at any scale. */
 const drawnWithin: Length = millimetres(rational(1n, 20n));
@@ -89,4 +90,28 @@ function cross({ x, y }: Point): readonly Mark[] {
       { x, y: y + crossMm },
     ],
   ]);
+}
+
+/** What the lines of shapes take: words stand beside them where they can. */
+export function roomBeside(shapes: readonly Mark[], room: Room): Room {
+  const taken = emptyRoom();
+  for (const mark of shapes) {
+    if (mark.kind !== 'stroke') continue;
+    for (const { points, closed } of mark.paths) {
+      const ends = closed ? [...points.slice(1), points[0]] : points.slice(1);
+      for (const [i, to] of ends.entries()) takeLine(points[i] ?? to, to, taken);
+    }
+  }
+  return { isFree: (area) => taken.isFree(area) && room.isFree(area), take: room.take };
+}
+
+const stepMm = 1.2;
+
+function takeLine(from: Point, to: Point, room: Room): void {
+  const steps = Math.max(1, Math.ceil(Math.hypot(to.x - from.x, to.y - from.y) / stepMm));
+  const at = (step: number): Point => ({
+    x: from.x + ((to.x - from.x) * step) / steps,
+    y: from.y + ((to.y - from.y) * step) / steps,
+  });
+  for (let i = 0; i < steps; i++) room.take(inflated(areaOfPoints([at(i), at(i + 1)]), 0.15));
 }

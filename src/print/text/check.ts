@@ -1,5 +1,5 @@
 import { minus, showExact, sum, unitOfRule, zero } from '../../measure/index.ts';
-import type { Batch, Fault, Length, Settings, TileFit, Turning } from '../../model/index.ts';
+import type { Batch, Build, Fault, Length, Outline, Settings, TileFit, Turning } from '../../model/index.ts';
 import { drawBuild } from './buildDrawing.ts';
 import { showingOf } from './lengths.ts';
 import { type Lines, paragraph } from './lines.ts';
@@ -85,6 +85,7 @@ function verdictOf(fit: TileFit | undefined, settings: Settings, look: Look): st
     ),
     ...(Object.values(build.edges).some((edge) => edge !== undefined) ? [turnsText(turns)] : []),
     ...(unchecked.length === 0 ? [] : [`slopes at the ${listed(unchecked)}, unchecked`]),
+    ...boxesText(build),
     ...(rack === undefined
       ? []
       : [`${rack.stack} high and ${rack.sideBySide} side by side in ${clean(rack.rack)}`]),
@@ -93,6 +94,19 @@ function verdictOf(fit: TileFit | undefined, settings: Settings, look: Look): st
       .map(({ way, least, most }) => `with the knife's wander ${brief(least)} to ${brief(most)} ${way}`),
   ];
   return `${inPlay.join('; ')}; `;
+}
+
+/** Parts whose shape is another than the box that they are checked as. */
+function boxesText({ parts }: Build): readonly string[] {
+  const names = parts.flatMap(({ part, outline }) => (outline === undefined || isBox(outline) ? [] : [part]));
+  const [first, ...others] = [...new Set(names)].map(clean);
+  if (first === undefined) return [];
+  const [verb, what] = others.length === 0 ? ['counts', 'a box'] : ['count', 'boxes'];
+  return [`${listed([first, ...others])} ${verb} as ${what}`];
+}
+
+function isBox({ rim, holes }: Outline): boolean {
+  return holes.length === 0 && rim.length === 4 && rim.every(({ kind }) => kind === 'line');
 }
 
 /** As it is read on its rule, which may be of the other unit than all else here. */

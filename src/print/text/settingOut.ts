@@ -6,6 +6,7 @@ import {
   scaled,
   subtract,
   sum,
+  toFraction,
   zero,
 } from '../../measure/index.ts';
 import type {
@@ -17,7 +18,7 @@ import type {
   Outline,
   Point,
 } from '../../model/index.ts';
-import { compassStepsOf, ordinatesOf } from '../../outline/index.ts';
+import { compassStepsOf, ordinatesOf, outlineKey } from '../../outline/index.ts';
 import type { Showing } from './lengths.ts';
 import { type Column, indented, type Lines, paragraph, table } from './lines.ts';
 import type { Setting } from './material.ts';
@@ -32,7 +33,7 @@ export function settingOut({ demand }: MaterialPlan, setting: Setting): Lines {
   const groups = new Map<string, { readonly drawn: DrawnPart; readonly labels: string[] }>();
   for (const { label, drawn } of demand.parts.flatMap(({ members }) => members)) {
     if (drawn === undefined) continue;
-    const key = [...groups].find(([, it]) => isAlike(it.drawn, drawn))?.[0] ?? label;
+    const key = keyOf(drawn);
     const known = groups.get(key);
     if (known === undefined) groups.set(key, { drawn, labels: [label] });
     else known.labels.push(label);
@@ -43,8 +44,11 @@ export function settingOut({ demand }: MaterialPlan, setting: Setting): Lines {
   ]);
 }
 
-function isAlike(a: DrawnPart, b: DrawnPart): boolean {
-  return a.outline === b.outline && a.leave === b.leave && a.master === b.master;
+/** Parts of different tiles may be drawn alike. */
+function keyOf({ outline, net, master, isMirrored, leave }: DrawnPart): string {
+  const left = leave === undefined ? [] : [leave.left, leave.right, leave.bottom, leave.top];
+  const sizes = [net.length, net.width, ...left].map(toFraction);
+  return [outline === undefined ? '' : outlineKey(outline), master, isMirrored, ...sizes].join('\n');
 }
 
 function ofOne(drawn: DrawnPart, labels: string, { showing, look }: Setting): Lines {
@@ -70,6 +74,48 @@ function leaveWords(leave: NonNullable<DrawnPart['leave']>, { brief }: Showing):
 }
 
 function outlineLines(outline: Outline, { showing, look }: Setting): Lines {
+  const columns = look.width - 2;
+  const loops = [outline.rim, ...outline.holes].map(
+    (rim): Outline => ({ ...outline, rim, holes: [], marks: [] }),
+  );
+  return [
+    ...paragraph(orderWords(outline), columns),
+    ...paragraph('All from the left bottom corner of the net size, seen from its good side.', columns),
+    ...loops.flatMap((it, i) => loopLines(it, i === 0 ? 'The edge' : 'The hole', { showing, look })),
+    ...outline.marks.flatMap((it) => paragraph(markWords(it, showing), columns)),
+  ];
+}
+
+/** A loop by its corners where these and the compass tell it, and by its heights where it has curves. */
+function loopLines(outline: Outline, name: string, { showing, look }: Setting): Lines {
+  const columns = look.width - 2;
+  const { rim } = outline;
+  const compass = compassStepsOf(outline).flatMap((it) => {
+    const set = `Compass: point at ${at(it.centre, showing)}, open to ${near(it.radius, showing)}`;
+    const ends = it.isWhole ? ', all round' : `, from ${at(it.from, showing)} to ${at(it.to, showing)}`;
+    return paragraph(`${set}${ends}.`, columns);
+  });
+  const isRound = rim.every(({ kind }) => kind === 'arc');
+  const isPlain = name === 'The edge' && rim.length === 4 && rim.every(({ kind }) => kind === 'line');
+  if (isPlain && isUpright(outline)) return [];
+  if (isRound || rim.some(({ kind }) => kind === 'curve')) {
+    return [...(isRound ? [] : heightLines(outline, name, { showing, look })), ...compass];
+  }
+  const corners = rim.map(({ from }) => at(from, showing)).join('; ');
+  const isTold = rim.some(({ kind }) => kind === 'arc') && name === 'The edge';
+  return [
+    ...paragraph(`${name} runs by ${corners}.`, columns),
+    ...compass,
+    ...(isTold ? heightLines(outline, name, { showing, look }) : []),
+  ];
+}
+
+function isUpright({ rim }: Outline): boolean {
+  return rim.every(({ from, to }) => compare(from.x, to.x) === 0 || compare(from.y, to.y) === 0);
+}
+
+/** A table of offsets. */
+function heightLines(outline: Outline, name: string, { showing, look }: Setting): Lines {
   const { rule } = signsOf(look);
   const columns = look.width - 2;
   const pitch = pitchFor(outline, showing);
@@ -82,15 +128,8 @@ function outlineLines(outline: Outline, { showing, look }: Setting): Lines {
     (heading): Column => ({ heading, align: 'right', wraps: false }),
   );
   return [
-    ...paragraph(orderWords(outline), columns),
-    ...paragraph('From the left bottom corner of the net size, seen from its good side:', columns),
+    ...paragraph(`${name}, every ${showing.full(pitch)} along:`, columns),
     ...table(headings, rows, { columns, rule }),
-    ...[...compassStepsOf(outline)].flatMap((it) => {
-      const set = `Compass: point at ${at(it.centre, showing)}, open to ${near(it.radius, showing)}`;
-      const ends = it.isWhole ? ', all round' : `, from ${at(it.from, showing)} to ${at(it.to, showing)}`;
-      return paragraph(`${set}${ends}.`, columns);
-    }),
-    ...outline.marks.flatMap((it) => paragraph(markWords(it, showing), columns)),
   ];
 }
 
