@@ -1,4 +1,11 @@
-import type { MaterialDemand, PartKind, PartMember, Settings, TileCount } from '../../model/index.ts';
+import type {
+  DrawnPart,
+  MaterialDemand,
+  PartKind,
+  PartMember,
+  Settings,
+  TileCount,
+} from '../../model/index.ts';
 import { describeSpan } from './diagnostics.ts';
 import { describeLength, lengthOrNull } from './length.ts';
 import type { Document } from './schema.ts';
@@ -70,6 +77,24 @@ function describeMarks({ length, width }: NonNullable<PartMember['cutTo']>) {
   return { length: ofLength ?? null, width: ofWidth ?? null };
 }
 
+function describeDrawn({ net, outline, master, isMirrored, leave }: DrawnPart) {
+  return {
+    net: { length: describeLength(net.length), width: describeLength(net.width) },
+    outlined: outline !== undefined,
+    master: master ?? null,
+    mirrored: isMirrored,
+    leave:
+      leave === undefined
+        ? null
+        : {
+            left: describeLength(leave.left),
+            right: describeLength(leave.right),
+            bottom: describeLength(leave.bottom),
+            top: describeLength(leave.top),
+          },
+  };
+}
+
 function describeKind({ length, width, grain, flutes, goodSide, count, members }: PartKind) {
   return {
     length: describeLength(length),
@@ -88,6 +113,7 @@ function describeKind({ length, width, grain, flutes, goodSide, count, members }
       at: describeSpan(member.at),
       turnedOver: member.turnedOver ?? 0,
       cutTo: member.cutTo === undefined ? null : describeMarks(member.cutTo),
+      drawn: member.drawn === undefined ? null : describeDrawn(member.drawn),
     })),
   };
 }

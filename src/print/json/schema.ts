@@ -101,6 +101,16 @@ const member = z.object({
     .describe(
       'of sizes that are marks, the way round of the parts: what they are exactly, and on which rule',
     ),
+  drawn: z
+    .object({
+      net: z.object({ length, width: length }),
+      outlined: z.boolean().describe('it is no plain rectangle of its net size'),
+      master: z.string().nullable().describe('what it is traced from'),
+      mirrored: z.boolean(),
+      leave: z.object({ left: length, right: length, bottom: length, top: length }).nullable(),
+    })
+    .nullable()
+    .describe('of what is cut out of its blank, as the part is written; null where it is the blank'),
 });
 
 const partKind = z

@@ -98,11 +98,18 @@ function verdictOf(fit: TileFit | undefined, settings: Settings, look: Look): st
 
 /** Parts whose shape is another than the box that they are checked as. */
 function boxesText({ parts }: Build): readonly string[] {
-  const names = parts.flatMap(({ part, outline }) => (outline === undefined || isBox(outline) ? [] : [part]));
+  const names = parts.flatMap(({ part, outline }) =>
+    outline === undefined || isBox(outline) ? [] : [eitherHand(part)],
+  );
   const [first, ...others] = [...new Set(names)].map(clean);
   if (first === undefined) return [];
   const [verb, what] = others.length === 0 ? ['counts', 'a box'] : ['count', 'boxes'];
   return [`${listed([first, ...others])} ${verb} as ${what}`];
+}
+
+/** Names have no commas: what follows one is `other hand`. */
+function eitherHand(part: string): string {
+  return part.split(',')[0] ?? part;
 }
 
 function isBox({ rim, holes }: Outline): boolean {
