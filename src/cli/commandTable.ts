@@ -111,7 +111,7 @@ export const options = {
     flag: '--pitch',
     value: 'MEASURE',
     says: 'how far apart the offsets of the text form stand',
-    builtIn: '1/2 in, or 10 mm',
+    builtIn: '1/4 in, or 5 mm',
   },
   to: {
     flag: '--to',

@@ -103,7 +103,7 @@ function missingMaster(batch: Batch, name: string | undefined, file: string): Di
 
 function usualPitch({ units, firstUnit }: Settings): Length {
   const unit = units.value === 'both' ? firstUnit : units.value;
-  return unit === 'in' ? inches(rational(1n, 2n)) : millimetres(rational(10n));
+  return unit === 'in' ? inches(rational(1n, 4n)) : millimetres(rational(5n));
 }
 
 const mostRows = 2000;

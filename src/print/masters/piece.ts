@@ -110,7 +110,14 @@ function wordings({ master, hasHands }: TracedMaster): readonly (readonly Row[])
   }));
   const hand: readonly Row[] = hasHands ? [{ role: 'caption', text: 'left hand: this face up' }] : [];
   const shortHand: readonly Row[] = hasHands ? [{ role: 'caption', text: 'left hand' }] : [];
-  return [[name, kept, ...hand], [small, ...shorter, ...shortHand], [small, ...shortHand], [small]];
+  return [
+    [name, kept, ...hand],
+    [small, ...shorter, ...shortHand],
+    [small, kept, ...shortHand],
+    [small, kept],
+    [small, ...shortHand],
+    [small],
+  ];
 }
 
 /** What words take up, as an obstacle for what is placed after them: lines so close that nothing goes between. */

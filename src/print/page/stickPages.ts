@@ -44,8 +44,8 @@ function nameOf({ demand }: MaterialPlan, { first, times }: SheetPlan): string {
 
 const stickMm = 20;
 const apartMm = 5;
-/** Beyond the last mark. */
-const pastMm = 8;
+/** Beyond the last mark, for its figure. */
+const pastMm = 16;
 /** From the datum end of the paper to its first mark there is room for the corner. */
 const beforeMm = 5;
 
@@ -120,16 +120,11 @@ function drawStrip(
   const own = here.filter(
     ({ mm }) => (before === undefined || mm >= before.at) && (behind === undefined || mm < behind.at),
   );
-  const figures = own.map(({ length }) => sizes.brief(length));
-  const wanted = own.map(({ mm }) => x(mm));
-  const widths = figures.map((it) => widthOf(face, 'running mark', it) + 1.6);
-  // Figures keep clear of the joints, if there is room between them.
-  const [least, most] = [
-    before === undefined ? left - beforeMm : x(before.at) + 0.8,
-    behind === undefined ? column.right : x(behind.at) - 0.8,
-  ];
-  const places =
-    spread(wanted, widths, least, most) ?? spread(wanted, widths, column.left, column.right) ?? wanted;
+  const { figured, figures, wanted, widths, places } = figuresOf(flow, sizes, own, x, {
+    // Clear of joints and ends.
+    least: x(before?.at ?? from) + 0.8,
+    most: x(behind?.at ?? shown.to) - 0.8,
+  });
   const y = bottom - tickMm - 4.6;
   const joined: readonly Mark[] = [before, behind].flatMap((it) =>
     it === undefined
@@ -157,13 +152,37 @@ function drawStrip(
         { x: x(mm), y: bottom - tickMm },
       ]),
     ),
-    ...own.flatMap((_, i): readonly Mark[] => [
+    ...figured.flatMap((_, i): readonly Mark[] => [
       line('leader', { x: wanted[i] ?? 0, y: bottom - tickMm }, { x: places[i] ?? 0, y: y + 0.8 }),
       words(face, 'running mark', figures[i] ?? '', { x: (places[i] ?? 0) - (widths[i] ?? 0) / 2 + 0.8, y }),
     ]),
     ...joined,
   ]);
   flow.down(leadingOf('caption') + stickMm + apartMm);
+}
+
+interface Place {
+  readonly length: Length;
+  readonly mm: number;
+}
+
+/** As many marks have figures as there is room for: all, else every second, every third, the last one always. */
+function figuresOf(
+  { face }: Flow,
+  sizes: Sizes,
+  own: readonly Place[],
+  x: (mm: number) => number,
+  { least, most }: { readonly least: number; readonly most: number },
+) {
+  for (let every = 1; every <= own.length; every++) {
+    const figured = own.filter((_, i) => (own.length - 1 - i) % every === 0);
+    const figures = figured.map(({ length }) => sizes.brief(length));
+    const wanted = figured.map(({ mm }) => x(mm));
+    const widths = figures.map((it) => widthOf(face, 'running mark', it) + 1.6);
+    const places = spread(wanted, widths, least, most);
+    if (places !== undefined) return { figured, figures, wanted, widths, places };
+  }
+  return { figured: [], figures: [], wanted: [], widths: [], places: [] };
 }
 
 const tickMm = 5;

@@ -4,6 +4,7 @@ import { sheetsOf } from '../../../src/print/page/index.ts';
 import { sticksOf } from '../../../src/print/page/stickPages.ts';
 import { float, inch } from '../../outline/drawing.ts';
 import { crosscut, demand, kind, leftOver, member, part, sheet } from '../../plan/byHand.ts';
+import { faultsOf } from './collisions.ts';
 import { vineyard, withLayouts } from './evening.ts';
 import { face } from './face.ts';
 
@@ -90,6 +91,10 @@ describe('a story stick', () => {
       sheets.flatMap((it) => it.steps.filter(({ kind }) => kind === 'rip' || kind === 'crosscut')),
     );
     expect(uses.length).toBe(steps.length);
+  });
+
+  it('has nothing on top of anything', () => {
+    for (const page of [...printed(long), ...printed(vineyard())]) expect(faultsOf(page, 10)).toEqual([]);
   });
 
   it('is printed only where it is asked for', () => {
