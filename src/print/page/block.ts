@@ -111,7 +111,8 @@ const headingMm = 2 * leadingOf('heading') + 1;
 /** The last entries may hang over the picture's foot: that is better than a short row of their own. */
 const mostOverhang = 24;
 
-function nameOf({ demand }: MaterialPlan, { sheet, first, times }: SheetPlan): string {
+/** Which sheet of which material, and what it is called. */
+export function nameOf({ demand }: MaterialPlan, { sheet, first, times }: SheetPlan): string {
   const which = times === 1 ? `sheet ${first}` : `sheets ${first} to ${first + times - 1}`;
   const called = sheet.label === undefined ? '' : ` · ${sheet.isOffcut ? 'offcut ' : ''}${sheet.label}`;
   return `${demand.material.name} · ${which}${called}`;
