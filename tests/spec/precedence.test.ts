@@ -66,10 +66,20 @@ describe('which sign goes before which', () => {
     });
   });
 
-  it.each(['', 't0 +', '+ t0', 't0 t1', 't0(', 't0(t1', '(t0)', 't0)', 't0(t1 t2)', 't0(t1 t2 t3)', 't0 ^ t1', 'x'])(
-    'does not take %j',
-    (text) => {
-      expect(() => treeOf(text)).toThrow();
-    },
-  );
+  it.each([
+    '',
+    't0 +',
+    '+ t0',
+    't0 t1',
+    't0(',
+    't0(t1',
+    '(t0)',
+    't0)',
+    't0(t1 t2)',
+    't0(t1 t2 t3)',
+    't0 ^ t1',
+    'x',
+  ])('does not take %j', (text) => {
+    expect(() => treeOf(text)).toThrow();
+  });
 });
