@@ -27,6 +27,7 @@ export function* improve(
   let nearMiss: Filling | undefined;
   let taken = 0;
   let said = 0;
+  const between = copies.area.length > manyCopies ? fewStepsBetweenYields : stepsBetweenYields;
   let patience = 1;
   let tried = 0;
   const say = () => ({ step: taken, sheets: before + boughtIn(job, best), bound: bound.sheets });
@@ -38,7 +39,7 @@ export function* improve(
       // A step on crowded sheets counts for several, so that steps tell the time whatever the job.
       const weight = 1 + Math.floor((squeeze.visits - before) / visitsOfOneStep);
       taken += Math.min(weight, limit.steps - taken);
-      if (taken - said >= stepsBetweenYields) {
+      if (taken - said >= between) {
         said = taken;
         yield say();
       }
@@ -138,5 +139,8 @@ function withAllSheets(job: Job, { sheets, leftOut }: Filling): Filling {
 }
 
 const stepsBetweenYields = 64;
+/** Trees of many copies take longer to copy and to look through. */
+const manyCopies = 200;
+const fewStepsBetweenYields = 12;
 const visitsOfOneStep = 2000;
 const stepsOfGathering = 1000;
