@@ -18,6 +18,7 @@ import {
   type Fault,
   type Length,
   type Marked,
+  type Misshared,
   type RightSize,
   type Term,
   type TileFit,
@@ -57,7 +58,10 @@ class Words {
 function said(fault: Fault, tile: string, words: Words): Diagnostic {
   switch (fault.kind) {
     case 'does not close': {
-      const hints = fault.right.map((it) => rightSize(it, words));
+      const hints =
+        fault.misshared === undefined
+          ? fault.right.map((it) => rightSize(it, words))
+          : [sharedOut(fault.misshared, words)];
       const facts = { ...unclosed(fault, tile, words), sum: sumText(fault.sum, fault.extent, words) };
       return diagnose('F01', atSpan(fault.at), facts, {
         hints: fault.isOnlyThickness
@@ -105,6 +109,8 @@ function said(fault: Fault, tile: string, words: Words): Diagnostic {
         by: words.full(size(apart)),
         miss: isNegative(apart) ? 'low' : 'high',
         lip: showExact(lip, words.unit),
+        mayBeNone:
+          !isNegative(apart) && (part.stance.thickness !== 'up' || compare(apart, part.size.thickness) > 0),
       } as const;
       return diagnose('F06', atSpan(fault.at), facts);
     }
@@ -169,6 +175,15 @@ function termText(length: Length, unit: Style['firstUnit']): string {
   const isReadable = (text: string): boolean => !/\/(?!(?:2|4|8|16|32|64)\b)/u.test(text);
   const other = showExact(length, unit === 'in' ? 'mm' : 'in');
   return isReadable(own) || !isReadable(other) ? own.replace(/ (?:in|mm)$/u, '') : other;
+}
+
+function sharedOut({ sizes, share, instead }: Misshared, words: Words): string {
+  const names = sizes.map(({ part, size: which }) => `${which} of ${part}`).join(', ');
+  const isOne = sizes.length === 1;
+  return (
+    `${names}: ${isOne ? 'its rest is a share' : 'their rest is a share each'} of what is left, like each gap rest: ` +
+    `${words.brief(share)}. Say   ${instead.size} of ${instead.part}   in its place`
+  );
 }
 
 function rightSize({ parts, right }: RightSize, words: Words): string {

@@ -283,6 +283,11 @@ describe('check --with', () => {
     const ran = await check(kit);
     expect(ran.stderr).toContain('shims close it: 1 of greyboard, 1/16 in each');
   });
+
+  it('shows the thickness of shims as materials are shown everywhere', async () => {
+    const ran = await check(hillside, '--with', 'greyboard=1.4 mm');
+    expect(ran.stderr).toContain('shims close it: 1 of packet card, 0.018 in each');
+  });
 });
 
 describe('check --sensitivity', () => {

@@ -1,0 +1,68 @@
+import { describe, expect, it } from 'vitest';
+import { run } from '../cli/memoryWorld.ts';
+
+const wellHouse = (core: string, side = 'floor: no', gap = 'gap rest') => `cardwright: kit
+units: in
+grid: { square: 3 }
+materials: { greyboard: { thickness: 1/16 }, foam: { thickness: 1/2 } }
+sheets: { greyboard: [{ size: [16, 12] }], foam: [{ size: [24, 12] }] }
+tiles:
+  well house:
+    height: 9/16
+    parts:
+      paving: { of: greyboard, size: [square, square] }
+      front:  { of: greyboard, size: [1 7/8, rest], floor: no }
+      side:   { of: greyboard, size: [1 3/4, rest], ${side} }
+      core:   { of: foam, size: [${core}, rest], floor: no }
+    build:
+      up:
+        - paving
+        - across: [${gap}, side, { along: [front, { up: [core] }, front], to: 1 3/4 }, side, ${gap}]
+          flush: front
+    edges: { front: 1/16 }
+`;
+const check = (text: string, ...more: readonly string[]) =>
+  run(['check', 'it.yaml', ...more], { files: { 'it.yaml': text } });
+
+describe('a rest beside a gap rest', () => {
+  it('is told as the cause, and no size that only hides it', async () => {
+    const { stderr } = await check(wellHouse('rest'));
+    // (3 - 2 x 1/16) / 3 = 23/24: computed.
+    expect(stderr).toContain(
+      'length of core: its rest is a share of what is left, like each gap rest: 15/16 in full (+0.021)',
+    );
+    expect(stderr).toContain('Say   length of front   in its place');
+    expect(stderr).not.toContain('closes it');
+  });
+
+  it('is not mended by changing what is right', async () => {
+    const ran = await check(wellHouse('rest'), '--fix');
+    expect(ran.text('it.yaml')).toBe(wellHouse('rest'));
+  });
+
+  it('closes with the size that is named', async () => {
+    expect((await check(wellHouse('length of front'))).stderr).toBe('');
+  });
+
+  it('is not told where no gap shares', async () => {
+    const { stderr } = await check(wellHouse('length of front', 'floor: no', 'gap 1/8'));
+    expect(stderr).toContain('error F01');
+    expect(stderr).not.toContain('its rest');
+  });
+});
+
+describe('a level that a wall makes', () => {
+  it('asks whether anybody stands there', async () => {
+    const { stderr } = await check(wellHouse('length of front', 'good side: no'));
+    expect(stderr).toContain('if nobody stands on "side 1", say   floor: no   of that part');
+    const mended = wellHouse('length of front');
+    expect((await check(mended)).stderr).not.toContain('F06');
+  });
+
+  it('asks nothing of a floor that is a little high', async () => {
+    const { stderr } = await check(wellHouse('length of front').replace('front: 1/16', 'front: 1/32'));
+    expect(stderr).toContain('error F06');
+    expect(stderr).toContain('  try   a floor may be off its level by the lip, 1/64 in');
+    expect(stderr).not.toContain('if nobody stands');
+  });
+});
