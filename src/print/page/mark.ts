@@ -142,10 +142,19 @@ export function areaOfPoints(points: NonEmpty<Point>): Area {
 
 /** A circle as a polygon whose sides miss it by less than 0.02 mm up to a radius of 2.3 mm. */
 export function circle(centre: Point, radius: number): NonEmpty<Point> {
-  const sides = radius < 1 ? 12 : 24;
+  const at = ({ x, y }: Point): Point => ({ x: centre.x + radius * x, y: centre.y + radius * y });
+  const [first, ...rest] = radius < 1 ? directions12 : directions24;
+  return [at(first), ...rest.map(at)];
+}
+
+const directions12 = directions(12);
+const directions24 = directions(24);
+
+/** The corners of a polygon about a circle of radius 1. */
+function directions(sides: number): NonEmpty<Point> {
   const at = (corner: number): Point => ({
-    x: centre.x + radius * Math.cos((2 * corner * Math.PI) / sides),
-    y: centre.y + radius * Math.sin((2 * corner * Math.PI) / sides),
+    x: Math.cos((2 * corner * Math.PI) / sides),
+    y: Math.sin((2 * corner * Math.PI) / sides),
   });
   return [at(0), ...Array.from({ length: sides - 1 }, (_, before) => at(before + 1))];
 }

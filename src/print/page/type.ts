@@ -64,16 +64,11 @@ export function leadingOf(role: WordsRole): number {
 
 /** @param at where the baseline starts */
 export function words(face: Typeface, role: WordsRole, text: string, at: Point, turned = false): Words {
-  return {
-    kind: 'words',
-    role,
-    text: settable(face, text),
-    at,
-    turned,
-    weight: styles[role].weight,
-    sizePt: sizePtOf(role, text),
-    widthMm: widthOf(face, role, text),
-  };
+  const { weight } = styles[role];
+  const set = settable(face, text);
+  const sizePt = sizePtOf(role, set);
+  const widthMm = face.widthMm(set, weight, sizePt);
+  return { kind: 'words', role, text: set, at, turned, weight, sizePt, widthMm };
 }
 
 export function wordsEndingAt(face: Typeface, role: WordsRole, text: string, at: Point): Words {
@@ -118,12 +113,15 @@ export function wrapped(face: Typeface, role: WordsRole, text: string, widthMm: 
   const rows: string[] = [];
   let row = '';
   let rowWide = 0;
+  // One fraction makes the whole row larger.
+  let rowPt = 0;
   for (const word of settable(face, text).split(' ')) {
-    const longer = row === '' ? word : `${row} ${word}`;
     const longerWide = row === '' ? wide(word) : rowWide + space + wide(word);
-    if (longerWide * sizePtOf(role, longer) <= widthMm) {
-      row = longer;
+    const longerPt = row === '' ? sizePtOf(role, word) : Math.max(rowPt, sizePtOf(role, word));
+    if (longerWide * longerPt <= widthMm) {
+      row = row === '' ? word : `${row} ${word}`;
       rowWide = longerWide;
+      rowPt = longerPt;
       continue;
     }
     if (row !== '') rows.push(row);
@@ -136,6 +134,7 @@ export function wrapped(face: Typeface, role: WordsRole, text: string, widthMm: 
       row = letters.slice(count).join('');
     }
     rowWide = wide(row);
+    rowPt = sizePtOf(role, row);
   }
   return [...rows, row];
 }
