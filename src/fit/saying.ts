@@ -75,12 +75,12 @@ function said(fault: Fault, tile: string, words: Words): Diagnostic {
         ...unclosed(fault, tile, words),
         sum: marked === '' ? undefined : `the nearest marks: ${marked}`,
       };
-      const serves = fault.serves.map((marks) => `marks that serve: ${marks.map(markText).join(', ')}`);
+      const serves = fault.serves.map((marks) => withItsRule(marks, words));
       const none = fault.isUnfinished
         ? 'there are too many sizes to try all their marks'
         : 'no marks of this rule serve, nor of 1/64 in or 0.5 mm';
       return diagnose('F02', atSpan(fault.at), facts, {
-        hints: serves.length > 0 ? [...serves, withThatRule(fault, words)] : [none],
+        hints: serves.length > 0 ? serves : [none],
       });
     }
     case 'sticks out': {
@@ -191,16 +191,14 @@ function rightSize({ parts, right }: RightSize, words: Words): string {
   return `${names.join(', ')}: ${words.full(right)} closes it`;
 }
 
-/** How to say that such a rule is at hand: the first of those that would serve. */
-function withThatRule(
-  { serves }: Extract<Fault, { kind: 'does not close as marked' }>,
-  words: Words,
-): string {
-  const scales = serves.map((marks) => marks.find(({ exact, mark }) => !equal(exact, mark)) ?? marks[0]);
-  const texts = scales.flatMap((it) =>
-    it === undefined ? [] : [`--ruler '${showExact(it.scale, unitOfRule(it.scale))}'`],
-  );
-  return `if that rule is at hand, say so:   print: { ruler: … }   or   ${[...new Set([words.ruler, ...texts.slice(0, 1)])].join(' ')}`;
+/** The marks of one rule that serve, and how to say that it is at hand. */
+function withItsRule(marks: readonly Marked[], words: Words): string {
+  const { scale } = marks.find(({ exact, mark }) => !equal(exact, mark)) ?? marks[0] ?? {};
+  const names = marks.map(markText).join(', ');
+  if (scale === undefined) return `marks that serve: ${names}`;
+  const rule = showExact(scale, unitOfRule(scale));
+  const options = [...new Set([words.ruler, `--ruler '${rule}'`])].join(' ');
+  return `marks that serve, with a rule of ${rule}: ${names}; say so by   ${options}   or in   print: { ruler: … }`;
 }
 
 /** The mark as it stands on its rule: `width of core 2 55/64 in`. */

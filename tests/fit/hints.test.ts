@@ -51,6 +51,35 @@ describe('a rest beside a gap rest', () => {
   });
 });
 
+describe('a clad part in the way of another', () => {
+  const yard = (across: string) => `cardwright: kit
+units: in
+grid: { square: 3 }
+materials: { card: { thickness: 1/16 }, wavy: { thickness: 1/4, flutes: yes } }
+sheets: { card: [{ size: [16, 12] }], wavy: [{ size: [16, 12], flutes: length }] }
+tiles:
+  yard:
+    parts:
+      ground: { of: card, size: [3, 3] }
+      block:  { of: wavy, size: [2, 1], flutes: length, accepted: { bare flutes: painted } }
+      step:   { of: wavy, size: [1, 1/2], flutes: length, clad: { left: card, right: card } }
+    build: { up: [ground] }
+    added:
+      - { part: block, at: [0, 1, 1/16] }
+      - { part: step, at: [${across}, 1, 1/16] }
+`;
+  const overlaps = async (across: string) =>
+    (await check(yard(across))).stderr.match(/"[^"]*" and "[^"]*" are in one place/g);
+
+  it('is told once, its strips not for themselves', async () => {
+    expect(await overlaps('1/2')).toEqual(['"block" and "step" are in one place']);
+  });
+
+  it('is told of the strip where that alone is in the way', async () => {
+    expect(await overlaps('(2 - 1/32)')).toEqual(['"block" and "step left strip" are in one place']);
+  });
+});
+
 describe('a level that a wall makes', () => {
   it('asks whether anybody stands there', async () => {
     const { stderr } = await check(wellHouse('length of front', 'good side: no'));
