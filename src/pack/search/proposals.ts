@@ -1,9 +1,10 @@
 import type { Bound } from '../bounds/index.ts';
 import type { Job } from '../job.ts';
+import { Pace } from '../pace.ts';
 import { type Filling, isBetter, type Merit, meritOf } from './filling.ts';
 import { Squeeze } from './improve.ts';
 import { Dice } from './random.ts';
-import { boughtIn, type Limit, type Progress } from './search.ts';
+import { boughtIn, type Limit, type Progress, withProgress } from './search.ts';
 import type { Copies, OpenSheet } from './sheet.ts';
 import { gathered } from './tidy.ts';
 import { collectParts } from './tree.ts';
@@ -27,6 +28,7 @@ export function* improve(
   let nearMiss: Filling | undefined;
   let taken = 0;
   let said = 0;
+  const pace = new Pace();
   const between = copies.area.length > manyCopies ? fewStepsBetweenYields : stepsBetweenYields;
   let patience = 1;
   let tried = 0;
@@ -35,7 +37,9 @@ export function* improve(
     const squeeze = new Squeeze(job, copies, proposal.sheets, proposal.leftOut, dice);
     while (taken < Math.min(most, limit.steps) && squeeze.leftOut.length > 0) {
       const before = squeeze.visits;
-      squeeze.step();
+      squeeze.begin();
+      while (!squeeze.recreate(pace)) yield say();
+      squeeze.end();
       // A step on crowded sheets counts for several, so that steps tell the time whatever the job.
       const weight = 1 + Math.floor((squeeze.visits - before) / visitsOfOneStep);
       taken += Math.min(weight, limit.steps - taken);
@@ -68,7 +72,8 @@ export function* improve(
   if (nearMiss === undefined && best.sheets.length > 1 && best.leftOut.length === 0) {
     nearMiss = yield* squeezed(withoutEmptiest(best), taken + stepsOfGathering);
   }
-  return { filling: gathered(job, copies, best, nearMiss), steps: taken };
+  const filling = yield* withProgress(gathered(job, copies, best, nearMiss), say);
+  return { filling, steps: taken };
 }
 
 function withoutEmptiest({ sheets }: Filling): Filling {
