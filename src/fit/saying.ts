@@ -64,9 +64,7 @@ function said(fault: Fault, tile: string, words: Words): Diagnostic {
           : [sharedOut(fault.misshared, words)];
       const facts = { ...unclosed(fault, tile, words), sum: sumText(fault.sum, fault.extent, words) };
       return diagnose('F01', atSpan(fault.at), facts, {
-        hints: fault.isOnlyThickness
-          ? [...hints, 'no size alone makes it right: thicknesses add up to it']
-          : hints,
+        hints: fault.isOnlyThickness ? [...hints, onlyThickness(fault)] : hints,
       });
     }
     case 'does not close as marked': {
@@ -175,6 +173,12 @@ function termText(length: Length, unit: Style['firstUnit']): string {
   const isReadable = (text: string): boolean => !/\/(?!(?:2|4|8|16|32|64)\b)/u.test(text);
   const other = showExact(length, unit === 'in' ? 'mm' : 'in');
   return isReadable(own) || !isReadable(other) ? own.replace(/ (?:in|mm)$/u, '') : other;
+}
+
+function onlyThickness({ extent, room, isWhole }: Extract<Fault, { kind: 'does not close' }>): string {
+  const why = 'no size alone makes it right: thicknesses add up to it';
+  const isShort = compare(extent, room) < 0;
+  return isShort && !isWhole ? `${why}; more layers do, or   gap rest   where it may stay open` : why;
 }
 
 function sharedOut({ sizes, share, instead }: Misshared, words: Words): string {

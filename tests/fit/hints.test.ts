@@ -51,6 +51,18 @@ describe('a rest beside a gap rest', () => {
   });
 });
 
+describe('a row of thicknesses that is short', () => {
+  const stack = (row: string) => wellHouse('length of front').replace(/{ up: \[core\] }/, row);
+
+  it('may be filled with layers, or left open', async () => {
+    const { stderr } = await check(stack('core'));
+    expect(stderr).toContain(
+      'thicknesses add up to it; more layers do, or   gap rest   where it may stay open',
+    );
+    expect((await check(stack('gap rest, core, gap rest'))).stderr).not.toContain('error F01');
+  });
+});
+
 describe('a clad part in the way of another', () => {
   const yard = (across: string) => `cardwright: kit
 units: in
