@@ -187,15 +187,22 @@ function standings(state: State, benches: readonly Bench[]): ReadonlyMap<number,
     const turns = state.turns[index]!;
     const isHere = state.waits[index] === 0;
     let first = Number.POSITIVE_INFINITY;
-    for (const [i, { rank }] of wants.entries()) if (turns[i] === later && rank < first) first = rank;
-    for (const [i, { width, isSingle, rank }] of wants.entries()) {
+    for (let i = 0; i < wants.length; i++) {
+      if (turns[i] === later && wants[i]!.rank < first) first = wants[i]!.rank;
+    }
+    if (first === Number.POSITIVE_INFINITY) continue;
+    for (let i = 0; i < wants.length; i++) {
       if (turns[i] !== later) continue;
-      const it = found.get(width) ?? { waits: false, here: 0, must: false, jumps: 0 };
+      const { width, isSingle, rank } = wants[i]!;
+      let it = found.get(width);
+      if (it === undefined) {
+        it = { waits: false, here: 0, must: false, jumps: 0 };
+        found.set(width, it);
+      }
       it.waits ||= !isHere;
       if (isHere) it.here++;
       it.must ||= !(lastIsFree && isSingle);
       if (isHere && rank > first) it.jumps++;
-      found.set(width, it);
     }
   }
   return found;
