@@ -143,8 +143,7 @@ export function areaOfPoints(points: NonEmpty<Point>): Area {
 /** A circle as a polygon whose sides miss it by less than 0.02 mm up to a radius of 2.3 mm. */
 export function circle(centre: Point, radius: number): NonEmpty<Point> {
   const at = ({ x, y }: Point): Point => ({ x: centre.x + radius * x, y: centre.y + radius * y });
-  const [first, ...rest] = radius < 1 ? directions12 : directions24;
-  return [at(first), ...rest.map(at)];
+  return each(radius < 1 ? directions12 : directions24, at);
 }
 
 const directions12 = directions(12);
@@ -162,12 +161,14 @@ function directions(sides: number): NonEmpty<Point> {
 /** The same marks farther down the page. */
 export function lowered(marks: readonly Mark[], byMm: number): readonly Mark[] {
   const down = ({ x, y }: Point): Point => ({ x, y: y + byMm });
-  const downAll = ([first, ...rest]: NonEmpty<Point>): NonEmpty<Point> => [down(first), ...rest.map(down)];
-  const downPath = (path: Path): Path => ({ ...path, points: downAll(path.points) });
+  const downPath = ({ points, closed }: Path): Path => ({ points: each(points, down), closed });
   return marks.map((mark): Mark => {
     if (mark.kind === 'words') return { ...mark, at: down(mark.at) };
-    if (mark.kind === 'patch') return { ...mark, points: downAll(mark.points) };
-    const [first, ...rest] = mark.paths;
-    return { ...mark, paths: [downPath(first), ...rest.map(downPath)] };
+    if (mark.kind === 'patch') return { ...mark, points: each(mark.points, down) };
+    return { ...mark, paths: each(mark.paths, downPath) };
   });
+}
+
+function each<From, To>(all: NonEmpty<From>, to: (it: From) => To): NonEmpty<To> {
+  return all.map(to) as unknown as NonEmpty<To>; // as many as there were
 }

@@ -14,7 +14,7 @@ export interface Row {
 /** What is shorter than this says nothing without its middle: a letter of the list tells it better. */
 const leastShortened = 14;
 
-/** Puts rows into the areas of one picture; what many pieces bear is measured once. */
+/** Puts rows into the areas of one picture. */
 export interface Writer {
   /**
    * The label and what follows it, upright or turned, the label in two lines where that helps; then with the
@@ -24,7 +24,8 @@ export interface Writer {
 }
 
 export function writerIn(face: Typeface, room: Room): Writer {
-  const known = new Map<string, Ways>();
+  const known = knownWays.get(face) ?? new Map<string, Ways>();
+  knownWays.set(face, known);
   return {
     write: (area, rows) => {
       const name = rows.map(({ role, text }) => `${role}\n${text}`).join('\n');
@@ -40,6 +41,9 @@ export function writerIn(face: Typeface, room: Room): Writer {
     },
   };
 }
+
+/** What many pieces bear is measured once. */
+const knownWays = new WeakMap<Typeface, Map<string, Ways>>();
 
 function firstFree(room: Room, area: Area, ways: readonly Stack[]): readonly Words[] | undefined {
   for (const stack of ways) {
