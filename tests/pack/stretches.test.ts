@@ -1,5 +1,5 @@
 import { beforeAll, expect, it } from 'vitest';
-import { diceFrom } from '../bench/recipe.mjs';
+import { Dice } from '../../src/pack/search/random.ts';
 import { type Counted, countedPacker } from './counted.ts';
 import { demandOf, type PartLine, type RuleLine, type SheetLine } from './demand.ts';
 
@@ -14,8 +14,8 @@ beforeAll(async () => {
 }, 60_000);
 
 function drawn(kinds: number, total: number, seed: number): PartLine[] {
-  const dice = diceFrom(seed);
-  const between = (low: number, high: number) => low + Math.floor(((high - low + 1) * dice()) / 2 ** 32);
+  const dice = new Dice(seed);
+  const between = (low: number, high: number) => low + dice.below(high - low + 1);
   return Array.from({ length: kinds }, () => ({
     size: [between(30, 400), between(20, 250)] as const,
     count: Math.ceil(total / kinds),
