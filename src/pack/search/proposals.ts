@@ -13,7 +13,7 @@ import { collectParts } from './tree.ts';
  * Betters a filling by trying to squeeze all parts onto cheaper sets of sheets: one sheet fewer, or one
  * exchanged for a cheaper or smaller one. A set that works becomes the filling, and the next is tried.
  *
- * @param before  sheets bought that are not part of this filling, but count towards the bound
+ * @param before  what is bought beside this filling, and counts towards the bound
  */
 export function* improve(
   job: Job,
@@ -21,7 +21,7 @@ export function* improve(
   from: Filling,
   limit: Limit,
   bound: Bound,
-  before: number,
+  before: { readonly sheets: number; readonly cost: number },
 ): Generator<Progress, { readonly filling: Filling; readonly steps: number }> {
   const dice = new Dice(1);
   let best = from;
@@ -32,7 +32,7 @@ export function* improve(
   const between = copies.area.length > manyCopies ? fewStepsBetweenYields : stepsBetweenYields;
   let patience = 1;
   let tried = 0;
-  const say = () => ({ step: taken, sheets: before + boughtIn(job, best), bound: bound.sheets });
+  const say = () => ({ step: taken, sheets: before.sheets + boughtIn(job, best), bound: bound.sheets });
   function* squeezed(proposal: Filling, most: number): Generator<Progress, Filling> {
     const squeeze = new Squeeze(job, copies, proposal.sheets, proposal.leftOut, dice);
     while (taken < Math.min(most, limit.steps) && squeeze.leftOut.length > 0) {
@@ -52,7 +52,8 @@ export function* improve(
   }
 
   while (taken < limit.steps) {
-    const proposals = proposalsFor(job, copies, best, bound.sheets - before);
+    const enough = { sheets: bound.sheets - before.sheets, cost: bound.cost - before.cost };
+    const proposals = proposalsFor(job, copies, best, enough);
     if (proposals.length === 0) break;
     const proposal = proposals[tried % proposals.length]!;
     if (tried > 0 && tried % proposals.length === 0) patience *= 2;
@@ -83,8 +84,17 @@ function withoutEmptiest({ sheets }: Filling): Filling {
   return { sheets: sheets.filter((sheet) => sheet !== emptiest), leftOut };
 }
 
-/** Sheets to try in place of those of `filling`, with the parts that have lost their place. */
-function proposalsFor(job: Job, copies: Copies, filling: Filling, enough: number): Filling[] {
+/**
+ * Sheets to try in place of those of `filling`, with the parts that have lost their place.
+ *
+ * @param enough  no way of cutting needs fewer sheets or costs less, so neither is worth a try
+ */
+function proposalsFor(
+  job: Job,
+  copies: Copies,
+  filling: Filling,
+  enough: { readonly sheets: number; readonly cost: number },
+): Filling[] {
   const { sheets, leftOut } = filling;
   if (leftOut.length > 0) {
     const all = withAllSheets(job, filling);
@@ -93,7 +103,7 @@ function proposalsFor(job: Job, copies: Copies, filling: Filling, enough: number
   const now = meritOf(job, copies, filling);
   const needed = copies.area.reduce((sum, area) => sum + area, 0);
   const isBuying = boughtIn(job, filling) > 0;
-  const isFewest = boughtIn(job, filling) <= enough;
+  const isFewest = boughtIn(job, filling) <= enough.sheets;
   const isOneSize = job.sheets.length === 1;
   const used = new Int32Array(job.sheets.length);
   for (const { kind } of sheets) used[kind]!++;
@@ -106,6 +116,7 @@ function proposalsFor(job: Job, copies: Copies, filling: Filling, enough: number
     if (without.root !== null) collectParts(without.root, parts);
     const proposal = { sheets: kept, leftOut: parts };
     const merit = { ...meritOf(job, copies, proposal), leftOutArea: 0 };
+    if (merit.cost < enough.cost) return;
     if (isBetter(merit, now) && merit.sheetArea >= needed) proposals.push({ filling: proposal, merit });
   };
   for (const sheet of emptiestOfEachKind(sheets)) {

@@ -101,7 +101,7 @@ export function* search(job: Job, counts: readonly number[], limit: Limit): Gene
   }));
   const { copies, filling } = asFilling(job, [...given, ...toFilled(quick, few)], leftOut);
   const free = job.sheets.map(({ available }, kind) => available - timesOf(kept, kind));
-  const before = boughtOf(job, kept);
+  const before = { sheets: boughtOf(job, kept), cost: costOf(job, kept) };
   const best = yield* improve(withStock(job, free), copies, filling, limit, known, before);
   return {
     sheets: [...kept, ...toFilled(best.filling, copies)],
@@ -136,6 +136,10 @@ export function copiesIn(counts: readonly number[]): number {
 /** Sheets that are no offcuts. */
 export function boughtOf(job: Job, sheets: readonly FilledSheet[]): number {
   return sheets.reduce((sum, { kind, times }) => sum + (job.sheets[kind]!.cost > 0 ? times : 0), 0);
+}
+
+function costOf(job: Job, sheets: readonly FilledSheet[]): number {
+  return sheets.reduce((sum, { kind, times }) => sum + job.sheets[kind]!.cost * times, 0);
 }
 
 function* bestConstructed(
