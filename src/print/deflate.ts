@@ -1,5 +1,4 @@
-import { inflateSync } from 'node:zlib';
-import { zlibSync } from 'fflate';
+import { unzlibSync, zlibSync } from 'fflate';
 
 /**
  * Compressed as a PDF stream wants it (RFC 1950). Written in plain JavaScript, so that the same stream gives
@@ -10,7 +9,6 @@ export function deflate(bytes: Uint8Array): Uint8Array {
   return zlibSync(bytes, { level: 4, mem: 4 });
 }
 
-/** There is but one right answer to this, so Node may give it. */
 export function inflate(bytes: Uint8Array): Uint8Array {
-  return inflateSync(bytes);
+  return unzlibSync(bytes);
 }
