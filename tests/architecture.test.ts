@@ -28,6 +28,7 @@ const order = [
 
 const heavy: Readonly<Record<string, string>> = {
   yaml: 'spec',
+  mathjs: 'spec',
   zod: 'print',
   pdfkit: 'print',
   fflate: 'print',

@@ -139,6 +139,8 @@ export interface CommandPage {
   /** How many operands it takes. */
   readonly operands: { readonly least: number; readonly most: number; readonly what: string };
   readonly options: readonly OptionName[];
+  /** What an option says here, where it can do less than elsewhere. */
+  readonly here?: Partial<Record<OptionName, string>>;
   /** Each runs from the folder of the package, on files that ship with it. */
   readonly examples: readonly { readonly line: string; readonly says: string }[];
 }
@@ -192,9 +194,15 @@ export const commands = {
   count: {
     usage: 'cardwright count [options] FILE…',
     summary: 'what a batch needs: parts by tile, totals by material',
-    about: ['Lists tiles and parts with their counts and sizes, without laying them out on sheets.'],
+    about: [
+      'Lists tiles and parts with their counts and sizes, without laying them out on sheets. Its signs are plain ASCII everywhere, for tools that count columns.',
+    ],
     operands: { least: 1, most: many, what: 'FILE' },
     options: [...writing, ...working, ...everywhere],
+    here: {
+      output: 'write to PATH, as text or JSON by its ending; repeat it for both',
+      format: 'text or json, whatever the ending says',
+    },
     examples: [
       { line: 'cardwright count examples/vineyard.yaml', says: 'the list' },
       { line: 'cardwright count --units mm examples/tram-stop.yaml', says: 'sizes in millimetres' },

@@ -64,7 +64,7 @@ function commandLines(command: CommandName, width: number): readonly string[] {
     '',
     ...page.about.flatMap((text) => [...wrap(text, width), '']),
     'Options',
-    ...table(optionRows(page.options), width),
+    ...table(optionRows(page.options, page.here), width),
     '',
     'Examples',
     ...examples(page.examples, width),
@@ -73,9 +73,13 @@ function commandLines(command: CommandName, width: number): readonly string[] {
   ];
 }
 
-function optionRows(names: readonly (keyof typeof options)[]): readonly (readonly [string, string])[] {
+function optionRows(
+  names: CommandPage['options'],
+  here: CommandPage['here'] = {},
+): readonly (readonly [string, string])[] {
   return names.map((name) => {
-    const { short, flag, value, says, builtIn }: OptionPage = options[name];
+    const { short, flag, value, builtIn, ...option }: OptionPage = options[name];
+    const says = here[name] ?? option.says;
     const typed = `${short === undefined ? '' : `${short}, `}${flag}${value === undefined ? '' : ` ${value}`}`;
     return [typed, builtIn === undefined ? says : `${says} (default: ${builtIn})`];
   });

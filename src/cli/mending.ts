@@ -90,7 +90,14 @@ function change(line: number, fixes: readonly Fix[]): string {
     const length = [...span.source.text.slice(span.start, span.end)].length;
     points.splice(column - 1, length, text);
   }
-  return `${first.span.source.path}:${line}\n  - ${before}\n  + ${points.join('')}\n`;
+  return `${first.span.source.path}:${line}\n  - ${before}\n  + ${points.join('')}\n${lost(before, fixes)}`;
+}
+
+/** What a measure in place of a sum takes along, so that it does not go unseen. */
+function lost(before: string, fixes: readonly Fix[]): string {
+  if (fixes.every(({ span }) => span.source.text[span.start] !== '(')) return '';
+  const remark = / #/u.test(before) ? '; see whether the remark is still true' : '';
+  return `    a measure in place of a sum: it will follow nothing any more${remark}\n`;
 }
 
 /** The file's bytes with the edits made; or why that can't be. */

@@ -62,7 +62,10 @@ export function expand(spec: Spec, overrides: Overrides): Outcome<Batch> {
   );
   const rules = new Rules(sessions, kits, workings);
   const stock = stockOf(sights.files, rules, workings);
-  const tiles = sights.files.flatMap((file) => file.tiles.map((it) => workedTile({ ...it, file }, workings)));
+  const { only } = overrides;
+  const tiles = sights.files.flatMap((file) =>
+    file.tiles.flatMap((it) => (only?.has(it.name) === false ? [] : [workedTile({ ...it, file }, workings)])),
+  );
   lookAtSharedParts(sights.files, workings);
   const looseNames = named.flatMap((file) => file.loose.map(({ name }) => name));
   const loose = named.flatMap((file) =>

@@ -3,8 +3,10 @@ import {
   type Build,
   type Fault,
   type Length,
+  type Misshared,
   type RightSize,
   type StandingMember,
+  type StandingPart,
   type StandingRow,
   type Term,
   type Way,
@@ -94,6 +96,7 @@ function notHighEnough(build: Build): readonly Unclosed[] {
       sum: [],
       right: [],
       isOnlyThickness: false,
+      misshared: undefined,
     },
   ];
 }
@@ -126,6 +129,7 @@ export function unclosed(build: Build): readonly Unclosed[] {
       sum: termsOf(row, way),
       right: rightSizes(row, way, minus(room, extent)),
       isOnlyThickness: !isCut(row, way),
+      misshared: misshared(row, way),
     });
   }
   return [...faults, ...notHighEnough(build)];
@@ -268,6 +272,39 @@ function sharedSize(member: StandingMember, way: Way): Shared | undefined {
 interface Shared {
   readonly parts: Map<string, RightSize['parts'][number]>;
   readonly now: Length;
+}
+
+/**
+ * Why a row with a `gap rest` is over all the same: a `rest` in one of its members has been given a share
+ * like the gaps, and something beside it is larger than that.
+ *
+ *      across: │ gap │side│      front       │side│ gap │
+ *                         │ core  │                        ← as long as a gap, and `front` was not reckoned with
+ */
+function misshared(row: StandingRow, way: Way): Misshared | undefined {
+  const gap = row.members.find((it) => it.kind === 'gap' && it.takesRest);
+  if (gap?.kind !== 'gap' || row.way !== way) return undefined;
+  for (const member of row.members) {
+    if (member.kind !== 'row' || member.way === way) continue;
+    if (compare(extentOf(member, way, asDrawn), gap.size) <= 0) continue;
+    const [instead] = sharedSize(member, way)?.parts.values() ?? [];
+    const sizes = new Map(
+      partsOf(member).flatMap((it) => {
+        const size = sizeAlong(it, way);
+        const isShare = size !== 'thickness' && compare(it.size[size], gap.size) === 0;
+        return isShare ? [[`${it.part} ${size}`, { part: it.part, size }]] : [];
+      }),
+    );
+    if (instead !== undefined && sizes.size > 0) {
+      return { sizes: [...sizes.values()], share: gap.size, instead };
+    }
+  }
+  return undefined;
+}
+
+function partsOf(member: StandingMember): readonly StandingPart[] {
+  if (member.kind === 'row') return member.members.flatMap(partsOf);
+  return member.kind === 'part' ? [member] : [];
 }
 
 /** True where some size that is cut, and not a thickness, runs that way. */

@@ -1,4 +1,4 @@
-import type { Build, Length, NonEmpty, TileFit } from '../model/index.ts';
+import type { Build, Fault, Length, NonEmpty, StandingPart, TileFit } from '../model/index.ts';
 import { unclosed, unclosedWays } from './closing.ts';
 import { Visible, visibleFaces } from './faces.ts';
 import { glueSteps } from './glueing.ts';
@@ -42,7 +42,7 @@ export function judge(build: Build, { ruler, wander }: Bench): TileFit {
       ...closing,
       ...unmarked,
       ...stickingOut(build, told),
-      ...overlaps,
+      ...overlaps.filter((it) => !isToldOfItsCore(it, overlaps)),
       ...floating(build, touching),
       ...levelFaults(build, told),
       ...wallFaults(build, told),
@@ -63,6 +63,20 @@ export function judge(build: Build, { ruler, wander }: Bench): TileFit {
     rack: rackFill(build),
     wander: wander === undefined ? [] : wanderCases(build, marks, wander),
   };
+}
+
+type Overlap = Extract<Fault, { kind: 'overlaps' }>;
+
+/** A strip lies over a side of its part: where the part itself is in the way, the strip is no news. */
+function isToldOfItsCore({ part, other }: Overlap, overlaps: readonly Overlap[]): boolean {
+  const isTold = (strip: StandingPart, inTheWay: StandingPart): boolean =>
+    strip.clads !== undefined &&
+    overlaps.some(
+      (it) =>
+        (it.part.part === strip.clads && it.other === inTheWay) ||
+        (it.other.part === strip.clads && it.part === inTheWay),
+    );
+  return isTold(part, other) || isTold(other, part);
 }
 
 /** Worked out when it is first asked for: of a kit that is only checked nobody asks for it. */

@@ -18,6 +18,7 @@ import {
   type Fault,
   type Length,
   type Marked,
+  type Misshared,
   type RightSize,
   type Term,
   type TileFit,
@@ -57,12 +58,13 @@ class Words {
 function said(fault: Fault, tile: string, words: Words): Diagnostic {
   switch (fault.kind) {
     case 'does not close': {
-      const hints = fault.right.map((it) => rightSize(it, words));
+      const hints =
+        fault.misshared === undefined
+          ? fault.right.map((it) => rightSize(it, words))
+          : [sharedOut(fault.misshared, words)];
       const facts = { ...unclosed(fault, tile, words), sum: sumText(fault.sum, fault.extent, words) };
       return diagnose('F01', atSpan(fault.at), facts, {
-        hints: fault.isOnlyThickness
-          ? [...hints, 'no size alone makes it right: thicknesses add up to it']
-          : hints,
+        hints: fault.isOnlyThickness ? [...hints, onlyThickness(fault)] : hints,
       });
     }
     case 'does not close as marked': {
@@ -71,12 +73,12 @@ function said(fault: Fault, tile: string, words: Words): Diagnostic {
         ...unclosed(fault, tile, words),
         sum: marked === '' ? undefined : `the nearest marks: ${marked}`,
       };
-      const serves = fault.serves.map((marks) => `marks that serve: ${marks.map(markText).join(', ')}`);
+      const serves = fault.serves.map((marks) => withItsRule(marks, words));
       const none = fault.isUnfinished
         ? 'there are too many sizes to try all their marks'
         : 'no marks of this rule serve, nor of 1/64 in or 0.5 mm';
       return diagnose('F02', atSpan(fault.at), facts, {
-        hints: serves.length > 0 ? [...serves, withThatRule(fault, words)] : [none],
+        hints: serves.length > 0 ? serves : [none],
       });
     }
     case 'sticks out': {
@@ -105,6 +107,8 @@ function said(fault: Fault, tile: string, words: Words): Diagnostic {
         by: words.full(size(apart)),
         miss: isNegative(apart) ? 'low' : 'high',
         lip: showExact(lip, words.unit),
+        mayBeNone:
+          !isNegative(apart) && (part.stance.thickness !== 'up' || compare(apart, part.size.thickness) > 0),
       } as const;
       return diagnose('F06', atSpan(fault.at), facts);
     }
@@ -171,21 +175,34 @@ function termText(length: Length, unit: Style['firstUnit']): string {
   return isReadable(own) || !isReadable(other) ? own.replace(/ (?:in|mm)$/u, '') : other;
 }
 
+function onlyThickness({ extent, room, isWhole }: Extract<Fault, { kind: 'does not close' }>): string {
+  const why = 'no size alone makes it right: thicknesses add up to it';
+  const isShort = compare(extent, room) < 0;
+  return isShort && !isWhole ? `${why}; more layers do, or   gap rest   where it may stay open` : why;
+}
+
+function sharedOut({ sizes, share, instead }: Misshared, words: Words): string {
+  const names = sizes.map(({ part, size: which }) => `${which} of ${part}`).join(', ');
+  const isOne = sizes.length === 1;
+  return (
+    `${names}: ${isOne ? 'its rest is a share' : 'their rest is a share each'} of what is left, like each gap rest: ` +
+    `${words.brief(share)}. Say   ${instead.size} of ${instead.part}   in its place`
+  );
+}
+
 function rightSize({ parts, right }: RightSize, words: Words): string {
   const names = [...new Set(parts.map(({ part, size: which }) => `${which} of ${part}`))];
   return `${names.join(', ')}: ${words.full(right)} closes it`;
 }
 
-/** How to say that such a rule is at hand: the first of those that would serve. */
-function withThatRule(
-  { serves }: Extract<Fault, { kind: 'does not close as marked' }>,
-  words: Words,
-): string {
-  const scales = serves.map((marks) => marks.find(({ exact, mark }) => !equal(exact, mark)) ?? marks[0]);
-  const texts = scales.flatMap((it) =>
-    it === undefined ? [] : [`--ruler '${showExact(it.scale, unitOfRule(it.scale))}'`],
-  );
-  return `if that rule is at hand, say so:   print: { ruler: … }   or   ${[...new Set([words.ruler, ...texts.slice(0, 1)])].join(' ')}`;
+/** The marks of one rule that serve, and how to say that it is at hand. */
+function withItsRule(marks: readonly Marked[], words: Words): string {
+  const { scale } = marks.find(({ exact, mark }) => !equal(exact, mark)) ?? marks[0] ?? {};
+  const names = marks.map(markText).join(', ');
+  if (scale === undefined) return `marks that serve: ${names}`;
+  const rule = showExact(scale, unitOfRule(scale));
+  const options = [...new Set([words.ruler, `--ruler '${rule}'`])].join(' ');
+  return `marks that serve, with a rule of ${rule}: ${names}; say so by   ${options}   or in   print: { ruler: … }`;
 }
 
 /** The mark as it stands on its rule: `width of core 2 55/64 in`. */

@@ -35,7 +35,7 @@ const byWord: ReadonlyMap<string, Unit> = new Map(
   spelt.flatMap(([unit, words]) => words.split(' ').map((word): [string, Unit] => [word, unit])),
 );
 
-/** Every word that is a unit, in lower case. None of them can be a name in a spec. */
+/** Every word that is a unit, in lower case. None of them can be a name in a file. */
 export const unitNames: readonly string[] = [...byWord.keys()];
 
 /** The shortest spelling of each unit, for a message that lists them. */

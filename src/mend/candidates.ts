@@ -19,6 +19,8 @@ export interface Candidate {
   readonly now: Length;
   /** True where a plain measure stands there; a sum says more than its worth, so it is the second choice. */
   readonly isLiteral: boolean;
+  /** The tiles that may follow from it; undefined where any of them may. */
+  readonly tiles: ReadonlySet<string> | undefined;
 }
 
 /**
@@ -46,8 +48,15 @@ export function candidates(build: Build, spec: Spec): readonly Candidate[] {
     }
     const literal = literalOf(expression, files);
     const value = literal ?? now;
-    if (value !== undefined)
-      found.set(expression, { expression, now: value, isLiteral: literal !== undefined });
+    if (value !== undefined) {
+      const owner = tiles.find((it) => sizesIn(it).includes(expression));
+      found.set(expression, {
+        expression,
+        now: value,
+        isLiteral: literal !== undefined,
+        tiles: owner && tilesLike(owner, files),
+      });
+    }
     for (const inner of namesIn(expression)) look(inner, undefined, depth + 1);
   };
   for (const { part, size, expression } of sizesOf(build, tiles, files)) {
@@ -81,6 +90,24 @@ function chainOf(name: string, files: readonly SpecFile[]): readonly TileSpec[] 
     next = found.like?.value;
   }
   return chain;
+}
+
+/** What is written in a tile itself, not in what it shares with others. */
+function sizesIn({ parts, lengths, build, added }: TileSpec): readonly unknown[] {
+  const members = [...(build === undefined ? [] : [build]), ...(added ?? []).map(({ member }) => member)];
+  return [
+    ...parts.flatMap(({ value }) =>
+      value === 'none' || value.size === undefined ? [] : [value.size.length, value.size.width],
+    ),
+    ...lengths.map(({ value }) => value),
+    ...members.flatMap(gapsIn),
+  ];
+}
+
+/** A tile and all that are like it. */
+function tilesLike(tile: TileSpec, files: readonly SpecFile[]): ReadonlySet<string> {
+  const names = files.flatMap(({ tiles }) => tiles.map(({ name }) => name));
+  return new Set(names.filter((name) => chainOf(name, files).includes(tile)));
 }
 
 interface SizeOfPart {

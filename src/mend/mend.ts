@@ -17,6 +17,7 @@ import {
   sum,
 } from '../measure/index.ts';
 import {
+  type Build,
   type Expression,
   type Fault,
   type Fix,
@@ -47,7 +48,7 @@ export interface Run {
  */
 export function fixOf(fault: Unclosed, { build }: TileFit, run: Run): Fix | undefined {
   const closing = candidates(build, run.spec).flatMap((candidate) => {
-    const right = rightSize(candidate, fault, build.tile, run);
+    const right = rightSize(candidate, fault, build, run);
     return right !== undefined && closes(candidate, right, fault, build.tile, run)
       ? [{ candidate, right }]
       : [];
@@ -73,19 +74,17 @@ function size(length: Length): Length {
   return isNegative(length) ? opposite(length) : length;
 }
 
-/** Two runs give the slope, and so the size at which nothing is missing. */
+/** How things stand and one more run give the slope, and so the size at which nothing is missing. */
 function rightSize(
   { expression, now }: Candidate,
   fault: Unclosed,
-  tile: string,
+  build: Build,
   run: Run,
 ): Length | undefined {
   const nudge = millimetres(rational(1n, 64n));
-  const [here, there] = [now, sum(now, nudge)].map((value) => {
-    const { fits } = rerun(expression, value, run);
-    const again = fits.find(({ build }) => build.tile === tile);
-    return again && missIn(again.build, fault);
-  });
+  const { builds } = expandedAgain(expression, sum(now, nudge), run, new Set([build.tile]));
+  const nudged = builds.find(({ tile }) => tile === build.tile);
+  const [here, there] = [missIn(build, fault), nudged && missIn(nudged, fault)];
   if (here === undefined || there === undefined) return undefined;
   const slope = divide(subtract(there, here), nudge);
   if (isZero(slope)) return undefined;
@@ -93,22 +92,43 @@ function rightSize(
   return isPositive(right) && !equal(right, now) ? right : undefined;
 }
 
-/** True where the fault is gone and nothing new is wrong, in this tile or another. */
-function closes({ expression }: Candidate, right: Length, fault: Unclosed, tile: string, run: Run): boolean {
-  const { fits, isFaulty } = rerun(expression, right, run);
+/**
+ * True where the fault is gone and nothing new is wrong, in this tile or another. The tile is looked at alone
+ * first: most sizes fail there, and then the others need not be worked out.
+ */
+function closes(candidate: Candidate, right: Length, fault: Unclosed, tile: string, run: Run): boolean {
+  return (
+    isBetterWith(candidate, right, fault, tile, run, new Set([tile])) &&
+    (candidate.tiles?.size === 1 || isBetterWith(candidate, right, fault, tile, run, candidate.tiles))
+  );
+}
+
+function isBetterWith(
+  { expression }: Candidate,
+  right: Length,
+  fault: Unclosed,
+  tile: string,
+  run: Run,
+  tiles: ReadonlySet<string> | undefined,
+): boolean {
+  const { builds, isFaulty } = expandedAgain(expression, right, run, tiles);
   if (isFaulty) return false;
-  const before = new Set(run.fits.flatMap(keysOf));
-  const after = fits.flatMap(keysOf);
+  const isLookedAt = ({ build }: TileFit) => tiles?.has(build.tile) !== false;
+  const before = new Set(run.fits.filter(isLookedAt).flatMap(keysOf));
+  const after = builds.flatMap((build) => keysOf(judge(build, run.bench)));
   return after.every((key) => before.has(key)) && !after.includes(keyOf(fault, tile));
 }
 
-function rerun(expression: Expression, value: Length, { spec, overrides, bench }: Run) {
+function expandedAgain(
+  expression: Expression,
+  value: Length,
+  { spec, overrides }: Run,
+  only: ReadonlySet<string> | undefined,
+) {
   const instead = [...(overrides.instead ?? []), { at: expression.at, value }];
-  const { value: batch, diagnostics } = expand(spec, { ...overrides, instead });
-  return {
-    fits: (batch?.builds ?? []).map((build) => judge(build, bench)),
-    isFaulty: diagnostics.some(isError),
-  };
+  const again = only === undefined ? { ...overrides, instead } : { ...overrides, instead, only };
+  const { value: batch, diagnostics } = expand(spec, again);
+  return { builds: batch?.builds ?? [], isFaulty: diagnostics.some(isError) };
 }
 
 function keysOf({ build, faults }: TileFit): readonly string[] {

@@ -1,4 +1,4 @@
-import { showExact } from '../measure/index.ts';
+import { showThickness } from '../measure/index.ts';
 import type { Batch, Diagnostic, FileUnits, TileFit } from '../model/index.ts';
 import { fixOf, type Run } from './mend.ts';
 import { type OtherLayer, type Shims, shimsFor } from './shims.ts';
@@ -18,7 +18,8 @@ export function withMends(
   return said.map((diagnostic, index) => {
     const fault = tile.faults[index];
     if (fault?.kind !== 'does not close') return diagnostic;
-    const fix = fixOf(fault, tile, run);
+    // A size that closes the row would only hide what is wrong with it.
+    const fix = fault.misshared === undefined ? fixOf(fault, tile, run) : undefined;
     if (fix !== undefined) return { ...diagnostic, fix };
     if (!fault.isOnlyThickness) return diagnostic;
     const { firstUnit } = batch.settings;
@@ -29,10 +30,10 @@ export function withMends(
 
 function shimText(it: Shims | OtherLayer, unit: FileUnits): string {
   if (it.kind === 'other layer') {
-    return `${it.part} of ${it.material}, ${showExact(it.thickness, unit)} thick, closes it`;
+    return `${it.part} of ${it.material}, ${showThickness(it.thickness, unit)} thick, closes it`;
   }
   const pieces = it.pieces.map(
-    ({ material, count, thickness }) => `${count} of ${material}, ${showExact(thickness, unit)} each`,
+    ({ material, count, thickness }) => `${count} of ${material}, ${showThickness(thickness, unit)} each`,
   );
   return `shims close it: ${pieces.join(' and ')}`;
 }

@@ -52,5 +52,7 @@ export interface Overrides {
   }[];
   /** Lengths that stand in for what is written at those places: a size that is tried. */
   readonly instead?: readonly { readonly at: Span; readonly value: Length }[];
+  /** The tiles that are worked out, by name; all of them where absent. */
+  readonly only?: ReadonlySet<string>;
   readonly make?: readonly { readonly tile: string; readonly count: number; readonly argument: string }[];
 }

@@ -22,6 +22,8 @@ export type Fault =
       readonly right: readonly RightSize[];
       /** True where no size that is cut takes part, so that only other layers or shims can mend it. */
       readonly isOnlyThickness: boolean;
+      /** A `rest` that shares with the row's gaps what is left, though what it lies beside is larger than a share. */
+      readonly misshared: Misshared | undefined;
     }
   | {
       readonly kind: 'sticks out';
@@ -105,6 +107,13 @@ export interface Term {
   readonly count: number;
   /** Of one of them. */
   readonly size: Length;
+}
+
+/** Which sizes say `rest`, what each got, and the size beside them that they could say instead. */
+export interface Misshared {
+  readonly sizes: RightSize['parts'];
+  readonly share: Length;
+  readonly instead: RightSize['parts'][number];
 }
 
 /** A size which, alone, would close a row. Several parts where they lie one on the other in it. */

@@ -26,7 +26,11 @@ interface Size {
  * Why a part has no sheet at all to lie on. Of several reasons the plainest is told: its size alone, then
  * the trim alone, then grain and flutes, then the limits on strips and cuts.
  */
-export function whyNowhere(part: PartKind, sheets: NonEmpty<SheetKind>, rules: CutRules): Diagnostic {
+export function whyNowhere(
+  part: PartKind,
+  sheets: NonEmpty<SheetKind>,
+  { material, rules }: Pick<MaterialDemand, 'material' | 'rules'>,
+): Diagnostic {
   const at = atSpan(part.members[0].at);
   const show = shownLike(part);
   const facts = { part: part.members[0].label, needs: show(part) };
@@ -50,7 +54,8 @@ export function whyNowhere(part: PartKind, sheets: NonEmpty<SheetKind>, rules: C
   const { longestCut } = rules;
   if (longestCut !== undefined && byGrain.every((sheet) => !canBeSquared(sheet, longestCut))) {
     const longest = showExact(longestCut, unit);
-    return diagnose('P10', at, { part: facts.part, sheet: show(largest(byGrain)), longest });
+    const sheet = show(largest(byGrain));
+    return diagnose('P10', at, { material: material.name, part: facts.part, sheet, longest });
   }
   const least = showExact(rules.leastStrip, unit);
   if (compare(smaller(part.length, part.width), rules.leastStrip) < 0) {

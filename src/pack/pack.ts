@@ -25,7 +25,7 @@ import { boughtOf, type FilledSheet, search, withProgress } from './search/searc
 import { withoutIdleOffcuts } from './search/spare.ts';
 import { tidied } from './search/tidy.ts';
 import { isNonEmpty, setAside } from './setAside.ts';
-import { verify } from './verify.ts';
+import { verifying } from './verify.ts';
 
 /**
  * Lays the parts of one material out on its sheets.
@@ -72,7 +72,10 @@ export function* pack(
     proof: unplaced.length > 0 ? { kind: 'none' } : proofOf(bought, bound, demand, layouts),
     steps: found.steps,
   };
-  const flaws = verify(value);
+  const flaws = yield* saidOf(
+    demand.material.name,
+    withProgress(verifying(value), () => last),
+  );
   if (flaws.length > 0) {
     throw new Error(
       `layouts of "${demand.material.name}" fail their check: ${flaws.map(({ what }) => what).join('; ')}`,

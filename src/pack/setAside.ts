@@ -9,12 +9,14 @@ export function setAside(
   job: Job,
 ): { counts: number[]; diagnostics: Diagnostic[] } {
   const diagnostics: Diagnostic[] = [];
+  let unsquared = 0;
   const counts = demand.parts.map((part, kind) => {
     const kerfFault = kerfTooWide(part, demand.rules);
     const hasPlace = sheets.some((_, sheet) => liesOf(job, kind, sheet) !== 0);
-    const fault = kerfFault ?? (hasPlace ? undefined : whyNowhere(part, sheets, demand.rules));
+    const fault = kerfFault ?? (hasPlace ? undefined : whyNowhere(part, sheets, demand));
     if (fault === undefined) return part.count;
-    diagnostics.push(fault);
+    // What keeps a sheet from being squared up is told once, not for every part that it is for.
+    if (fault.code !== 'P10' || unsquared++ === 0) diagnostics.push(fault);
     return 0;
   });
   return { counts, diagnostics };

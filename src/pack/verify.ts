@@ -33,40 +33,49 @@ export interface Flaw {
  * packer: rectangles are worked out anew from the cuts.
  */
 export function verify(layouts: MaterialLayouts): readonly Flaw[] {
+  const run = verifying(layouts);
+  for (;;) {
+    const next = run.next();
+    if (next.done) return next.value;
+  }
+}
+
+/** The same, with a pause after every few hundred pieces. */
+export function* verifying(layouts: MaterialLayouts): Generator<void, readonly Flaw[]> {
   const flaws: Flaw[] = [];
   const placed = layouts.demand.parts.map(() => 0);
   const used = layouts.demand.sheets.map(() => 0);
-  layouts.layouts.forEach(({ sheet: sheetIndex, tree, times }, layout) => {
+  for (const [layout, { sheet: sheetIndex, tree, times }] of layouts.layouts.entries()) {
     const say = (what: string) => flaws.push({ layout, what });
     const sheet = layouts.demand.sheets[sheetIndex];
     if (sheet === undefined) {
       say(`there is no sheet ${sheetIndex}`);
-      return;
+      continue;
     }
     if (!Number.isSafeInteger(times) || times < 1) {
       say(`it is cut ${times} times`);
-      return;
+      continue;
     }
     used[sheetIndex]! += times;
     const length = minus(sheet.length, sum(sheet.trim.left, sheet.trim.right));
     const width = minus(sheet.width, sum(sheet.trim.bottom, sheet.trim.top));
     if (!isPositive(length) || !isPositive(width)) {
       say('the trim leaves nothing of the sheet');
-      return;
+      continue;
     }
     const { longestCut } = layouts.demand.rules;
     if (longestCut !== undefined && !isTrimShort(sheet, longestCut, length, width)) {
       say(`the trim takes a cut longer than ${toFraction(longestCut)}`);
     }
     const taken = new Taking(layouts, sheet, say);
-    taken.apart(tree, { length, width });
+    yield* taken.apart(tree, { length, width });
     taken.counts.forEach((count, part) => {
       placed[part]! += count * times;
     });
     if (taken.counts.every((count) => count === 0)) say('it holds no part');
     if (!equal(taken.area, multiply(length, width)))
       say('parts, leftovers and kerf do not add up to the sheet');
-  });
+  }
   flaws.push(...countFlaws(layouts, placed, used), ...claimFlaws(layouts, used));
   return flaws;
 }
@@ -87,10 +96,12 @@ class Taking {
     this.counts = layouts.demand.parts.map(() => 0);
   }
 
-  apart(root: CutTree, whole: Piece): void {
+  *apart(root: CutTree, whole: Piece): Generator<void, void> {
     // A list in place of recursion: a long row of small parts nests as deep as it has parts.
     const inHand: InHand[] = [[root, whole, 0, undefined]];
+    let pieces = 0;
     for (let next = inHand.pop(); next !== undefined; next = inHand.pop()) {
+      if (++pieces % piecesBetweenYields === 0) yield;
       const [tree, piece, rounds, last] = next;
       switch (tree.kind) {
         case 'part':
@@ -166,6 +177,8 @@ class Taking {
     }
   }
 }
+
+const piecesBetweenYields = 300;
 
 /** A piece with what is to become of it, the rounds of cuts it took so far, and which way the last one went. */
 type InHand = readonly [CutTree, Piece, number, 'rip' | 'crosscut' | undefined];

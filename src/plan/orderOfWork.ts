@@ -57,7 +57,7 @@ function isOpen({ step, done }: Hand): boolean {
 function usesOf({ sheet, hands, loose }: BenchOfSheet, size: Length): readonly WidthUse[] {
   return hands.flatMap((hand) => {
     const { piece, runs, number } = hand.step;
-    if (loose.get(piece.name) !== piece.count) return [];
+    if (!isOpen(hand) || loose.get(piece.name) !== piece.count) return [];
     let cuts = 0;
     for (; isOpen(hand); hand.done++) {
       const run = runs[hand.done]!;

@@ -44,6 +44,7 @@ export interface SettingOrder {
 export function settingOrder(benches: readonly Bench[]): SettingOrder {
   const wants = benches.reduce((sum, bench) => sum + bench.wants.length, 0);
   const users = usersOf(benches);
+  if (wants > mostCopied) return inHaste(benches, users);
   const beam = Math.max(1, Math.min(widest, Math.floor(mostLooks / Math.max(1, wants))));
   let states: readonly State[] = [begun(benches)];
   for (;;) {
@@ -55,6 +56,28 @@ export function settingOrder(benches: readonly Bench[]): SettingOrder {
       beam,
     );
   }
+}
+
+/**
+ * The same for so many wants that copies of the whole would take minutes: one order, in place. What may as
+ * well be next is; else what most pieces want, so that the most comes off.
+ */
+function inHaste(benches: readonly Bench[], users: Users): SettingOrder {
+  const state = begun(benches);
+  while (state.left > 0) {
+    const [first, ...others] = inOrderOfLying(standings(state, benches));
+    if (first === undefined) throw new Error('pieces wait for one another');
+    let next = first;
+    for (const other of isForced(first[1]) ? [] : others) {
+      if (isForced(other[1])) {
+        next = other;
+        break;
+      }
+      if (other[1].here > next[1].here) next = other;
+    }
+    cutAll(state, benches, next[0], users);
+  }
+  return state;
 }
 
 /** By width: which want of which bench it is. */
@@ -85,6 +108,9 @@ const widest = 48;
 /** Beam × wants stays below it, so that many pictures take their time by their number. */
 const mostLooks = 6000;
 
+/** With more wants than this, half-way orders are not copied. */
+const mostCopied = 2000;
+
 /** `turns` are below zero where it is still to be cut off. */
 interface State extends SettingOrder {
   /** By bench: how much it still waits for. */
@@ -96,7 +122,7 @@ interface State extends SettingOrder {
 }
 
 interface Cutting {
-  readonly widths: readonly number[];
+  readonly widths: number[];
   /** The lists in it may be another state's: they are replaced, not changed. */
   readonly turns: (readonly number[])[];
   readonly waits: number[];
@@ -106,7 +132,7 @@ interface Cutting {
 
 const later = -1;
 
-function begun(benches: readonly Bench[]): State {
+function begun(benches: readonly Bench[]): Cutting {
   const state: Cutting = {
     widths: [],
     turns: benches.map(({ wants }) => wants.map(() => later)),
@@ -123,22 +149,31 @@ function begun(benches: readonly Bench[]): State {
  * may as well be the next: nothing is ever lost by cutting all there is of it now. Then nothing else is tried.
  */
 function following(state: State, benches: readonly Bench[], users: Users): readonly State[] {
-  // Where nothing else speaks, as the pieces lie now, and the wider first.
-  const widths = [...standings(state, benches)]
-    .filter(([, { here }]) => here)
-    .sort(([a, one], [b, other]) => one.jumps - other.jumps || b - a);
+  const widths = inOrderOfLying(standings(state, benches));
   const next: State[] = [];
-  for (const [width, { must, waits }] of widths) {
-    const after = cutAll(state, benches, width, users);
-    if (must && (!waits || !isWanted(after, users, width))) return [after];
+  for (const [width, standing] of widths) {
+    const after = copyOf(state);
+    cutAll(after, benches, width, users);
+    if (isForced(standing) || (standing.must && !isWanted(after, users, width))) return [after];
     next.push(after);
   }
   return next;
 }
 
+/** What can be set out, as the pieces lie now where nothing else speaks, and the wider first. */
+function inOrderOfLying(standings: ReadonlyMap<number, Standing>): (readonly [number, Standing])[] {
+  return [...standings]
+    .filter(([, { here }]) => here > 0)
+    .sort(([a, one], [b, other]) => one.jumps - other.jumps || b - a);
+}
+
+function isForced({ must, waits }: Standing): boolean {
+  return must && !waits;
+}
+
 interface Standing {
-  /** Some of it lies in pieces that are there. */
-  readonly here: boolean;
+  /** Pieces that are there and want it. */
+  readonly here: number;
   /** Some of it lies in pieces that are not there yet. */
   readonly waits: boolean;
   readonly must: boolean;
@@ -152,15 +187,22 @@ function standings(state: State, benches: readonly Bench[]): ReadonlyMap<number,
     const turns = state.turns[index]!;
     const isHere = state.waits[index] === 0;
     let first = Number.POSITIVE_INFINITY;
-    for (const [i, { rank }] of wants.entries()) if (turns[i] === later && rank < first) first = rank;
-    for (const [i, { width, isSingle, rank }] of wants.entries()) {
+    for (let i = 0; i < wants.length; i++) {
+      if (turns[i] === later && wants[i]!.rank < first) first = wants[i]!.rank;
+    }
+    if (first === Number.POSITIVE_INFINITY) continue;
+    for (let i = 0; i < wants.length; i++) {
       if (turns[i] !== later) continue;
-      const it = found.get(width) ?? { waits: false, here: false, must: false, jumps: 0 };
+      const { width, isSingle, rank } = wants[i]!;
+      let it = found.get(width);
+      if (it === undefined) {
+        it = { waits: false, here: 0, must: false, jumps: 0 };
+        found.set(width, it);
+      }
       it.waits ||= !isHere;
-      it.here ||= isHere;
+      if (isHere) it.here++;
       it.must ||= !(lastIsFree && isSingle);
       if (isHere && rank > first) it.jumps++;
-      found.set(width, it);
     }
   }
   return found;
@@ -170,25 +212,22 @@ function isWanted({ turns }: State, users: Users, width: number): boolean {
   return users.get(width)!.some(({ index, want }) => turns[index]![want] === later);
 }
 
+function copyOf({ widths, turns, waits, left, mark }: State): Cutting {
+  return { widths: [...widths], turns: [...turns], waits: [...waits], left, mark };
+}
+
 /** All cuts at one setting, also of what comes off at it. */
-function cutAll(state: State, benches: readonly Bench[], width: number, users: Users): State {
+function cutAll(state: Cutting, benches: readonly Bench[], width: number, users: Users): void {
   const turn = state.widths.length;
-  const after: Cutting = {
-    widths: [...state.widths, width],
-    turns: [...state.turns],
-    waits: [...state.waits],
-    left: state.left,
-    mark: state.mark,
-  };
-  for (let before = -1; before !== after.left; ) {
-    before = after.left;
+  state.widths.push(width);
+  for (let before = -1; before !== state.left; ) {
+    before = state.left;
     for (const { index, want } of users.get(width)!) {
-      if (after.waits[index] !== 0 || after.turns[index]![want] !== later) continue;
-      meet(after, benches, index, want, turn);
-      freeLast(after, benches, index);
+      if (state.waits[index] !== 0 || state.turns[index]![want] !== later) continue;
+      meet(state, benches, index, want, turn);
+      freeLast(state, benches, index);
     }
   }
-  return after;
 }
 
 function meet(state: Cutting, benches: readonly Bench[], index: number, want: number, turn: number): void {

@@ -4,6 +4,8 @@ export interface OrderSigns {
   readonly length: (length: Length) => string;
   /** Between the first and the last of sheets that are cut alike. */
   readonly range: string;
+  /** What stands before their numbers, as it stands above their pictures. */
+  readonly sheet: 'No.' | 'sheet';
 }
 
 /** A width to set out, and where it is cut. */
@@ -37,11 +39,15 @@ export function orderRows({ order, sheets }: MaterialPlan, signs: OrderSigns): r
     set: signs.length(size),
     cut: bySheet(uses)
       .map(([sheet, steps]) => {
-        const which = sheets.length === 1 ? '' : `No.\u00a0${numbersOf(sheet, sheets, signs)} `;
+        const which = sheets.length === 1 ? '' : `${nameOf(numbersOf(sheet, sheets, signs), signs)} `;
         return `${which}${steps.length === 1 ? 'step' : 'steps'}\u00a0${steps.join(',\u00a0')}`;
       })
       .join('; '),
   }));
+}
+
+function nameOf(numbers: string, { sheet, range }: OrderSigns): string {
+  return `${sheet === 'sheet' && numbers.includes(range) ? 'sheets' : sheet}\u00a0${numbers}`;
 }
 
 function bySheet(uses: readonly WidthUse[]): readonly (readonly [number, readonly number[]])[] {

@@ -1,10 +1,11 @@
-import { compare, isZero, minus } from '../measure/index.ts';
+import { compare, isZero, minus, roundedDecimal } from '../measure/index.ts';
 import type {
   Change,
   Length,
   MaterialDemand,
   MaterialPlan,
   PartKind,
+  Price,
   Saving,
   Savings,
 } from '../model/index.ts';
@@ -28,7 +29,7 @@ export interface WhyWords {
 }
 
 export function whyWords(plan: MaterialPlan, savings: Savings, signs: WordSigns): WhyWords {
-  const reasons = [boundWords(plan, savings), ...areaWords(plan)];
+  const reasons = [boundWords(plan, savings), ...costWords(plan), ...areaWords(plan)];
   return { reasons, lead: leadWords(savings), savings: savingLines(plan.demand, savings, signs) };
 }
 
@@ -51,6 +52,16 @@ function boundWords({ proof, bound, sheets, steps }: MaterialPlan, { bought }: S
         : `${least}. The search found none with fewer than ${bought} in ${stepsWord(steps)}.`;
     }
   }
+}
+
+/** Only where sheets of different prices could be bought: else the fewest are the cheapest. */
+function costWords({ bound, proof }: MaterialPlan): readonly string[] {
+  if (proof.kind === 'none' || proof.cost === undefined || bound.cost === undefined) return [];
+  const money = ({ amount, currency }: Price) => `${roundedDecimal(amount, 2)}\u00a0${currency}`;
+  const least = `No way of cutting costs less than ${money(bound.cost)}`;
+  return proof.cost.kind === 'cheapest'
+    ? [`${least}, and these sheets cost no more.`]
+    : [`${least}; these sheets cost ${money(proof.cost.by)} more.`];
 }
 
 /** In one line: parts, what is kept, what is lost and to what. */

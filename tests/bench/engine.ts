@@ -1,6 +1,8 @@
+import { pack } from '../../src/pack/index.ts';
 import { type Job, Lie } from '../../src/pack/job.ts';
 import { type FilledSheet, type Found, search } from '../../src/pack/search/search.ts';
 import { type Node, Shape } from '../../src/pack/search/tree.ts';
+import { demandOf, type RuleLine } from '../pack/demand.ts';
 
 /** A plain instance: parts on sheets of one size, no kerf, grain or limits. */
 export interface Instance {
@@ -52,6 +54,44 @@ export function packInstance(
     Array.from({ length: sheet.times }, () => placesOn(sheet, left)),
   );
   return { sheets, bound: found.bound.sheets, steps: found.steps, ms: clock() - start };
+}
+
+export interface Batch {
+  readonly sheet: readonly [number, number];
+  readonly kinds: readonly {
+    readonly size: readonly [number, number];
+    readonly count: number;
+    readonly mayTurn: boolean;
+  }[];
+  readonly kerf: number;
+}
+
+/** Packs a batch as the product does, from demand to checked layouts; `longest` is the longest stretch in ms. */
+export function packBatch(
+  { sheet, kinds, kerf }: Batch,
+  rules: RuleLine,
+  steps: number,
+  clock: Clock = () => performance.now(),
+): { readonly sheets: number; readonly bound: number; readonly ms: number; readonly longest: number } {
+  const start = clock();
+  const parts = kinds.map(({ size, count, mayTurn }) => ({
+    size,
+    count,
+    grain: mayTurn ? ('any' as const) : ('length' as const),
+  }));
+  const run = pack(demandOf(parts, [{ size: sheet }], { kerf, ...rules }), steps);
+  let [longest, last] = [0, clock()];
+  let next = run.next();
+  for (;;) {
+    const now = clock();
+    longest = Math.max(longest, now - last);
+    if (next.done) break;
+    last = clock();
+    next = run.next();
+  }
+  const { layouts, bound } = next.value.value!;
+  const sheets = layouts.reduce((sum, { times }) => sum + times, 0);
+  return { sheets, bound: bound.sheets, ms: clock() - start, longest };
 }
 
 /** Equal parts become one kind; `members` are their indices. */

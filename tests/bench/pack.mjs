@@ -4,6 +4,7 @@
  *   npm run bench:pack                                    the table: constructive, 0.2 s and 1 s an instance
  *   npm run bench:pack -- --seconds 5                     one more row
  *   npm run bench:pack -- --drawn SEED                    on instances drawn by the same recipe
+ *   npm run bench:pack -- --batches SEED                   drawn batches of hundreds of copies, with and without limits
  *   npm run bench:pack -- --clock processor               seconds of the processor, where others use it too
  *   npm run bench:pack -- --instances FILE --variant O|R --seconds S --out FILE
  *                                                         packs a file's instances, writes a line of JSON each
@@ -15,7 +16,7 @@ import { pathToFileURL } from 'node:url';
 import { parseArgs } from 'node:util';
 import { build } from 'esbuild';
 import { MaxRectsPacker } from 'maxrects-packer';
-import { drawInstances } from './recipe.mjs';
+import { drawBatches, drawInstances } from './recipe.mjs';
 
 const classical = new URL('../../../shared/bench/class500.json', import.meta.url);
 const { values } = parseArgs({
@@ -26,12 +27,14 @@ const { values } = parseArgs({
     out: { type: 'string' },
     drawn: { type: 'string' },
     clock: { type: 'string' },
+    batches: { type: 'string' },
   },
 });
 
 const clock = values.clock === 'processor' ? () => process.cpuUsage().user / 1000 : () => performance.now();
-const { packInstance, flawsOf } = await engine();
+const { packInstance, packBatch, flawsOf } = await engine();
 if (values.out !== undefined) packFile();
+else if (values.batches !== undefined) batches(Number(values.batches));
 else table();
 
 /** `--instances FILE --variant O|R --seconds S --out FILE` */
@@ -81,6 +84,39 @@ function table() {
     `\nmaxrects-packer, the best of its settings: ${fixed.sheets} / ${turning.sheets} sheets; of its layouts ` +
       `${fixed.cuttable} / ${turning.cuttable} of ${instances.length} can be cut edge to edge`,
   );
+}
+
+/** Sheets above the bound by number of batches, the time, and the longest stretch between two yields. */
+function batches(seed) {
+  const limits = {
+    'no limits': () => ({}),
+    'least strip': ({ sheet }) => ({ leastStrip: Math.ceil(sheet[0] / 30) }),
+    'longest cut': ({ sheet }) => ({ longestCut: Math.ceil(0.85 * sheet[0]) }),
+    '2 rounds': () => ({ rounds: 2 }),
+    '3 rounds': () => ({ rounds: 3 }),
+  };
+  const shared = drawBatches(seed).filter(({ sheet }) => sheet[1] < 0.85 * sheet[0]);
+  console.log(
+    `${shared.length} batches drawn with seed ${seed}, 20 000 steps; calibration ${calibrate()} ms`,
+  );
+  for (const [name, rulesFor] of Object.entries(limits)) {
+    const over = new Map();
+    let [ms, longest, used, bound] = [0, 0, 0, 0];
+    for (const batch of shared) {
+      const packed = packBatch(batch, rulesFor(batch), 20_000, clock);
+      const above = packed.sheets - packed.bound;
+      over.set(above, (over.get(above) ?? 0) + 1);
+      ms += packed.ms;
+      used += packed.sheets;
+      bound += packed.bound;
+      longest = Math.max(longest, packed.longest);
+    }
+    const spread = [...over].sort(([a], [b]) => a - b).map(([above, count]) => `${count} × +${above}`);
+    console.log(
+      `${name.padEnd(12)} ${used} sheets, bound ${bound}: ${spread.join(', ')}; ` +
+        `${(ms / shared.length / 1000).toFixed(2)} s each, longest stretch ${Math.round(longest)} ms`,
+    );
+  }
 }
 
 function chosenInstances() {

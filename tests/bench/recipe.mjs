@@ -44,6 +44,21 @@ export function drawInstances(seed, { each = 10 } = {}) {
   return instances;
 }
 
+/** Batches of 5 to 20 kinds with counts of 30 to 200 on one size of sheet; our own recipe, no source. */
+export function drawBatches(seed, { each = 12 } = {}) {
+  return Array.from({ length: each }, (_, i) => {
+    const dice = diceFrom(seed * 1_000_003 + i);
+    const between = (low, high) => low + Math.floor(((high - low + 1) * dice()) / 0x100000000);
+    const sheet = [between(250, 1000), between(180, 700)].sort((a, b) => b - a);
+    const kinds = Array.from({ length: between(5, 20) }, () => ({
+      size: sheet.map((side) => between(Math.ceil(side / 12), Math.ceil(side / 2))),
+      count: between(30, 200),
+      mayTurn: between(0, 1) === 1,
+    }));
+    return { sheet, kinds, kerf: between(0, 2) };
+  });
+}
+
 function draw(kind, n, dice) {
   const between = (low, high) => low + Math.floor(((high - low + 1) * dice()) / 0x100000000);
   if (kind <= 6) {

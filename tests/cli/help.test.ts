@@ -37,6 +37,15 @@ describe('help', () => {
     }
   });
 
+  it('offers no form that a command does not make', async () => {
+    for (const form of ['pdf', 'svg']) {
+      const refused = await run(['count', 'specs/hillside.yaml', '--format', form]);
+      expect(refused.stderr).toContain('error C15');
+      expect((await run(['help', 'count'])).stdout.toLowerCase()).not.toContain(form);
+    }
+    expect((await run(['help', 'cut'])).stdout).toContain('pdf, svg');
+  });
+
   it('says what a page is missing for', async () => {
     const { code, stderr } = await run(['help', 'cuut']);
     expect(code).toBe(2);

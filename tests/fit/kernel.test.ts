@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import initManifold from 'manifold-3d';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { judge, neighbours } from '../../src/fit/index.ts';
+import { touchingOf } from '../../src/fit/touching.ts';
 import { compare, minus, multiply, sum, toDrawnMm, zero } from '../../src/measure/index.ts';
 import { type Block, ways } from '../../src/model/index.ts';
 import { mm, standUp } from './byHand.ts';
@@ -61,16 +62,10 @@ describe('against an independent kernel', () => {
       fc.property(builds, (build) => {
         if (build === undefined) return;
         const ours = new Map(
-          judge(build, bench).faults.flatMap((it) =>
-            it.kind === 'overlaps'
-              ? [
-                  [
-                    `${build.parts.indexOf(it.part)} ${build.parts.indexOf(it.other)}`,
-                    volume({ low: { across: zero, along: zero, up: zero }, high: it.shared }),
-                  ],
-                ]
-              : [],
-          ),
+          touchingOf(build).overlaps.map(({ part, other, shared: high }) => [
+            `${build.parts.indexOf(part)} ${build.parts.indexOf(other)}`,
+            volume({ low: { across: zero, along: zero, up: zero }, high }),
+          ]),
         );
         build.parts.forEach((one, i) => {
           build.parts.slice(i + 1).forEach((two, j) => {

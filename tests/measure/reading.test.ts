@@ -52,23 +52,23 @@ const refused = `
 2⅟1
 ^^^ M06 3
 2 - 3/8
-  ^ M07 2 3/8, or (2 - 3/8) in a spec
+  ^ M07 2 3/8, or (2 - 3/8) in a file
 2 -3/8
-  ^ M07 2 3/8, or (2 - 3/8) in a spec
+  ^ M07 2 3/8, or (2 - 3/8) in a file
 2- 3/8
- ^ M07 2 3/8, or (2 - 3/8) in a spec
+ ^ M07 2 3/8, or (2 - 3/8) in a file
 2–3/8
- ^ M07 2 3/8, or (2 - 3/8) in a spec
+ ^ M07 2 3/8, or (2 - 3/8) in a file
 2—3/8
- ^ M07 2 3/8, or (2 - 3/8) in a spec
+ ^ M07 2 3/8, or (2 - 3/8) in a file
 2−3/8
- ^ M07 2 3/8, or (2 - 3/8) in a spec
+ ^ M07 2 3/8, or (2 - 3/8) in a file
 2-3
- ^ M07 (2 - 3) in a spec
+ ^ M07 (2 - 3) in a file
 2 in - 1 in
-     ^ M07 (2 in - 1 in) in a spec
+     ^ M07 (2 in - 1 in) in a file
 1' - 2"
-   ^ M07 1' 2", or (1' - 2") in a spec
+   ^ M07 1' 2", or (1' - 2") in a file
 2,5
 ^^^ M08 2.5
 2,5 mm
@@ -102,13 +102,13 @@ const refused = `
 2 3 in
 ^^^ M10 one number; a fraction has a slash, as in 3/4 or 2 3/4
 1/2 3/4
-^^^^^^^ M11 1 1/4, or (1/2 + 3/4) in a spec
+^^^^^^^ M11 1 1/4, or (1/2 + 3/4) in a file
 ⅜⅜
-^^ M11 3/4, or (⅜ + ⅜) in a spec
+^^ M11 3/4, or (⅜ + ⅜) in a file
 2 3/8 1/16 in
-  ^^^^^^^^ M11 2 7/16 in, or (2 3/8 + 1/16 in) in a spec
+  ^^^^^^^^ M11 2 7/16 in, or (2 3/8 + 1/16 in) in a file
 2 3/8/2
-  ^^^^^ M11 one fraction; a sum stands in round brackets, as in (3/8 + 7/8), in a spec
+  ^^^^^ M11 one fraction; a sum stands in round brackets, as in (3/8 + 7/8), in a file
 2.5 3/8
 ^^^^^^^ M12 2 7/8
 2.5⅜ in
@@ -124,13 +124,13 @@ const refused = `
 2 in mm
   ^^^^^ M05 2 in, or 2 mm
 2 in 3 mm
-  ^^^^^^^ M05 (2 in + 3 mm) in a spec
+  ^^^^^^^ M05 (2 in + 3 mm) in a file
 3 ft 2 mm
-  ^^^^^^^ M05 (3 ft + 2 mm) in a spec
+  ^^^^^^^ M05 (3 ft + 2 mm) in a file
 2" 3'
- ^^^^ M05 (2" + 3') in a spec
+ ^^^^ M05 (2" + 3') in a file
 3' 4'
- ^^^^ M05 (3' + 4') in a spec
+ ^^^^ M05 (3' + 4') in a file
 1e3
 ^^^ M14 1000
 1.5E-3 mm
@@ -204,21 +204,21 @@ const refused = `
 -
 ^ M21 digits on both sides of a slash, and behind a point
 3 / 8
-^^^^^ M22 3/8, or (3 / 8) in a spec
+^^^^^ M22 3/8, or (3 / 8) in a file
 3 /8
-^^^^ M22 3/8, or (3 / 8) in a spec
+^^^^ M22 3/8, or (3 / 8) in a file
 2 3 / 8 in
   ^^^^^ M22 2 3/8 in
 2 + 3
-  ^ M23 (2 + 3) in a spec
+  ^ M23 (2 + 3) in a file
 2x3
- ^ M23 (2 x 3) in a spec
+ ^ M23 (2 x 3) in a file
 2 in × 3 in
-     ^ M23 (2 in × 3 in) in a spec
+     ^ M23 (2 in × 3 in) in a file
 3 ft and 2 in
      ^^^ M23 3 ft 2 in
 (2 + 3)
-^^^^^^^ M23 one measure; in a spec a sum stands in round brackets
+^^^^^^^ M23 one measure; in a file a sum stands in round brackets
 2 3/8 in (wide)
          ^^^^^^ M24 2 3/8 in
 2;

@@ -235,6 +235,18 @@ describe('check --fix', () => {
     expect(ran.code).toBe(0);
   });
 
+  it('says where a measure takes the place of a sum, whose remark may no longer be true', async () => {
+    const said = 'a measure in place of a sum: it will follow nothing any more; see whether the remark';
+    const kit = broken(
+      hillside,
+      '(square - 2 x thickness of greyboard) ',
+      '(square - thickness of greyboard) ',
+    );
+    expect((await check(kit, '--fix', '--dry-run')).stdout).toContain(said);
+    const plain = broken(hillside, /core: .*/.exec(hillside)?.[0] ?? '', 'core: 3');
+    expect((await check(plain, '--fix', '--dry-run')).stdout).not.toContain('in place of a sum');
+  });
+
   it('keeps line ends and a byte order mark', async () => {
     const windows = `\ufeff${wrong.replaceAll('\n', '\r\n')}`;
     const ran = await check(windows, '--fix');
@@ -283,13 +295,20 @@ describe('check --with', () => {
     const ran = await check(kit);
     expect(ran.stderr).toContain('shims close it: 1 of greyboard, 1/16 in each');
   });
+
+  it('shows the thickness of shims as materials are shown everywhere', async () => {
+    const ran = await check(hillside, '--with', 'greyboard=1.4 mm');
+    expect(ran.stderr).toContain('shims close it: 1 of packet card, 0.018 in each');
+  });
 });
 
 describe('check --sensitivity', () => {
   it('says how far a material may be off', async () => {
     const ran = await check(tramStop, '--sensitivity');
     // 2 x 5 + 1.5 + 0.5 = 12 is full; the slack of 0.4 mm lets the card be as thin as 0.1 mm: computed.
-    expect(ran.stdout).toContain('thin card, 0.5 mm: above 0.5 platform; below 0.1 platform would not close');
+    expect(ran.stdout).toContain(
+      'thin card, 0.5 mm: may measure 0.1 to 0.5 mm; thicker or thinner, platform',
+    );
   });
 
   it('agrees with trying those thicknesses', async () => {

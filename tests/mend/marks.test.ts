@@ -28,9 +28,12 @@ describe('a build that closes as marked', () => {
     const { code, stderr, stdout } = await ran('check', kit('1/16'));
     expect(code).toBe(1);
     expect(stderr).toContain('error F02: "wall" closes, but not cut to the nearest marks');
-    expect(stderr).toContain('marks that serve: width of core 2 55/64 in');
-    expect(stderr).toContain('marks that serve: width of core 73 mm');
-    expect(stderr).toContain(`--ruler '1/16 in' --ruler '1/64 in'`);
+    expect(stderr).toContain('marks that serve, with a rule of 1/64 in: width of core 2 55/64 in');
+    expect(stderr).toContain(`say so by   --ruler '1/16 in' --ruler '1/64 in'   or`);
+    // Each rule with its own option.
+    expect(stderr).toMatch(
+      /with a rule of ([\d.]+ mm): width of core 73 mm; say so by {3}--ruler '1\/16 in' --ruler '\1'/,
+    );
     expect(stdout).toMatch(/^no {2}wall {2}closes, but not cut to the marks/);
   });
 

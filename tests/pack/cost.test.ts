@@ -1,4 +1,5 @@
 import fc from 'fast-check';
+import highsLoader from 'highs';
 import { describe, expect, it } from 'vitest';
 import { compareRationals, whole } from '../../src/measure/index.ts';
 import { leastCost } from '../../src/pack/bounds/leastCost.ts';
@@ -33,6 +34,45 @@ describe('the least cost', () => {
       ),
     );
   });
+});
+
+// Reference: HiGHS (package highs), an integer solver that shares nothing with ours.
+it('is what an integer solver finds for several sizes at several prices', async () => {
+  // Its types describe the CommonJS build, in which the loader itself is what is exported.
+  const load = highsLoader as unknown as () => Promise<{
+    solve(text: string, options: object): { ObjectiveValue: number };
+  }>;
+  const highs = await load();
+  const kind = fc.record({
+    length: fc.integer({ min: 2, max: 30 }),
+    width: fc.integer({ min: 2, max: 20 }),
+    cost: fc.integer({ min: 1, max: 500 }),
+    available: fc.constantFrom(2, 5, 9, Number.POSITIVE_INFINITY),
+  });
+  fc.assert(
+    fc.property(
+      fc.array(kind, { minLength: 2, maxLength: 4 }),
+      fc.integer({ min: 1, max: 4000 }),
+      (sheets, amount) => {
+        const held = sheets.reduce((sum, it) => sum + it.length * it.width * it.available, 0);
+        fc.pre(held >= amount);
+        const terms = (of: (i: number) => number) => sheets.map((_, i) => `${of(i)} n${i}`).join(' + ');
+        const program = [
+          `Minimize\n cost: ${terms((i) => sheets[i]!.cost)}`,
+          `Subject To\n all: ${terms((i) => sheets[i]!.length * sheets[i]!.width)} >= ${amount}`,
+          'Bounds',
+          ...sheets.map(({ available }, i) => ` 0 <= n${i} <= ${Math.min(available, 3000)}`),
+          `General\n ${sheets.map((_, i) => `n${i}`).join(' ')}`,
+          'End',
+        ].join('\n');
+        const area = ({ length, width }: { length: number; width: number }) => BigInt(length * width);
+        expect(leastCost(sheets, BigInt(amount), area)).toBe(
+          Math.round(highs.solve(program, { mip_rel_gap: 0 }).ObjectiveValue),
+        );
+      },
+    ),
+    { numRuns: 100 },
+  );
 });
 
 /** Every number of every kind; where all together hold too little, what they all cost. */

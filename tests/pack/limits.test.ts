@@ -142,6 +142,15 @@ describe('the longest cut', () => {
     expect(codes([1, 1, 2, 2], 98)).toEqual([]);
     expect(codes([1, 1, 2, 2], 97)).toEqual(['P10']);
   });
+
+  it('and that is told once for a sheet, not for every part', () => {
+    const parts = [{ size: [50, 40] }, { size: [30, 20] }, { size: [10, 5] }] as const;
+    const { value, diagnostics } = runToEnd(
+      pack(demandOf(parts, [{ size: [100, 80], trim: [0, 0, 2, 2] }], { longestCut: 99 }), 0),
+    );
+    expect(diagnostics.map(({ code }) => code)).toEqual(['P10']);
+    expect(value?.layouts ?? []).toEqual([]);
+  });
 });
 
 describe('large batches within limits', () => {

@@ -7,7 +7,7 @@ import { gridOf } from '../../src/pack/grid.ts';
 import { pack } from '../../src/pack/index.ts';
 import { pose } from '../../src/pack/pose.ts';
 import { cutsOf, isLiked, likingOfAll } from '../../src/pack/search/liking.ts';
-import { inStrips, stripWays } from '../../src/pack/search/strips.ts';
+import { inStrips, type StripWay, stripWays } from '../../src/pack/search/strips.ts';
 import { countsOf, tidied } from '../../src/pack/search/tidy.ts';
 import { runToEnd } from '../../src/pipeline.ts';
 import { demandOf, type PartLine, type RuleLine, type SheetLine } from './demand.ts';
@@ -109,22 +109,20 @@ function jobOf(demand: Parameters<typeof gridOf>[0]) {
   return { grid: measured.grid, job: pose(demand, measured.grid) };
 }
 
+function lastOf<T>(run: Generator<void, T>): T {
+  let next = run.next();
+  while (!next.done) next = run.next();
+  return next.value;
+}
+
 it('counts the widths and cuts of a sheet as they are written out in the end', () => {
   fc.assert(
     fc.property(demands, fc.constantFrom(...stripWays), (demand, way) => {
       const { grid, job } = jobOf(demand);
-      const laid =
-        inStrips(
-          job,
-          job.kinds.map(({ count }) => count),
-          new Array(40).fill(0),
-          way,
-        ) ?? [];
+      const counts = job.kinds.map(({ count }) => count);
+      const laid = lastOf(inStrips(job, counts, new Array(40).fill(0), way)) ?? [];
       for (const sheet of laid) {
-        const run = toLayouts(job, grid, [sheet]);
-        let next = run.next();
-        while (!next.done) next = run.next();
-        const [{ tree }] = next.value as [Layout]; // one sheet gives one layout
+        const [{ tree }] = lastOf(toLayouts(job, grid, [sheet])) as [Layout]; // one sheet gives one layout
         const counted = cutsOf(sheet.root, job.sheets[0]!, job.rules);
         expect(counted.cuts).toBe(cutsIn(tree).length);
         expect(counted.widths.size).toBe(widthsIn(tree).size);
@@ -140,15 +138,14 @@ it('moves no part to another batch of sheets, and is never liked less than what 
     fc.property(demands, (demand) => {
       const { job } = jobOf(demand);
       const counts = job.kinds.map(({ count }) => count);
-      const ways = stripWays.flatMap((way) => inStrips(job, counts, new Array(40).fill(0), way) ?? []);
-      const laid = inStrips(job, counts, new Array(40).fill(0), stripWays[0]!);
+      const laidIn = (way: StripWay) => lastOf(inStrips(job, counts, new Array(40).fill(0), way));
+      const ways = stripWays.flatMap((way) => laidIn(way) ?? []);
+      const laid = laidIn(stripWays[0]!);
       if (laid === undefined || ways.length === 0) return;
-      const run = tidied(job, laid);
-      let next = run.next();
-      while (!next.done) next = run.next();
-      expect(next.value.length).toBeLessThanOrEqual(laid.length);
-      expect(countsOf(job, next.value)).toEqual(counts);
-      expect(isLiked(likingOfAll(laid, job), likingOfAll(next.value, job))).toBe(false);
+      const tidy = lastOf(tidied(job, laid));
+      expect(tidy.length).toBeLessThanOrEqual(laid.length);
+      expect(countsOf(job, tidy)).toEqual(counts);
+      expect(isLiked(likingOfAll(laid, job), likingOfAll(tidy, job))).toBe(false);
     }),
     { numRuns: 60 },
   );

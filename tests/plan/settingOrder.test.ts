@@ -123,3 +123,24 @@ it('sets a width last on the sheet that its strips want next', () => {
   };
   expect(settingOrder([sheet, strip, strip]).widths).toEqual([2, 1, 3]);
 });
+
+it('answers also for thousands of pieces, sets out what all want first, and cuts everything', () => {
+  // So many strips, each of its own width and each crosscut at the same two; and some crosscut at a third.
+  const strips = 1500;
+  const kid = (last: number): Bench => ({
+    wants: [1, 2, last].map((width, rank) => ({ width, isSingle: false, frees: [], rank })),
+    lastIsFree: false,
+    waitsFor: 1,
+  });
+  const sheets = Array.from({ length: strips }, (_, i): Bench => {
+    const want = { width: 10 + (i % 40), isSingle: false, frees: [strips + i], rank: 0 };
+    return { wants: [want], lastIsFree: false, waitsFor: 0 };
+  });
+  const { widths: order, turns } = settingOrder([
+    ...sheets,
+    ...sheets.map((_, i) => kid(i % 2 === 0 ? 3 : 4)),
+  ]);
+  expect(new Set(order).size).toBe(order.length);
+  expect(order.length).toBe(44);
+  for (const turn of turns.flat()) expect(turn).toBeGreaterThanOrEqual(0);
+});

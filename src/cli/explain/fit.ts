@@ -25,7 +25,7 @@ const slab = 'slab: { of: foam, size: [3, 3] }';
 /** A page for each code of `fit/`; the type holds it complete. */
 export const fitPages: Readonly<Record<keyof typeof fitCodes, ExplainPage>> = {
   F01: {
-    why: 'The members of a row, pressed together, have to fill the room that the row has from the footprint, the height or its own to: short of it by no more than the slack of the grid, and never over, or the tile would not lie beside its neighbours. The sum shows what adds up to what; each size that would close it alone is named. Where only thicknesses make the sum, no size can mend it.',
+    why: 'The members of a row, pressed together, have to fill the room that the row has from the footprint, the height or its own to: short of it by no more than the slack of the grid, and never over, or the tile would not lie beside its neighbours. The sum shows what adds up to what; each size that would close it alone is named. Where only thicknesses make the sum, no size can mend it. A row with a gap rest is over where a rest inside one of its members was given a share like the gaps, though a stated size beside it needs more: say that size in its place.',
     failing:
       tile(`parts: { wall: { of: greyboard, size: [3, 1] }, core: { of: foam, size: [3, 3], lies: yes } }
 build: { along: [wall, core, wall] }

@@ -53,7 +53,7 @@ export const measurePages: Readonly<Record<keyof typeof measureCodes, ExplainPag
   M07: page(
     'A hyphen without spaces between a whole number and a fraction joins them: 2-3/8 is two and three eighths. ' +
       'A dash with spaces around it, a longer dash, or a hyphen between other things could just as well be a ' +
-      'minus. Write 2 3/8, or, in a spec, the difference in round brackets.',
+      'minus. Write 2 3/8, or, in a file, the difference in round brackets.',
     '2 - 3/8',
     '2 3/8',
   ),
@@ -134,7 +134,7 @@ export const measurePages: Readonly<Record<keyof typeof measureCodes, ExplainPag
   ),
   M22: page(
     'A fraction is written without spaces around its slash. A slash with spaces divides one thing by another, ' +
-      'which in a spec is done in round brackets.',
+      'which in a file is done in round brackets.',
     '3 / 8 in',
     '3/8 in',
   ),

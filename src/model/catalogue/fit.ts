@@ -50,7 +50,10 @@ export const fitCodes = {
     title: 'a floor that is off its level',
     say: ({ tile, side, found, declared, by, miss, part }: OffLevel) =>
       `"${tile}": the floor at the ${side} is ${found} high, on "${part}"; its level is ${declared}: ${by} too ${miss}`,
-    hint: ({ lip }) => `a floor may be off its level by the lip, ${lip}`,
+    hint: ({ lip, part, mayBeNone }) =>
+      mayBeNone
+        ? `if nobody stands on "${part}", say   floor: no   of that part; else a floor may be off by the lip, ${lip}`
+        : `a floor may be off its level by the lip, ${lip}`,
   }),
   F07: entry({
     severity: 'error',
@@ -146,6 +149,8 @@ interface OffLevel {
   readonly by: string;
   readonly miss: 'high' | 'low';
   readonly lip: string;
+  /** True where it stands on edge, or is off by more than its own thickness: perhaps it is no floor. */
+  readonly mayBeNone: boolean;
 }
 
 interface Rackful {

@@ -17,7 +17,7 @@ function fault(title: string, say: (found: string) => string, otherwise: string)
     title,
     say: ({ found }) => say(found),
     hint: ({ instead, sum }) => {
-      const ways = sum === undefined ? instead : [...instead, `${sum} in a spec`];
+      const ways = sum === undefined ? instead : [...instead, `${sum} in a file`];
       return ways.length === 0 ? otherwise : ways.join(', or ');
     },
   });
@@ -78,7 +78,7 @@ export const measureCodes = {
   M11: fault(
     'two fractions',
     (found) => `"${found}" is two fractions in one measure`,
-    'one fraction; a sum stands in round brackets, as in (3/8 + 7/8), in a spec',
+    'one fraction; a sum stands in round brackets, as in (3/8 + 7/8), in a file',
   ),
   M12: fault(
     'decimals and a fraction',
@@ -138,7 +138,7 @@ export const measureCodes = {
   M23: fault(
     'more than one measure',
     (found) => `"${found}" is a sum, or more than one measure`,
-    'one measure; in a spec a sum stands in round brackets',
+    'one measure; in a file a sum stands in round brackets',
   ),
   M24: fault(
     'stray character',

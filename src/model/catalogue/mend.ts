@@ -6,7 +6,7 @@ export const mendCodes = {
     severity: 'note',
     title: 'nothing that could be mended in place',
     say: (_: Record<string, never>) =>
-      'no fault here has exactly one size that would mend it; nothing is written',
+      'nothing is wrong here that exactly one size would mend; nothing is written',
   }),
   N02: entry({
     severity: 'note',

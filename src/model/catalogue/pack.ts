@@ -95,8 +95,16 @@ export const packCodes = {
   P10: entry({
     severity: 'error',
     title: 'sheet too large to be squared up',
-    say: ({ part, sheet, longest }: { part: string; sheet: string; longest: string }) =>
-      `the trim of a sheet of ${sheet} takes a longer cut than ${longest}; no other sheet has room for "${part}"`,
+    say: ({ material, part, sheet, longest }: Unsquared) =>
+      `"${material}": the trim of a sheet of ${sheet} takes a longer cut than ${longest}; no other sheet has room for parts such as "${part}"`,
     hint: () => 'no trim where the edges are good, a longer  longest cut:  or smaller sheets',
   }),
 } as const;
+
+interface Unsquared {
+  readonly material: string;
+  /** The first of all parts that lie on no other sheet. */
+  readonly part: string;
+  readonly sheet: string;
+  readonly longest: string;
+}

@@ -1,11 +1,12 @@
 import { areaBound, type Bound } from '../bounds/index.ts';
 import { areaOf, type Job } from '../job.ts';
+import { Pace } from '../pace.ts';
 import { copiesOf } from '../search/copies.ts';
 import type { Filling } from '../search/filling.ts';
 import type { Repeated } from '../search/repeat.ts';
 import { copiesIn, type FilledSheet } from '../search/search.ts';
 import type { Copies } from '../search/sheet.ts';
-import { copyAsItIs, type Node, Shape } from '../search/tree.ts';
+import { copyAsItIs, type Node, nodeCount, Shape } from '../search/tree.ts';
 import type { Mix } from './columns.ts';
 import { type Pattern, patternOf } from './pattern.ts';
 
@@ -39,19 +40,27 @@ export function roundDown(job: Job, counts: readonly number[], mix: Mix): Repeat
  *
  * @returns  how often each sheet of `from` stays as it is, and the others one by one
  */
-export function givenBack(
+export function* givenBack(
   job: Job,
   from: Repeated,
   bound: Bound,
   wantedCopies: number,
-): { readonly kept: FilledSheet[]; readonly given: FilledSheet[] } {
+): Generator<void, { readonly kept: FilledSheet[]; readonly given: FilledSheet[] }> {
+  const pace = new Pace();
   const rest = [...from.rest];
   const available = [...from.available];
   const times = from.sheets.map((sheet) => sheet.times);
-  const counts = from.sheets.map((sheet) => Array.from(toPattern(job, sheet).counts));
-  const emptiestFirst = [...times.keys()].sort(
-    (a, b) => fillOf(job, from, a) - fillOf(job, from, b) || a - b,
-  );
+  const counts: number[][] = [];
+  for (const sheet of from.sheets) {
+    const pattern = toPattern(job, sheet);
+    counts.push([...pattern.counts]);
+    if (pace.isDue(workOfPart * nodeCount(pattern.root))) yield;
+  }
+  const fills = from.sheets.map(({ kind }, i) => {
+    const filled = counts[i]!.reduce((sum, count, part) => sum + count * areaOf(job.kinds[part]!), 0);
+    return filled / areaOf(job.sheets[kind]!);
+  });
+  const emptiestFirst = [...times.keys()].sort((a, b) => fills[a]! - fills[b]! || a - b);
   const mayReachBound = () => {
     const used = from.sheets.reduce((sum, it, i) => sum + (job.sheets[it.kind]!.cost > 0 ? times[i]! : 0), 0);
     const sheets = job.sheets.map((sheet, i) => ({ ...sheet, available: available[i]! }));
@@ -60,6 +69,7 @@ export function givenBack(
   const given: FilledSheet[] = [];
   for (let round = 0; round < mostBack; round++) {
     for (const i of emptiestFirst) {
+      if (pace.isDue(from.sheets.length + 8 * job.kinds.length)) yield;
       const most = mayReachBound() ? wantedCopies : 3 * wantedCopies;
       if (times[i] === 0 || copiesIn(rest) + copiesIn(counts[i]!) > most) continue;
       times[i]!--;
@@ -74,6 +84,8 @@ export function givenBack(
   return { kept, given };
 }
 
+/** Copying a part's node, in rounds and calls. */
+const workOfPart = 6;
 /** Of the same pattern no more than this are given back. */
 const mostBack = 6;
 
@@ -100,12 +112,6 @@ export function asFilling(
   const open = patterns.map(({ sheet, root }) => ({ kind: sheet, root, filled: number(root) }));
   const left = leftOut.flatMap((count, kind) => Array.from({ length: count }, () => take(kind)));
   return { copies, filling: { sheets: open, leftOut: left } };
-}
-
-function fillOf(job: Job, { sheets }: Repeated, i: number): number {
-  const { counts } = toPattern(job, sheets[i]!);
-  const filled = counts.reduce((sum, count, kind) => sum + count * areaOf(job.kinds[kind]!), 0);
-  return filled / areaOf(job.sheets[sheets[i]!.kind]!);
 }
 
 /** A filled sheet as a pattern, its tree holding kinds in place of copies. */

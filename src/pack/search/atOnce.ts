@@ -1,5 +1,6 @@
 import type { Bound } from '../bounds/index.ts';
 import type { Job } from '../job.ts';
+import { Pace } from '../pace.ts';
 import { copiesIn, type FilledSheet } from './search.ts';
 import { inStockOrder, inStrips, mostInStrips, stripWays } from './strips.ts';
 
@@ -26,12 +27,13 @@ export function* stripsAtOnce(
   const offcuts = all
     .filter((kind) => job.sheets[kind]!.cost === 0)
     .flatMap((kind) => new Array<number>(Math.min(job.sheets[kind]!.available, mostSheetsAtOnce)).fill(kind));
+  const pace = new Pace();
   for (const kinds of offcuts.length === 0
     ? [sheets]
     : [sheets, inStockOrder(job, [...offcuts, ...sheets])]) {
     if (kinds.length === 0) continue;
     for (const way of stripWays) {
-      const filled = inStrips(job, counts, kinds, way);
+      const filled = yield* inStrips(job, counts, kinds, way, pace);
       if (filled !== undefined) return filled;
       yield;
     }

@@ -1,4 +1,5 @@
 import { areaOf, type Job, Lie, liesOf } from '../job.ts';
+import { Pace } from '../pace.ts';
 import type { Filling } from './filling.ts';
 import { keysOf, sortedBy } from './orders.ts';
 import { type Copies, type OpenSheet, Placer, Score } from './sheet.ts';
@@ -50,27 +51,30 @@ export function recipesFor(job: Job): readonly Recipe[] {
   return job.lies.some((ways) => ways === both) ? recipes : [...recipes, ...moreRecipesFixed];
 }
 
-/** Lays the parts one by one, opening a sheet whenever none will take one. Yields after every few parts. */
+/**
+ * Lays the parts one by one, opening a sheet whenever none will take one. Yields after every few parts.
+ *
+ * @param pace  shared by those who construct again and again
+ */
 export function* construct(
   job: Job,
   copies: Copies,
   recipe: Recipe,
   stock: StockOrder,
+  pace = new Pace(),
 ): Generator<void, Filling> {
   const placer = new Placer(job, copies);
   const sheets: OpenSheet[] = [];
   const used = new Int32Array(job.sheets.length);
   const leftOut: number[] = [];
-  let tests = 0;
+  let done = 0;
   for (const part of sortedBy(keysOf(copies, recipe.order))) {
     const laid = recipe.firstFit
       ? placer.firstFit(part, sheets, recipe.score)
       : placer.bestFit(part, sheets, recipe.score);
     if (!laid && !openFor(part)) leftOut.push(part);
-    if (placer.tests - tests > testsBetweenYields) {
-      tests = placer.tests;
-      yield;
-    }
+    if (pace.isDue(placer.work - done)) yield;
+    done = placer.work;
   }
   return { sheets, leftOut };
 
@@ -87,9 +91,6 @@ export function* construct(
     return false;
   }
 }
-
-/** Some milliseconds of work. */
-export const testsBetweenYields = 100_000;
 
 /** Kinds of sheets in the order in which they are opened. */
 export type StockOrder = readonly number[];

@@ -1,4 +1,5 @@
 import { areaOf, isStrict, type Job } from '../job.ts';
+import type { Pace } from '../pace.ts';
 import { canBeCut } from './cuttable.ts';
 import type { Filling } from './filling.ts';
 import { keysOf, orderKeys } from './orders.ts';
@@ -32,7 +33,15 @@ export class Squeeze {
   private age = 0;
   private temperature = 0;
 
-  // The parts of the step in hand with their sort keys, and what stood before.
+  // The step in hand: its sheets and what stood on them before, the parts to lay with their sort keys, how they
+  // are laid, and those that found no place.
+  private ruined: readonly OpenSheet[] = [];
+  private limit = 0;
+  private score: Score = 0;
+  private firstFit = false;
+  private next = 0;
+  private left: number[] = [];
+  private areaOut = 0;
   private readonly pool: number[] = [];
   private readonly poolKeys: number[] = [];
   private readonly before: { root: Node | null; filled: number }[] = [];
@@ -64,19 +73,23 @@ export class Squeeze {
     return this.placer.visits;
   }
 
-  /** @returns  true if the step was kept */
-  step(): boolean {
+  /** A step: begin, recreate until it says that it is done, end. */
+  begin(): void {
     this.cool();
-    const ruined = this.pickSheets();
-    const limit = this.leftOutArea + drawPatience(this.dice, this.temperature);
-    this.ruin(ruined);
-    const left = this.recreate(ruined, limit);
-    if (left === undefined || !this.canAllBeCut(ruined)) {
+    this.ruined = this.pickSheets();
+    this.limit = this.leftOutArea + drawPatience(this.dice, this.temperature);
+    this.ruin(this.ruined);
+    this.beginRecreating();
+  }
+
+  end(): void {
+    const { ruined, left } = this;
+    if (this.areaOut > this.limit || !this.canAllBeCut(ruined)) {
       ruined.forEach((sheet, i) => {
         sheet.root = this.before[i]!.root;
         sheet.filled = this.before[i]!.filled;
       });
-      return false;
+      return;
     }
     this.leftOut = left;
     this.leftOutArea = this.areaOfParts(left);
@@ -85,7 +98,6 @@ export class Squeeze {
       // Trees are copied before they are changed, so these stay as they are.
       this.closest = { sheets: this.sheets.map((sheet) => ({ ...sheet })), leftOut: left };
     }
-    return true;
   }
 
   /** What was taken out may leave a sheet that can't be cut within the limits, though nothing was added. */
@@ -182,23 +194,38 @@ export class Squeeze {
     return node;
   }
 
-  /** @returns  the parts left out, or undefined as soon as their area exceeds the limit */
-  private recreate(ruined: readonly OpenSheet[], limit: number): number[] | undefined {
-    const { dice, placer, pool } = this;
+  private beginRecreating(): void {
+    const { dice } = this;
     this.sortPool();
-    const score = dice.below(scoreCount) as Score; // the scores are numbered from 0
-    const firstFit = dice.chance(30);
-    placer.skip(2, dice.below(0x10000));
-    const left: number[] = [];
-    let area = 0;
-    for (let i = 0; i < pool.length; i++) {
-      const part = pool[i]!;
-      if (firstFit ? placer.firstFit(part, ruined, score) : placer.bestFit(part, ruined, score)) continue;
-      area += this.copies.area[part]!;
-      if (area > limit) return undefined;
-      left.push(part);
+    this.score = dice.below(scoreCount) as Score; // the scores are numbered from 0
+    this.firstFit = dice.chance(30);
+    this.placer.skip(2, dice.below(0x10000));
+    this.next = 0;
+    this.left = [];
+    this.areaOut = 0;
+  }
+
+  /**
+   * Lays the pool's parts one by one, and gives the step up as soon as too much is left out.
+   *
+   * @returns  false where a pause is due and there is more to do
+   */
+  recreate(pace: Pace): boolean {
+    const { placer, pool, ruined, score, left } = this;
+    while (this.next < pool.length) {
+      const before = placer.work;
+      const part = pool[this.next++]!;
+      const isLaid = this.firstFit
+        ? placer.firstFit(part, ruined, score)
+        : placer.bestFit(part, ruined, score);
+      if (!isLaid) {
+        this.areaOut += this.copies.area[part]!;
+        if (this.areaOut > this.limit) return true;
+        left.push(part);
+      }
+      if (pace.isDue(placer.work - before)) return false;
     }
-    return left;
+    return true;
   }
 
   /** By area half of the time, else by one of the other orders; with noise of ±15 %. */

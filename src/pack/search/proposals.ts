@@ -1,9 +1,10 @@
 import type { Bound } from '../bounds/index.ts';
 import type { Job } from '../job.ts';
+import { Pace } from '../pace.ts';
 import { type Filling, isBetter, type Merit, meritOf } from './filling.ts';
 import { Squeeze } from './improve.ts';
 import { Dice } from './random.ts';
-import { boughtIn, type Limit, type Progress } from './search.ts';
+import { boughtIn, type Limit, type Progress, withProgress } from './search.ts';
 import type { Copies, OpenSheet } from './sheet.ts';
 import { gathered } from './tidy.ts';
 import { collectParts } from './tree.ts';
@@ -12,7 +13,7 @@ import { collectParts } from './tree.ts';
  * Betters a filling by trying to squeeze all parts onto cheaper sets of sheets: one sheet fewer, or one
  * exchanged for a cheaper or smaller one. A set that works becomes the filling, and the next is tried.
  *
- * @param before  sheets bought that are not part of this filling, but count towards the bound
+ * @param before  what is bought beside this filling, and counts towards the bound
  */
 export function* improve(
   job: Job,
@@ -20,25 +21,29 @@ export function* improve(
   from: Filling,
   limit: Limit,
   bound: Bound,
-  before: number,
+  before: { readonly sheets: number; readonly cost: number },
 ): Generator<Progress, { readonly filling: Filling; readonly steps: number }> {
   const dice = new Dice(1);
   let best = from;
   let nearMiss: Filling | undefined;
   let taken = 0;
   let said = 0;
+  const pace = new Pace();
+  const between = copies.area.length > manyCopies ? fewStepsBetweenYields : stepsBetweenYields;
   let patience = 1;
   let tried = 0;
-  const say = () => ({ step: taken, sheets: before + boughtIn(job, best), bound: bound.sheets });
+  const say = () => ({ step: taken, sheets: before.sheets + boughtIn(job, best), bound: bound.sheets });
   function* squeezed(proposal: Filling, most: number): Generator<Progress, Filling> {
     const squeeze = new Squeeze(job, copies, proposal.sheets, proposal.leftOut, dice);
     while (taken < Math.min(most, limit.steps) && squeeze.leftOut.length > 0) {
       const before = squeeze.visits;
-      squeeze.step();
+      squeeze.begin();
+      while (!squeeze.recreate(pace)) yield say();
+      squeeze.end();
       // A step on crowded sheets counts for several, so that steps tell the time whatever the job.
       const weight = 1 + Math.floor((squeeze.visits - before) / visitsOfOneStep);
       taken += Math.min(weight, limit.steps - taken);
-      if (taken - said >= stepsBetweenYields) {
+      if (taken - said >= between) {
         said = taken;
         yield say();
       }
@@ -47,7 +52,8 @@ export function* improve(
   }
 
   while (taken < limit.steps) {
-    const proposals = proposalsFor(job, copies, best, bound.sheets - before);
+    const enough = { sheets: bound.sheets - before.sheets, cost: bound.cost - before.cost };
+    const proposals = proposalsFor(job, copies, best, enough);
     if (proposals.length === 0) break;
     const proposal = proposals[tried % proposals.length]!;
     if (tried > 0 && tried % proposals.length === 0) patience *= 2;
@@ -67,7 +73,8 @@ export function* improve(
   if (nearMiss === undefined && best.sheets.length > 1 && best.leftOut.length === 0) {
     nearMiss = yield* squeezed(withoutEmptiest(best), taken + stepsOfGathering);
   }
-  return { filling: gathered(job, copies, best, nearMiss), steps: taken };
+  const filling = yield* withProgress(gathered(job, copies, best, nearMiss), say);
+  return { filling, steps: taken };
 }
 
 function withoutEmptiest({ sheets }: Filling): Filling {
@@ -77,8 +84,17 @@ function withoutEmptiest({ sheets }: Filling): Filling {
   return { sheets: sheets.filter((sheet) => sheet !== emptiest), leftOut };
 }
 
-/** Sheets to try in place of those of `filling`, with the parts that have lost their place. */
-function proposalsFor(job: Job, copies: Copies, filling: Filling, enough: number): Filling[] {
+/**
+ * Sheets to try in place of those of `filling`, with the parts that have lost their place.
+ *
+ * @param enough  no way of cutting needs fewer sheets or costs less, so neither is worth a try
+ */
+function proposalsFor(
+  job: Job,
+  copies: Copies,
+  filling: Filling,
+  enough: { readonly sheets: number; readonly cost: number },
+): Filling[] {
   const { sheets, leftOut } = filling;
   if (leftOut.length > 0) {
     const all = withAllSheets(job, filling);
@@ -87,7 +103,7 @@ function proposalsFor(job: Job, copies: Copies, filling: Filling, enough: number
   const now = meritOf(job, copies, filling);
   const needed = copies.area.reduce((sum, area) => sum + area, 0);
   const isBuying = boughtIn(job, filling) > 0;
-  const isFewest = boughtIn(job, filling) <= enough;
+  const isFewest = boughtIn(job, filling) <= enough.sheets;
   const isOneSize = job.sheets.length === 1;
   const used = new Int32Array(job.sheets.length);
   for (const { kind } of sheets) used[kind]!++;
@@ -100,6 +116,7 @@ function proposalsFor(job: Job, copies: Copies, filling: Filling, enough: number
     if (without.root !== null) collectParts(without.root, parts);
     const proposal = { sheets: kept, leftOut: parts };
     const merit = { ...meritOf(job, copies, proposal), leftOutArea: 0 };
+    if (merit.cost < enough.cost) return;
     if (isBetter(merit, now) && merit.sheetArea >= needed) proposals.push({ filling: proposal, merit });
   };
   for (const sheet of emptiestOfEachKind(sheets)) {
@@ -138,5 +155,8 @@ function withAllSheets(job: Job, { sheets, leftOut }: Filling): Filling {
 }
 
 const stepsBetweenYields = 64;
+/** Trees of many copies take longer to copy and to look through. */
+const manyCopies = 200;
+const fewStepsBetweenYields = 12;
 const visitsOfOneStep = 2000;
 const stepsOfGathering = 1000;

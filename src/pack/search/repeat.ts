@@ -1,5 +1,6 @@
 import type { Bound } from '../bounds/index.ts';
 import { areaOf, type Job, liesOf } from '../job.ts';
+import { Pace } from '../pace.ts';
 import { construct, recipes, stockOrders } from './construct.ts';
 import { copiesOf } from './copies.ts';
 import { boughtOf, copiesIn, type FilledSheet, type Progress, withProgress } from './search.ts';
@@ -70,8 +71,9 @@ function* fullestSheet(job: Job, counts: readonly number[]): Generator<void, Ful
     );
     const copies = copiesOf(job, few);
     const onlyOne: Job = { ...job, sheets: job.sheets.map((it) => ({ ...it, available: 1 })) };
+    const pace = new Pace();
     for (const recipe of recipes) {
-      const { sheets } = yield* construct(onlyOne, copies, recipe, [kind]);
+      const { sheets } = yield* construct(onlyOne, copies, recipe, [kind], pace);
       for (const sheet of sheets) {
         const fill = sheet.filled / area;
         if (best === undefined || fill > best.fill) best = { sheet, fill, kindOf: copies.kindOf };

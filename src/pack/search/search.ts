@@ -1,5 +1,6 @@
 import { areaBound, type Bound, betterOf, dualFeasibleBound } from '../bounds/index.ts';
 import { isStrict, type Job } from '../job.ts';
+import { Pace } from '../pace.ts';
 import { generateColumns } from '../patterns/columns.ts';
 import { asFilling, givenBack, roundDown } from '../patterns/rounding.ts';
 import { stripsAtOnce } from './atOnce.ts';
@@ -93,10 +94,14 @@ export function* search(job: Job, counts: readonly number[], limit: Limit): Gene
     known = betterOf(known, yield* withProgress(dualFeasibleBound(job, counts), say));
   }
 
-  const { kept, given } = givenBack(job, repeated, known, most);
+  const { kept, given } = yield* withProgress(givenBack(job, repeated, known, most), () => ({
+    step: 0,
+    sheets: boughtOf(job, laid),
+    bound: known.sheets,
+  }));
   const { copies, filling } = asFilling(job, [...given, ...toFilled(quick, few)], leftOut);
   const free = job.sheets.map(({ available }, kind) => available - timesOf(kept, kind));
-  const before = boughtOf(job, kept);
+  const before = { sheets: boughtOf(job, kept), cost: costOf(job, kept) };
   const best = yield* improve(withStock(job, free), copies, filling, limit, known, before);
   return {
     sheets: [...kept, ...toFilled(best.filling, copies)],
@@ -133,6 +138,10 @@ export function boughtOf(job: Job, sheets: readonly FilledSheet[]): number {
   return sheets.reduce((sum, { kind, times }) => sum + (job.sheets[kind]!.cost > 0 ? times : 0), 0);
 }
 
+function costOf(job: Job, sheets: readonly FilledSheet[]): number {
+  return sheets.reduce((sum, { kind, times }) => sum + job.sheets[kind]!.cost * times, 0);
+}
+
 function* bestConstructed(
   job: Job,
   copies: Copies,
@@ -140,11 +149,12 @@ function* bestConstructed(
   bound: Bound,
 ): Generator<Progress, Filling> {
   let best: Filling = { sheets: [], leftOut: [...copies.area.keys()] };
+  const pace = new Pace();
   for (const stock of stockOrders(job)) {
     // Best fit looks at every sheet for every part: too slow for parts in their thousands.
     const isHuge = copies.area.length > mostForBestFit / (isStrict(job.rules) ? strictShare : 1);
     for (const recipe of recipesFor(job).filter(({ firstFit }) => firstFit || !isHuge)) {
-      const filling = yield* withProgress(construct(job, copies, recipe, stock), () => ({
+      const filling = yield* withProgress(construct(job, copies, recipe, stock, pace), () => ({
         step: 0,
         sheets: before + boughtIn(job, best),
         bound: bound.sheets,

@@ -71,9 +71,10 @@ export class Placer {
   private throws = 1;
   /** Only where rules ask for a check of each place: all places found, for trying them in order. */
   private readonly found: Place[] = [];
-  /** Places weighed since this was made, and kids of lines looked at. */
-  tests = 0;
+  /** Kids of lines looked at since this was made. */
   visits = 0;
+  /** All that was done since: also sheets looked at, and what trying a place by a copy takes. */
+  work = 0;
 
   constructor(job: Job, copies: Copies) {
     this.job = job;
@@ -113,6 +114,7 @@ export class Placer {
 
   private look(part: number, sheet: OpenSheet): void {
     const { copies, job } = this;
+    this.work++;
     const kind = job.sheets[sheet.kind]!;
     const area = copies.area[part]!;
     if (sheet.filled + area > kind.length * kind.width) return;
@@ -162,6 +164,7 @@ export class Placer {
     // Whatever the place within, the row would then cover no more than it may grow to.
     if (row.filled + width * height > mostWidth * mostHeight) return;
     this.visits += row.kids.length;
+    this.work += row.kids.length;
     // At the row's end.
     if (width <= slack && height <= mostHeight) {
       this.consider(row, whole, row.height, height, row.width, width, slack - width);
@@ -190,6 +193,7 @@ export class Placer {
     const { width, height } = this;
     if (column.filled + width * height > mostWidth * mostHeight) return;
     this.visits += column.kids.length;
+    this.work += column.kids.length;
     if (height <= slack && width <= mostWidth) {
       this.consider(column, whole, column.width, width, column.height, height, slack - height);
     }
@@ -258,7 +262,6 @@ export class Placer {
     wasted: number,
     strip: number,
   ): void {
-    this.tests++;
     if (this.skipped > 0) {
       this.throws = (Math.imul(this.throws, 1103515245) + 12345) | 0;
       if (((this.throws >>> 8) & 0xffff) < this.skipped) return;
@@ -296,6 +299,7 @@ export class Placer {
       if (sheet.root !== null && node !== null) {
         const nodes = inOrder(sheet.root, []);
         this.visits += visitsOfCopy * nodes.length;
+        this.work += workOfCopy * nodes.length;
         const at = nodes.indexOf(node);
         node = inOrder(copy(sheet.root, this.job.rules), [])[at]!;
       }
@@ -350,6 +354,8 @@ function worth(score: Score, mismatch: number, rest: number, wasted: number, str
 const mostTried = 64;
 /** Copying and checking a node takes as long as so many looks. */
 const visitsOfCopy = 4;
+/** In rounds of loops and calls of functions. */
+const workOfCopy = 12;
 
 interface Place {
   readonly value: number;

@@ -1,4 +1,5 @@
 import { areaOf, type Job } from '../job.ts';
+import { Pace } from '../pace.ts';
 import { construct, recipesFor } from './construct.ts';
 import { copiesOf } from './copies.ts';
 import { copiesIn, type FilledSheet } from './search.ts';
@@ -56,8 +57,9 @@ function* laidOn(
 ): Generator<void, FilledSheet[] | undefined> {
   const area = kinds.reduce((sum, kind) => sum + areaOf(job.sheets[kind]!), 0);
   if (counts.reduce((sum, count, kind) => sum + count * areaOf(job.kinds[kind]!), 0) > area) return undefined;
+  const pace = new Pace();
   for (const way of stripWays) {
-    const laid = inStrips(job, counts, kinds, way);
+    const laid = yield* inStrips(job, counts, kinds, way, pace);
     if (laid !== undefined) return laid;
     yield;
   }
@@ -66,7 +68,7 @@ function* laidOn(
   const stock = [...new Set(kinds)];
   const copies = copiesOf(job, counts);
   for (const recipe of recipesFor(job).slice(0, fewRecipes)) {
-    const { sheets, leftOut } = yield* construct(limited, copies, recipe, stock);
+    const { sheets, leftOut } = yield* construct(limited, copies, recipe, stock, pace);
     if (leftOut.length > 0) continue;
     return sheets.flatMap(({ kind, root }) =>
       root === null ? [] : [{ kind, root, kindOf: copies.kindOf, times: 1 }],

@@ -1,4 +1,5 @@
 import { areaOf, type Job, type JobSheet, Lie, liesOf } from '../job.ts';
+import { Pace } from '../pace.ts';
 import { canBeCut } from './cuttable.ts';
 import type { FilledSheet } from './search.ts';
 import { leaf, lineOf, type Node, Shape } from './tree.ts';
@@ -37,17 +38,19 @@ export const stripWays: readonly StripWay[] = [false, true].flatMap((upright) =>
  * @param sheets  the kind of each sheet, in the order of filling
  * @returns       undefined where they don't hold all parts, or a sheet so filled can't be cut by the rules
  */
-export function inStrips(
+export function* inStrips(
   job: Job,
   counts: readonly number[],
   sheets: readonly number[],
   way: StripWay,
-): FilledSheet[] | undefined {
+  pace = new Pace(),
+): Generator<void, FilledSheet[] | undefined> {
   const left = [...counts];
   const kindOf = Int32Array.from(counts.keys());
   const filled: FilledSheet[] = [];
   for (const kind of sheets) {
-    const root = fillSheet(job, left, kind, way);
+    const { root, work } = fillSheet(job, left, kind, way);
+    if (pace.isDue(work)) yield;
     if (root === undefined) continue;
     if (!canBeCut(root, job.sheets[kind]!, job.rules)) return undefined;
     filled.push({ kind, root, kindOf, times: 1 });
@@ -69,15 +72,22 @@ interface Strip {
   readonly stacks: { readonly along: number; across: number; readonly parts: Lying[] }[];
 }
 
-/** Takes what it lays out of `left`. @returns  undefined where nothing found a place */
-function fillSheet(job: Job, left: number[], sheet: number, way: StripWay): Node | undefined {
+/** Takes what it lays out of `left`. @returns  no root where nothing found a place; and the work it took */
+function fillSheet(
+  job: Job,
+  left: number[],
+  sheet: number,
+  way: StripWay,
+): { readonly root: Node | undefined; readonly work: number } {
   const { length, width } = job.sheets[sheet]!;
   const [long, high] = way.upright ? [width, length] : [length, width];
   const strips: Strip[] = [];
   let used = 0;
+  let work = workOfKind * left.length;
   for (const part of lyingParts(job, left, sheet, way)) {
     while (left[part.kind]! > 0) {
       const place = placeFor(part, strips, long, way);
+      work += workOfStrip * strips.length;
       if (place !== undefined) place();
       else if (part.along <= long && used + part.across <= high) {
         used += part.across;
@@ -86,7 +96,7 @@ function fillSheet(job: Job, left: number[], sheet: number, way: StripWay): Node
       left[part.kind]!--;
     }
   }
-  return strips.length === 0 ? undefined : toTree(strips, job, way);
+  return { root: strips.length === 0 ? undefined : toTree(strips, job, way), work };
 }
 
 /** The widest strips come first, and in them the longest parts. */
@@ -173,6 +183,10 @@ function toTree(strips: readonly Strip[], job: Job, { upright }: StripWay): Node
   );
   return lineOf(acrossStrip, rows, job.rules);
 }
+
+/** Roughly, in rounds and calls. */
+const workOfKind = 20;
+const workOfStrip = 4;
 
 /** Laying so many parts in strips takes a few milliseconds a way; larger batches repeat whole sheets instead. */
 export const mostInStrips = 2000;

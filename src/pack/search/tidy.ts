@@ -1,4 +1,5 @@
 import type { Job, JobRules, JobSheet } from '../job.ts';
+import { Pace } from '../pace.ts';
 import { construct, recipes } from './construct.ts';
 import { copiesOf } from './copies.ts';
 import { openingOf } from './cuttable.ts';
@@ -15,17 +16,7 @@ import { collectParts, copy, lineOf, type Node, Shape } from './tree.ts';
  */
 export function* tidied(job: Job, sheets: readonly FilledSheet[]): Generator<void, FilledSheet[]> {
   const counts = countsOf(job, sheets);
-  const strips = copiesIn(counts) > mostInStrips ? [] : stripsOf(job, counts, sheets);
-  let best: FilledSheet[] | undefined;
-  let liking: Liking | undefined;
-  for (const laid of strips) {
-    yield;
-    const ripped = laid.map((sheet) => rippedFirst(sheet, job));
-    const itsLiking = likingOfAll(ripped, job);
-    if (liking !== undefined && !isLiked(itsLiking, liking)) continue;
-    best = ripped;
-    liking = itsLiking;
-  }
+  let best = copiesIn(counts) > mostInStrips ? undefined : yield* stripsLikedBest(job, counts, sheets);
   // A search may leave a larger rest in one piece, but in a maze of pieces and widths: strips are liked better.
   best ??= yield* eachByItself(
     job,
@@ -55,19 +46,30 @@ function* eachByItself(job: Job, sheets: readonly FilledSheet[]): Generator<void
   return tidy;
 }
 
-function* stripsOf(
+/** @returns  undefined where the parts don't go onto these sheets in strips */
+function* stripsLikedBest(
   job: Job,
   counts: readonly number[],
   sheets: readonly FilledSheet[],
-): Generator<FilledSheet[]> {
+): Generator<void, FilledSheet[] | undefined> {
   const order = sheetsInOrder(job, sheets);
   const isMixed = order.some((kind) => kind !== order[0]);
+  const pace = new Pace();
+  let best: FilledSheet[] | undefined;
+  let liking: Liking | undefined;
   for (const kinds of isMixed ? [order, order.toReversed()] : [order]) {
     for (const way of stripWays) {
-      const laid = inStrips(job, counts, kinds, way);
-      if (laid !== undefined) yield laid;
+      const laid = yield* inStrips(job, counts, kinds, way, pace);
+      if (laid === undefined) continue;
+      yield;
+      const ripped = laid.map((sheet) => rippedFirst(sheet, job));
+      const itsLiking = likingOfAll(ripped, job);
+      if (liking !== undefined && !isLiked(itsLiking, liking)) continue;
+      best = ripped;
+      liking = itsLiking;
     }
   }
+  return best;
 }
 
 export function countsOf(job: Job, sheets: readonly FilledSheet[]): number[] {
@@ -93,8 +95,9 @@ function* tidiedSheet(job: Job, from: FilledSheet, set: ReadonlySet<number>): Ge
   const parts: number[] = [];
   collectParts(root, parts);
   const { copies, numbers } = copiesOfParts(job, parts, kindOf);
+  const pace = new Pace();
   for (const recipe of recipes) {
-    const { sheets, leftOut } = yield* construct(job, copies, recipe, [kind]);
+    const { sheets, leftOut } = yield* construct(job, copies, recipe, [kind], pace);
     const laid = sheets[0]?.root ?? null;
     if (leftOut.length > 0 || sheets.length !== 1 || laid === null) continue;
     renumber(laid, numbers);
@@ -102,7 +105,8 @@ function* tidiedSheet(job: Job, from: FilledSheet, set: ReadonlySet<number>): Ge
   }
   const counts = countsOf(job, [{ ...from, times: 1 }]);
   for (const way of stripWays) {
-    for (const laid of inStrips(job, counts, [kind], way) ?? []) offer({ ...laid, times: from.times });
+    for (const laid of (yield* inStrips(job, counts, [kind], way, pace)) ?? [])
+      offer({ ...laid, times: from.times });
     yield;
   }
   return best;
@@ -171,14 +175,19 @@ function renumber(node: Node, numbers: readonly number[]): void {
  * The near miss of a search for one sheet fewer, with the parts it left out on a sheet of their own: all
  * that is left over in the end lies on that one sheet. Taken if the leftovers are better so.
  */
-export function gathered(job: Job, copies: Copies, filling: Filling, nearMiss: Filling | undefined): Filling {
+export function* gathered(
+  job: Job,
+  copies: Copies,
+  filling: Filling,
+  nearMiss: Filling | undefined,
+): Generator<void, Filling> {
   if (nearMiss === undefined || filling.leftOut.length > 0) return filling;
   const kinds = new Set(filling.sheets.map(({ kind }) => kind));
   for (const kind of kinds) {
     const used = nearMiss.sheets.filter((sheet) => sheet.kind === kind && sheet.root !== null).length;
     const allowed = filling.sheets.filter((sheet) => sheet.kind === kind).length;
     if (used + 1 > allowed) continue;
-    const last = onOneSheet(job, copies, nearMiss.leftOut, kind);
+    const last = yield* onOneSheet(job, copies, nearMiss.leftOut, kind);
     if (last === undefined) continue;
     const sheets = [...nearMiss.sheets.filter(({ root }) => root !== null), last];
     if (keepsOf(job, sheets) > keepsOf(job, filling.sheets)) return { sheets, leftOut: [] };
@@ -193,13 +202,16 @@ function keepsOf(job: Job, sheets: readonly OpenSheet[]): number {
   }, 0);
 }
 
-function onOneSheet(job: Job, copies: Copies, parts: readonly number[], kind: number): OpenSheet | undefined {
+function* onOneSheet(
+  job: Job,
+  copies: Copies,
+  parts: readonly number[],
+  kind: number,
+): Generator<void, OpenSheet | undefined> {
   const { copies: alone, numbers } = copiesOfParts(job, parts, copies.kindOf);
+  const pace = new Pace();
   for (const recipe of recipes) {
-    const run = construct(job, alone, recipe, [kind]);
-    let next = run.next();
-    while (!next.done) next = run.next();
-    const { sheets, leftOut } = next.value;
+    const { sheets, leftOut } = yield* construct(job, alone, recipe, [kind], pace);
     const [only] = sheets;
     if (leftOut.length > 0 || sheets.length !== 1 || only === undefined || only.root === null) continue;
     renumber(only.root, numbers);

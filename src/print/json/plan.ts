@@ -1,5 +1,15 @@
 import { toFraction } from '../../measure/index.ts';
-import type { Box, CutLine, MaterialPlan, Savings, SheetKind, SheetPlan, Step } from '../../model/index.ts';
+import type {
+  Box,
+  CostProof,
+  CutLine,
+  MaterialPlan,
+  Price,
+  Savings,
+  SheetKind,
+  SheetPlan,
+  Step,
+} from '../../model/index.ts';
 import { differentWidths } from '../../plan/index.ts';
 import { describeDemand } from './demand.ts';
 import { describeLength, lengthOrNull } from './length.ts';
@@ -15,8 +25,12 @@ export function describeMaterialPlan(plan: MaterialPlan, savings: Savings | unde
   return {
     ...describeDemand(demand),
     sheets: sheets.reduce((sum, { times }) => sum + times, 0),
-    bound: { sheets: bound.sheets, argument: bound.argument },
-    proof: { kind: proof.kind, within: proof.kind === 'within' ? proof.sheets : null },
+    bound: { sheets: bound.sheets, argument: bound.argument, cost: describePrice(bound.cost) },
+    proof: {
+      kind: proof.kind,
+      within: proof.kind === 'within' ? proof.sheets : null,
+      cost: proof.kind === 'none' ? null : describeCostProof(proof.cost),
+    },
     searchSteps: steps,
     widthsSetOut: differentWidths(order),
     settings: order.length,
@@ -29,6 +43,15 @@ export function describeMaterialPlan(plan: MaterialPlan, savings: Savings | unde
     unplaced: unplaced.map(({ member, count }) => ({ label: member.label, count })),
     why: savings === undefined ? null : describeWhy(plan, savings),
   };
+}
+
+function describePrice(price: Price | undefined) {
+  return price === undefined ? null : { amount: toFraction(price.amount), currency: price.currency };
+}
+
+function describeCostProof(cost: CostProof | undefined) {
+  if (cost === undefined) return null;
+  return { kind: cost.kind, by: cost.kind === 'dearer' ? describePrice(cost.by) : null };
 }
 
 function describeSheetPlan({ first, times, sheet, inside, pieces, leftovers, strips, steps }: SheetPlan) {
@@ -50,7 +73,6 @@ function describeSheetPlan({ first, times, sheet, inside, pieces, leftovers, str
 }
 
 function describeSheet(sheet: SheetKind) {
-  const { price } = sheet;
   return {
     length: describeLength(sheet.length),
     width: describeLength(sheet.width),
@@ -58,7 +80,7 @@ function describeSheet(sheet: SheetKind) {
     grain: sheet.grain,
     flutes: sheet.flutes,
     available: sheet.available,
-    price: price === undefined ? null : { amount: toFraction(price.amount), currency: price.currency },
+    price: describePrice(sheet.price),
     isOffcut: sheet.isOffcut,
     trueEdges: sheet.trueEdges,
     label: sheet.label ?? null,

@@ -28,6 +28,8 @@ const span = {
   length: count.describe('code points on that line'),
 };
 
+const price = z.object({ amount: z.string().describe('an exact fraction'), currency: z.string() });
+
 const place = z
   .discriminatedUnion('kind', [
     z.object({ kind: z.literal('span'), ...span }),
@@ -154,7 +156,7 @@ const sheet = z
     grain: runs,
     flutes: runs,
     available: z.union([count, z.literal('as needed')]),
-    price: z.object({ amount: z.string().describe('an exact fraction'), currency: z.string() }).nullable(),
+    price: price.nullable(),
     isOffcut: z.boolean(),
     trueEdges: z.boolean(),
     label: z.string().nullable(),
@@ -281,10 +283,23 @@ const why = z
 const cutMaterial = z.object({
   ...demand,
   sheets: count.describe('sheets and offcuts used'),
-  bound: z.object({ sheets: count, argument: z.string() }),
+  bound: z.object({
+    sheets: count,
+    argument: z.string(),
+    cost: price
+      .nullable()
+      .describe('no way of cutting costs less; null unless sheets of different prices could be bought'),
+  }),
   proof: z.object({
     kind: z.enum(['fewest', 'within', 'none']),
     within: count.nullable().describe('at most so many more than the fewest possible'),
+    cost: z
+      .object({
+        kind: z.enum(['cheapest', 'dearer']),
+        by: price.nullable().describe('at most so much dearer than the cheapest way there is'),
+      })
+      .nullable()
+      .describe('null unless sheets of different prices could be bought'),
   }),
   searchSteps: count.describe('--effort with this number gives the same layouts'),
   widthsSetOut: count.describe('different ones'),

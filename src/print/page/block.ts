@@ -18,7 +18,18 @@ import { flutesMark, grainMark } from './patterns.ts';
 import { type Picture, pictureOf, placeOf } from './picture.ts';
 import type { Sizes } from './sizes.ts';
 import { wordsOfStep } from './stepWords.ts';
-import { leadingOf, shortened, type Typeface, widthOf, words, wordsEndingAt, wrapped } from './type.ts';
+import {
+  leadingOf,
+  type Paragraph,
+  paragraphOf,
+  rowsIn,
+  shortened,
+  type Typeface,
+  widthOf,
+  words,
+  wordsEndingAt,
+  wrapped,
+} from './type.ts';
 
 /** A picture with its heading and its steps. */
 export interface Block {
@@ -111,7 +122,8 @@ const headingMm = 2 * leadingOf('heading') + 1;
 /** The last entries may hang over the picture's foot: that is better than a short row of their own. */
 const mostOverhang = 24;
 
-function nameOf({ demand }: MaterialPlan, { sheet, first, times }: SheetPlan): string {
+/** Which sheet of which material, and what it is called. */
+export function nameOf({ demand }: MaterialPlan, { sheet, first, times }: SheetPlan): string {
   const which = times === 1 ? `sheet ${first}` : `sheets ${first} to ${first + times - 1}`;
   const called = sheet.label === undefined ? '' : ` · ${sheet.isOffcut ? 'offcut ' : ''}${sheet.label}`;
   return `${demand.material.name} · ${which}${called}`;
@@ -190,7 +202,7 @@ function rowsOf(
 }
 
 interface Known {
-  readonly said: ReturnType<typeof wordsOfStep>[];
+  readonly said: readonly (readonly Paragraph[])[];
   readonly rows: Map<number, readonly Entry[]>;
 }
 
@@ -201,7 +213,7 @@ function rowsOfSteps(face: Typeface, sizes: Sizes, sheet: SheetPlan, width: numb
   const ofSession = knownRows.get(sizes) ?? new WeakMap<SheetPlan, Known>();
   knownRows.set(sizes, ofSession);
   const { said, rows } = ofSession.get(sheet) ?? {
-    said: sheet.steps.map((step) => wordsOfStep(step, sizes)),
+    said: sheet.steps.map((step) => wordsOfStep(step, sizes).map((text) => paragraphOf(face, 'text', text))),
     rows: new Map<number, readonly Entry[]>(),
   };
   ofSession.set(sheet, { said, rows });
@@ -217,14 +229,14 @@ function rowsOfStep(
   face: Typeface,
   { times }: SheetPlan,
   step: Step,
-  said: ReturnType<typeof wordsOfStep>,
+  said: readonly Paragraph[],
   width: number,
 ): readonly Entry[] {
   const boxes = times <= 3 ? times : 1;
   const indent = boxes * 4.6 + 8;
-  const lines = said.flatMap((text, index): Row[] => {
+  const lines = said.flatMap((paragraph, index): Row[] => {
     const indentMm = index === 0 ? indent : indent + 3;
-    return wrapped(face, 'text', text, width - indentMm).map((row) => ({ text: row, indentMm }));
+    return rowsIn(paragraph, width - indentMm).map((text) => ({ text, indentMm }));
   });
   const lead = ({ x, y }: Point): readonly Mark[] => [
     ...Array.from({ length: boxes }, (_, box) => tickBox({ x: x + box * 4.6, y })),

@@ -17,7 +17,7 @@ export interface Frame {
   readonly sheet: Area;
   /** The sheet squared up. */
   readonly squared: Area;
-  /** A box measured from the datum corner of the squared sheet. */
+  /** A box measured from the datum corner of the squared sheet; asked for often, so worked out once. */
   readonly area: (box: Box) => Area;
   readonly point: (at: { readonly left: Length; readonly bottom: Length }) => Point;
   /** On paper. */
@@ -29,10 +29,15 @@ export function frameOf({ sheet, inside }: SheetPlan, scale: number, at: Point):
   const size = (length: Length): number => toDrawnMm(length) / scale;
   const bottom = at.y + size(sheet.width);
   const datum = { x: at.x + size(inside.left), y: bottom - size(inside.bottom) };
+  const areas = new Map<Box, Area>();
   const area = (box: Box): Area => {
+    const known = areas.get(box);
+    if (known !== undefined) return known;
     const left = datum.x + size(box.left);
     const foot = datum.y - size(box.bottom);
-    return { left, right: left + size(box.length), top: foot - size(box.width), bottom: foot };
+    const found = { left, right: left + size(box.length), top: foot - size(box.width), bottom: foot };
+    areas.set(box, found);
+    return found;
   };
   return {
     sheet: { left: at.x, top: at.y, right: at.x + size(sheet.length), bottom },

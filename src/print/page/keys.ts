@@ -3,7 +3,7 @@ import { ticksMm } from './datum.ts';
 import type { Frame } from './frame.ts';
 import { type Area, circle, line, type Mark, type Point } from './mark.ts';
 import { emptyRoom, inflated, overlap, type Room } from './room.ts';
-import { stack } from './rowsInside.ts';
+import { placeIn, stackOf } from './rowsInside.ts';
 import type { Sizes } from './sizes.ts';
 import { areaOf, type Typeface, widthOf, wordsAround } from './type.ts';
 
@@ -40,15 +40,15 @@ export function keyPieces(
   });
   const marks: Mark[] = [];
   // All letters that stand in their piece come first, so that no leader is drawn where one is yet to stand.
-  const outside = groups.map(({ group, keyed: { key } }) =>
-    group.filter((piece) => {
-      const row = { role: 'key', text: key } as const;
-      const written = stack(face, room, inflated(frame.area(piece.box), 0.6), [row], false);
+  const outside = groups.map(({ group, keyed: { key } }) => {
+    const letter = stackOf(face, [{ role: 'key', text: key }], false);
+    return group.filter((piece) => {
+      const written = placeIn(room, inflated(frame.area(piece.box), 0.6), letter);
       for (const it of written ?? []) room.take(areaOf(it));
       marks.push(...(written ?? []));
       return written === undefined;
-    }),
-  );
+    });
+  });
   const taken: Taken = { words: room, leaders: emptyRoom(), belowMm: ticksMm(sizes) + 2.7 };
   for (const [index, { keyed }] of groups.entries()) {
     for (const one of clustersOf(outside[index] ?? [], frame, frame.size(kerf))) {
@@ -119,60 +119,66 @@ function leaderTo(
   outer: Area,
 ): readonly Mark[] {
   const half = widthOf(face, 'key', key) / 2 + 0.4;
-  for (const { start, end } of waysTo(cluster, sheet, taken.belowMm)) {
-    const place = { left: start.x - half, right: start.x + half, top: start.y - 2, bottom: start.y + 2 };
-    if (!isWithin(place, outer) || !taken.words.isFree(place) || !taken.leaders.isFree(place)) continue;
-    const from =
-      start.y < sheet.top
-        ? { x: start.x, y: place.bottom }
-        : start.y > sheet.bottom
-          ? { x: start.x, y: place.top }
-          : { x: place.left, y: start.y };
-    if (!isFreePath(from, end, taken.words)) continue;
-    taken.words.take(place);
-    for (const spot of pathOf(from, end)) taken.leaders.take(spot);
-    return [
-      line('leader', from, end),
-      { kind: 'patch', role: 'leader end', points: circle(end, 0.45) },
-      wordsAround(face, 'key', key, start),
-    ];
+  const within = { ...outer, left: outer.left + half, right: outer.right - half };
+  for (const end of endsIn(cluster)) {
+    // Wherever it came from, it could not end here.
+    if (!taken.words.isFree(squareAbout(end.x, end.y))) continue;
+    for (const start of startsAround(end, sheet, taken.belowMm, within)) {
+      const place = { left: start.x - half, right: start.x + half, top: start.y - 2, bottom: start.y + 2 };
+      if (!isWithin(place, outer) || !taken.words.isFree(place) || !taken.leaders.isFree(place)) continue;
+      const from =
+        start.y < sheet.top
+          ? { x: start.x, y: place.bottom }
+          : start.y > sheet.bottom
+            ? { x: start.x, y: place.top }
+            : { x: place.left, y: start.y };
+      if (!isFreePath(from, end, taken.words)) continue;
+      taken.words.take(place);
+      for (const spot of pathOf(from, end)) taken.leaders.take(spot);
+      return [
+        line('leader', from, end),
+        { kind: 'patch', role: 'leader end', points: circle(end, 0.45) },
+        wordsAround(face, 'key', key, start),
+      ];
+    }
   }
   return [];
 }
 
-/** Ways are worked out only as far as they are tried: most leaders are found at once. */
-function* waysTo(
-  cluster: readonly Area[],
-  sheet: Area,
-  belowMm: number,
-): Generator<{ readonly start: Point; readonly end: Point }> {
-  for (const end of endsIn(cluster))
-    for (const start of startsAround(end, sheet, belowMm)) yield { start, end };
+/** One side of the sheet, and how far along it the next start lies. */
+interface Side {
+  readonly isLevel: boolean;
+  /** Where it lies: a height on the page, or a distance from the left. */
+  readonly at: number;
+  readonly apartMm: number;
+  next: number;
 }
 
-/** Above, below and to the right of the sheet, the nearest first. */
-function* startsAround(end: Point, sheet: Area, belowMm: number): Generator<Point> {
-  const onSide: readonly ((away: number) => Point)[] = [
-    (away) => ({ x: end.x + away, y: sheet.top - 3 }),
-    (away) => ({ x: sheet.right + 5, y: end.y + away }),
-    (away) => ({ x: end.x + away, y: sheet.bottom + belowMm }),
-  ];
+/** Above, below and to the right of the sheet, the nearest first; worked out only as far as they are tried. */
+function* startsAround(end: Point, sheet: Area, belowMm: number, within: Area): Generator<Point> {
+  const level = (y: number): Side => ({ isLevel: true, at: y, apartMm: Math.abs(y - end.y), next: 0 });
+  const right = sheet.right + 5;
   // Along each side they come nearest first as they are: the sides only have to be merged.
-  const next = onSide.map(() => 0);
+  const sides: readonly Side[] = [
+    level(sheet.top - 3),
+    { isLevel: false, at: right, apartMm: Math.abs(right - end.x), next: 0 },
+    level(sheet.bottom + belowMm),
+  ];
   for (;;) {
-    let nearest: Point | undefined;
-    let side = -1;
-    for (const [index, at] of onSide.entries()) {
-      const away = awayFrom[next[index] ?? 0];
+    let nearest: Side | undefined;
+    let least = Number.POSITIVE_INFINITY;
+    for (const side of sides) {
+      const away = awayFrom[side.next];
       if (away === undefined) continue;
-      const point = at(away);
-      if (nearest !== undefined && far(point, end) >= far(nearest, end)) continue;
-      nearest = point;
-      side = index;
+      const far = away ** 2 + side.apartMm ** 2;
+      if (far >= least) continue;
+      nearest = side;
+      least = far;
     }
     if (nearest === undefined) return;
-    next[side] = (next[side] ?? 0) + 1;
-    yield nearest;
+    const away = awayFrom[nearest.next++] ?? 0;
+    const start = nearest.isLevel ? { x: end.x + away, y: nearest.at } : { x: nearest.at, y: end.y + away };
+    if (start.x > within.left && start.x < within.right) yield start;
   }
 }
 
@@ -180,10 +186,6 @@ function* startsAround(end: Point, sheet: Area, belowMm: number): Generator<Poin
 const awayFrom: readonly number[] = Array.from({ length: 60 }, (_, step) => step * 1.5).flatMap((away) =>
   away === 0 ? [away] : [-away, away],
 );
-
-function far(a: Point, b: Point): number {
-  return (a.x - b.x) ** 2 + (a.y - b.y) ** 2;
-}
 
 function isWithin(area: Area, outer: Area): boolean {
   return (
@@ -211,7 +213,11 @@ function everySquare(from: Point, to: Point, is: (square: Area) => boolean): boo
   for (let step = steps; step >= 1; step--) {
     const share = step / steps;
     const [x, y] = [from.x + (to.x - from.x) * share, from.y + (to.y - from.y) * share];
-    if (!is({ left: x - 0.3, right: x + 0.3, top: y - 0.3, bottom: y + 0.3 })) return false;
+    if (!is(squareAbout(x, y))) return false;
   }
   return true;
+}
+
+function squareAbout(x: number, y: number): Area {
+  return { left: x - 0.3, right: x + 0.3, top: y - 0.3, bottom: y + 0.3 };
 }

@@ -1,4 +1,5 @@
 import type { Made, MaterialPlan, SheetPlan } from '../../model/index.ts';
+import { nameOf } from './block.ts';
 import { lowered, type Page, type Words, type WordsRole } from './mark.ts';
 import { pictureOf } from './picture.ts';
 import { type Sizes, sizesOf } from './sizes.ts';
@@ -23,7 +24,7 @@ export function layoutsOf({ batch, plans }: Made, face: Typeface): readonly Layo
 function layoutOf(face: Typeface, sizes: Sizes, plan: MaterialPlan, sheet: SheetPlan): LayoutDrawing {
   const picture = pictureOf(face, sizes, plan.demand, sheet, 1, { x: aroundMm, y: 0 });
   const widthMm = Math.max(picture.area.right + aroundMm, leastWidthMm);
-  const title = titleOf(plan, sheet);
+  const title = nameOf(plan, sheet);
   const facts = factsOf(sizes, plan, sheet);
   const column = { face, left: aroundMm, widthMm: widthMm - 2 * aroundMm };
   const name = rowsAt(column, 'heading', title, aroundMm);
@@ -44,12 +45,6 @@ function layoutOf(face: Typeface, sizes: Sizes, plan: MaterialPlan, sheet: Sheet
     title,
     about: `${facts}: ${piecesOf(sizes, sheet)}`,
   };
-}
-
-function titleOf({ demand }: MaterialPlan, { sheet, first, times }: SheetPlan): string {
-  const which = times === 1 ? `sheet ${first}` : `sheets ${first} to ${first + times - 1}`;
-  const called = sheet.label === undefined ? '' : ` · ${sheet.isOffcut ? 'offcut ' : ''}${sheet.label}`;
-  return `${demand.material.name} · ${which}${called}`;
 }
 
 function factsOf(sizes: Sizes, { demand }: MaterialPlan, { sheet, times }: SheetPlan): string {

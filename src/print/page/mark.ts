@@ -144,10 +144,18 @@ export function areaOfPoints(points: NonEmpty<Point>): Area {
 
 /** A circle as a polygon whose sides miss it by less than 0.02 mm up to a radius of 2.3 mm. */
 export function circle(centre: Point, radius: number): NonEmpty<Point> {
-  const sides = radius < 1 ? 12 : 24;
+  const at = ({ x, y }: Point): Point => ({ x: centre.x + radius * x, y: centre.y + radius * y });
+  return each(radius < 1 ? directions12 : directions24, at);
+}
+
+const directions12 = directions(12);
+const directions24 = directions(24);
+
+/** The corners of a polygon about a circle of radius 1. */
+function directions(sides: number): NonEmpty<Point> {
   const at = (corner: number): Point => ({
-    x: centre.x + radius * Math.cos((2 * corner * Math.PI) / sides),
-    y: centre.y + radius * Math.sin((2 * corner * Math.PI) / sides),
+    x: Math.cos((2 * corner * Math.PI) / sides),
+    y: Math.sin((2 * corner * Math.PI) / sides),
   });
   return [at(0), ...Array.from({ length: sides - 1 }, (_, before) => at(before + 1))];
 }
@@ -159,12 +167,14 @@ export function lowered(marks: readonly Mark[], byMm: number): readonly Mark[] {
 
 /** The same marks with each of their points elsewhere; words keep their size. */
 export function moved(marks: readonly Mark[], to: (at: Point) => Point): readonly Mark[] {
-  const all = ([first, ...rest]: NonEmpty<Point>): NonEmpty<Point> => [to(first), ...rest.map(to)];
-  const path = (it: Path): Path => ({ ...it, points: all(it.points) });
+  const movedPath = ({ points, closed }: Path): Path => ({ points: each(points, to), closed });
   return marks.map((mark): Mark => {
     if (mark.kind === 'words') return { ...mark, at: to(mark.at) };
-    if (mark.kind === 'patch') return { ...mark, points: all(mark.points) };
-    const [first, ...rest] = mark.paths;
-    return { ...mark, paths: [path(first), ...rest.map(path)] };
+    if (mark.kind === 'patch') return { ...mark, points: each(mark.points, to) };
+    return { ...mark, paths: each(mark.paths, movedPath) };
   });
+}
+
+function each<From, To>(all: NonEmpty<From>, to: (it: From) => To): NonEmpty<To> {
+  return all.map(to) as unknown as NonEmpty<To>; // as many as there were
 }

@@ -24,7 +24,7 @@ export function orderOfWork(
   const name = shortened(face, 'heading', headingOf(plan), flow.width) ?? '';
   const lead = isFirst ? entryOf(face, orderLead, 0, flow.width) : [];
   const headMm = leadingOf('heading') + heightOfAll(lead);
-  const rows = orderRows(plan, { length: sizes.mark, range: '–' }).map(
+  const rows = orderRows(plan, { length: sizes.mark, range: '–', sheet: 'sheet' }).map(
     ({ set, cut }) => `Set ${set}: ${cut}`,
   );
   return gridsOf(flow, rows).map((columns, index): Chunk => {

@@ -5,7 +5,7 @@ import { type Area, type Mark, type Point, patch } from './mark.ts';
 import { goodSideMark, goodSideReachMm } from './partMarks.ts';
 import { flutesMark, grainMark } from './patterns.ts';
 import { inflated, type Room } from './room.ts';
-import { type Row, writeInto } from './rowsInside.ts';
+import { type Writer, writerIn } from './rowsInside.ts';
 import { roomBeside } from './shapes.ts';
 import type { Sizes } from './sizes.ts';
 import { areaOf, type Typeface } from './type.ts';
@@ -25,21 +25,22 @@ export function placePieceWords(
   shapes: readonly Mark[],
 ): { readonly marks: readonly Mark[]; readonly keyed: readonly Keyed[] } {
   const marks: Mark[] = [];
+  const beside = roomBeside(shapes, room);
+  const writer = writerIn(face, room);
+  const writerBeside = writerIn(face, beside);
   const wordless: PlannedPiece[] = [];
   const kindOf = new Map(
     demand.parts.flatMap((kind) => kind.members.map((member) => [member, kind] as const)),
   );
   const told = toldOf(plan, kindOf);
-  const beside = roomBeside(shapes, room);
   for (const piece of plan.pieces) {
     const area = frame.area(piece.box);
     const { member, box } = piece;
-    const rows: readonly Row[] = [
+    // A letter hides less of a shape than its words would.
+    const written = (member.drawn === undefined ? writer : writerBeside).write(area, [
       { role: 'part label', text: member.label },
       { role: 'part size', text: sizes.pair(box.length, box.width) },
-    ];
-    // A letter hides less of a shape than its words would.
-    const written = writeInto(face, member.drawn === undefined ? room : beside, area, rows);
+    ]);
     if (written === undefined) wordless.push(piece);
     else {
       marks.push(...written);
@@ -48,7 +49,7 @@ export function placePieceWords(
   }
   for (const { box, keep } of plan.leftovers) {
     if (keep === undefined) continue;
-    marks.push(...nameLeftover(face, room, frame.area(box), keep, sizes.pair(box.length, box.width)));
+    marks.push(...nameLeftover(writer, frame.area(box), keep, sizes.pair(box.length, box.width)));
   }
   const keys = keyPieces(face, sizes, wordless, demand.rules.kerf, frame, room, outer);
   return { marks: [...marks, ...keys.marks], keyed: keys.keyed };
@@ -113,8 +114,8 @@ function isBound(kind: PartKind | undefined, to: 'grain' | 'flutes'): boolean {
 }
 
 /** `keep 3` and its size, on ground cleared of the hatching. */
-function nameLeftover(face: Typeface, room: Room, area: Area, name: string, size: string): readonly Mark[] {
-  const written = writeInto(face, room, inflated(area, -0.8), [
+function nameLeftover(writer: Writer, area: Area, name: string, size: string): readonly Mark[] {
+  const written = writer.write(inflated(area, -0.8), [
     { role: 'left over', text: name },
     { role: 'left over', text: size },
   ]);

@@ -1,3 +1,4 @@
+import type { NonEmpty } from '../../model/index.ts';
 import type { Area, Words, WordsRole } from './mark.ts';
 import { inflated, type Room } from './room.ts';
 import { areaOf, centred, heightOf, shortened, type Typeface, words } from './type.ts';
@@ -13,59 +14,90 @@ export interface Row {
 /** What is shorter than this says nothing without its middle: a letter of the list tells it better. */
 const leastShortened = 14;
 
-/**
- * The label and what follows it, upright or turned, the label in two lines where that helps; then with the
- * label set tighter; then the label alone; last shortened in the middle.
- */
-export function writeInto(
-  face: Typeface,
-  room: Room,
-  area: Area,
-  rows: readonly Row[],
-): readonly Words[] | undefined {
-  const [label, ...others] = rows;
-  if (label === undefined) return undefined;
-  const tight: Row = label.role === 'part label' ? { ...label, role: 'tight label' } : label;
-  const clip = (widthMm: number, turned: boolean): readonly TriedRows[] => {
-    if (label.text.length < leastShortened) return [];
-    const short = shortened(face, tight.role, label.text, widthMm - 2 * inset);
-    if (short === undefined) return [];
-    const clipped = { ...tight, text: short };
-    return [
-      [[clipped, ...others], turned],
-      [[clipped], turned],
-    ];
-  };
-  const folded = (): readonly (readonly Row[])[] =>
-    [label, tight].flatMap((it) => folds(it).map((lines) => [...lines, ...others]));
-  // Most rows stand as they are: what else could be tried is thought of only where they don't.
-  const ways: readonly (() => readonly TriedRows[])[] = [
-    () => [[rows, false]],
-    () => [
-      ...folded().map((it) => [it, false] as const),
-      [rows, true],
-      ...folded().map((it) => [it, true] as const),
-      [[tight, ...others], false],
-      [[tight, ...others], true],
-      [[label], false],
-      [[label], true],
-      ...folds(tight).map((it) => [it, false] as const),
-    ],
-    () => clip(area.right - area.left, false),
-    () => clip(area.bottom - area.top, true),
-  ];
-  for (const tried of ways) {
-    for (const [candidate, turned] of tried()) {
-      const placed = stack(face, room, area, candidate, turned);
-      if (placed === undefined) continue;
-      for (const it of placed) room.take(areaOf(it));
+/** Puts rows into the areas of one picture. */
+export interface Writer {
+  /**
+   * The label and what follows it, upright or turned, the label in two lines where that helps; then with the
+   * label set tighter; then the label alone; last shortened in the middle.
+   */
+  readonly write: (area: Area, rows: NonEmpty<Row>) => readonly Words[] | undefined;
+}
+
+export function writerIn(face: Typeface, room: Room): Writer {
+  const known = knownWays.get(face) ?? new Map<string, Ways>();
+  knownWays.set(face, known);
+  return {
+    write: (area, rows) => {
+      const name = rows.map(({ role, text }) => `${role}\n${text}`).join('\n');
+      const ways = known.get(name) ?? waysOf(face, rows);
+      known.set(name, ways);
+      const placed =
+        firstFree(room, area, ways.asTheyStand()) ??
+        firstFree(room, area, ways.otherwise()) ??
+        firstFree(room, area, ways.shortened(area.right - area.left, area.bottom - area.top, false)) ??
+        firstFree(room, area, ways.shortened(area.bottom - area.top, area.right - area.left, true));
+      for (const it of placed ?? []) room.take(areaOf(it));
       return placed;
-    }
+    },
+  };
+}
+
+/** What many pieces bear is measured once. */
+const knownWays = new WeakMap<Typeface, Map<string, Ways>>();
+
+function firstFree(room: Room, area: Area, ways: readonly Stack[]): readonly Words[] | undefined {
+  for (const stack of ways) {
+    const placed = placeIn(room, area, stack);
+    if (placed !== undefined) return placed;
   }
   return undefined;
 }
 
-type TriedRows = readonly [rows: readonly Row[], turned: boolean];
+/** Best first. Most rows stand as they are: what else could be tried is measured only where they don't. */
+interface Ways {
+  readonly asTheyStand: () => readonly Stack[];
+  readonly otherwise: () => readonly Stack[];
+  /** @param acrossMm what they have from row to row */
+  readonly shortened: (alongMm: number, acrossMm: number, turned: boolean) => readonly Stack[];
+}
+
+function waysOf(face: Typeface, rows: NonEmpty<Row>): Ways {
+  const [label, ...others] = rows;
+  const tight: Row = label.role === 'part label' ? { ...label, role: 'tight label' } : label;
+  const upright = (it: readonly Row[]): Stack => stackOf(face, it, false);
+  const turned = (it: readonly Row[]): Stack => stackOf(face, it, true);
+  return {
+    asTheyStand: once(() => [upright(rows)]),
+    otherwise: once(() => {
+      const folded = [label, tight].flatMap((it) => folds(it).map((lines) => [...lines, ...others]));
+      return [
+        ...folded.map(upright),
+        turned(rows),
+        ...folded.map(turned),
+        upright([tight, ...others]),
+        turned([tight, ...others]),
+        upright([label]),
+        turned([label]),
+        ...folds(tight).map(upright),
+      ];
+    }),
+    shortened: (alongMm, acrossMm, isTurned) => {
+      if (label.text.length < leastShortened || acrossMm < heightOf(tight.role)) return [];
+      const text = shortened(face, tight.role, label.text, alongMm - 2 * inset);
+      if (text === undefined) return [];
+      const clipped = { ...tight, text };
+      return [[clipped, ...others], [clipped]].map((it) => stackOf(face, it, isTurned));
+    },
+  };
+}
+
+function once<Value>(make: () => Value): () => Value {
+  let made: { readonly value: Value } | undefined;
+  return () => {
+    made ??= { value: make() };
+    return made.value;
+  };
+}
 
 /** A label in two lines, parted at the space nearest its middle; none for a single word. */
 function folds({ role, text }: Row): readonly (readonly Row[])[] {
@@ -82,35 +114,54 @@ function folds({ role, text }: Row): readonly (readonly Row[])[] {
   ];
 }
 
-/** Rows one under the other about the middle of an area, or about a place near it that is still free. */
-export function stack(
-  face: Typeface,
+/** Rows one under the other, measured; they have no place yet. */
+export interface Stack {
+  readonly rows: readonly Words[];
+  readonly heights: readonly number[];
+  readonly widthMm: number;
+  readonly heightMm: number;
+  readonly turned: boolean;
+}
+
+const betweenRows = 0.3;
+
+export function stackOf(face: Typeface, rows: readonly Row[], turned: boolean): Stack {
+  const set = rows.map(({ role, text }) => words(face, role, text, { x: 0, y: 0 }, turned));
+  const heights = rows.map(({ role, text }) => heightOf(role, text));
+  return {
+    rows: set,
+    heights,
+    widthMm: Math.max(...set.map(({ widthMm }) => widthMm)),
+    heightMm: heights.reduce((all, it) => all + it + betweenRows, -betweenRows),
+    turned,
+  };
+}
+
+/** About the middle of an area, or about a place near it that is still free. */
+export function placeIn(
   room: Room,
   area: Area,
-  rows: readonly Row[],
-  turned: boolean,
+  { rows, heights, widthMm, heightMm, turned }: Stack,
 ): readonly Words[] | undefined {
-  const set = rows.map(({ role, text }) => words(face, role, text, { x: 0, y: 0 }, turned));
-  const width = Math.max(...set.map(({ widthMm }) => widthMm));
-  const heights = rows.map(({ role, text }) => heightOf(role, text));
-  const gap = 0.3;
-  const height = heights.reduce((all, it) => all + it + gap, -gap);
-  const [spanX, spanY] = turned ? [height, width] : [width, height];
+  const [spanX, spanY] = turned ? [heightMm, widthMm] : [widthMm, heightMm];
   const slackX = (area.right - area.left - spanX) / 2 - inset;
   const slackY = (area.bottom - area.top - spanY) / 2 - inset;
   if (slackX < 0 || slackY < 0) return undefined;
   const middle = { x: (area.left + area.right) / 2, y: (area.top + area.bottom) / 2 };
   for (const [shareX, shareY] of nearMiddle) {
     const centre = { x: middle.x + shareX * slackX, y: middle.y + shareY * slackY };
-    let done = -height / 2;
-    const placed = set.map((it, index) => {
+    let done = -heightMm / 2;
+    const placed: Words[] = [];
+    for (const [index, row] of rows.entries()) {
       const half = (heights[index] ?? 0) / 2;
       const across = done + half;
-      done += 2 * half + gap;
+      done += 2 * half + betweenRows;
       const at = turned ? { x: centre.x + across, y: centre.y } : { x: centre.x, y: centre.y + across };
-      return centred(it, at);
-    });
-    if (placed.every((it) => room.isFree(inflated(areaOf(it), 0.25)))) return placed;
+      const words = centred(row, at);
+      if (!room.isFree(inflated(areaOf(words), 0.25))) break;
+      placed.push(words);
+    }
+    if (placed.length === rows.length) return placed;
   }
   return undefined;
 }

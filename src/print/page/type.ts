@@ -64,16 +64,11 @@ export function leadingOf(role: WordsRole): number {
 
 /** @param at where the baseline starts */
 export function words(face: Typeface, role: WordsRole, text: string, at: Point, turned = false): Words {
-  return {
-    kind: 'words',
-    role,
-    text: settable(face, text),
-    at,
-    turned,
-    weight: styles[role].weight,
-    sizePt: sizePtOf(role, text),
-    widthMm: widthOf(face, role, text),
-  };
+  const { weight } = styles[role];
+  const set = settable(face, text);
+  const sizePt = sizePtOf(role, set);
+  const widthMm = face.widthMm(set, weight, sizePt);
+  return { kind: 'words', role, text: set, at, turned, weight, sizePt, widthMm };
 }
 
 export function wordsEndingAt(face: Typeface, role: WordsRole, text: string, at: Point): Words {
@@ -110,34 +105,70 @@ export function areaOf({ at, turned, sizePt, widthMm }: Words): Area {
 
 /** Breaks at spaces; a word wider than the column is broken where it must be. */
 export function wrapped(face: Typeface, role: WordsRole, text: string, widthMm: number): readonly string[] {
+  return rowsIn(paragraphOf(face, role, text), widthMm);
+}
+
+/** A text with its words measured, to be broken into rows of any width. */
+export interface Paragraph {
+  readonly measure: (part: string) => Measured;
+  readonly spaceEm: number;
+  readonly words: readonly Measured[];
+}
+
+interface Measured {
+  readonly text: string;
+  readonly widthEm: number;
+  readonly sizePt: number;
+}
+
+export function paragraphOf(face: Typeface, role: WordsRole, text: string): Paragraph {
   const { weight } = styles[role];
-  // No font of ours kerns beside a space, so a row is as wide as its words and the spaces between them.
-  const wide = (part: string): number => face.widthMm(part, weight, 1);
-  const fits = (candidate: string): boolean => wide(candidate) * sizePtOf(role, candidate) <= widthMm;
-  const space = wide(' ');
+  const measure = (part: string): Measured => ({
+    text: part,
+    widthEm: face.widthMm(part, weight, 1),
+    sizePt: sizePtOf(role, part),
+  });
+  return {
+    measure,
+    spaceEm: face.widthMm(' ', weight, 1),
+    words: settable(face, text).split(' ').map(measure),
+  };
+}
+
+export function rowsIn({ measure, spaceEm, words }: Paragraph, widthMm: number): readonly string[] {
   const rows: string[] = [];
-  let row = '';
-  let rowWide = 0;
-  for (const word of settable(face, text).split(' ')) {
-    const longer = row === '' ? word : `${row} ${word}`;
-    const longerWide = row === '' ? wide(word) : rowWide + space + wide(word);
-    if (longerWide * sizePtOf(role, longer) <= widthMm) {
+  let row = measure('');
+  for (const word of words) {
+    const longer = row.text === '' ? word : joined(row, spaceEm, word);
+    if (fits(longer, widthMm)) {
       row = longer;
-      rowWide = longerWide;
       continue;
     }
-    if (row !== '') rows.push(row);
+    if (row.text !== '') rows.push(row.text);
     row = word;
-    while (!fits(row) && row.length > 1) {
-      const letters = [...row];
+    while (!fits(row, widthMm) && row.text.length > 1) {
+      const letters: readonly string[] = [...row.text];
       let count = letters.length - 1;
-      while (count > 1 && !fits(letters.slice(0, count).join(''))) count--;
+      while (count > 1 && !fits(measure(letters.slice(0, count).join('')), widthMm)) count--;
       rows.push(letters.slice(0, count).join(''));
-      row = letters.slice(count).join('');
+      row = measure(letters.slice(count).join(''));
     }
-    rowWide = wide(row);
   }
-  return [...rows, row];
+  return [...rows, row.text];
+}
+
+/** No font of ours kerns beside a space, so a row is as wide as its words and the spaces between them. */
+function joined(row: Measured, spaceEm: number, word: Measured): Measured {
+  return {
+    text: `${row.text} ${word.text}`,
+    widthEm: row.widthEm + spaceEm + word.widthEm,
+    // One fraction makes the whole row larger.
+    sizePt: Math.max(row.sizePt, word.sizePt),
+  };
+}
+
+function fits({ widthEm, sizePt }: Measured, widthMm: number): boolean {
+  return widthEm * sizePt <= widthMm;
 }
 
 const plainText = /^[\x20-\x7e\u00a0\u00d7\u2009\u2044\u2212\u00b7\u2026]*$/u;

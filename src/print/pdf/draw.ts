@@ -1,11 +1,25 @@
-import { lineTypes, type Mark, type Page, type Path, type StrokeRole, type Weight } from '../page/index.ts';
+import {
+  lineTypes,
+  type Mark,
+  type Page,
+  type Patch,
+  type Path,
+  type Point,
+  type Stroke,
+  type StrokeRole,
+  type Weight,
+} from '../page/index.ts';
 import type { EmbeddedFont } from './embedded.ts';
 
 export const ptPerMm = 72 / 25.4;
 
 /** To a thousandth of a point: far below what a printer can do, and a good third less to write down. */
 function toPt(mm: number): number {
-  return Math.round(mm * ptPerMm * 1000) / 1000;
+  return rounded(mm * ptPerMm);
+}
+
+function rounded(pt: number): number {
+  return Math.round(pt * 1000) / 1000;
 }
 
 const grounds = {
@@ -31,19 +45,49 @@ export function contentOf(page: Page, fonts: Readonly<Record<Weight, EmbeddedFon
     font: undefined,
   };
   let open: StrokeRole | undefined;
-  for (const mark of page.marks) {
-    if (open !== undefined && (mark.kind !== 'stroke' || mark.role !== open)) {
-      pen.say('S');
-      open = undefined;
+  const endOpen = (): void => {
+    if (open !== undefined) pen.say('S');
+    open = undefined;
+  };
+  let ground: Patch | undefined;
+  for (const [index, mark] of page.marks.entries()) {
+    if (mark.kind !== 'stroke' || mark.role !== open) endOpen();
+    const next = page.marks[index + 1];
+    if (mark.kind === 'patch' && next !== undefined && isOutlineOf(next, mark)) {
+      ground = mark;
+    } else if (mark.kind === 'stroke' && ground !== undefined) {
+      drawOutlined(pen, ground, mark);
+      ground = undefined;
+    } else {
+      if (mark.kind === 'stroke' && open === undefined) {
+        setLine(pen, mark.role);
+        open = mark.role;
+      }
+      drawMark(pen, mark, fonts);
     }
-    if (mark.kind === 'stroke' && open === undefined) {
-      setLine(pen, mark.role);
-      open = mark.role;
-    }
-    drawMark(pen, mark, fonts);
   }
-  if (open !== undefined) pen.say('S');
+  endOpen();
   return operations.join('\n');
+}
+
+/** Whether a mark is the line around an area, and no more. */
+function isOutlineOf(mark: Mark, { points }: Patch): mark is Stroke {
+  if (mark.kind !== 'stroke') return false;
+  const [{ points: line, closed }, ...others] = mark.paths;
+  return (
+    closed &&
+    others.length === 0 &&
+    line.length === points.length &&
+    line.every(({ x, y }, index) => x === points[index]?.x && y === points[index]?.y)
+  );
+}
+
+/** The path of both is written down once. */
+function drawOutlined(pen: Pen, { role, points }: Patch, outline: Stroke): void {
+  fillWith(pen, grounds[role]);
+  setLine(pen, outline.role);
+  tracePath(pen, { points, closed: true });
+  pen.say('B');
 }
 
 interface Pen {
@@ -83,9 +127,23 @@ function setLine(pen: Pen, role: StrokeRole): void {
 }
 
 function tracePath(pen: Pen, { points, closed }: Path): void {
+  if (closed && isUpright(points)) {
+    const [{ x, y }, , { x: acrossX, y: acrossY }] = points;
+    const [left, foot] = [toPt(x), pen.up(y)];
+    pen.say(`${left} ${foot} ${rounded(toPt(acrossX) - left)} ${rounded(pen.up(acrossY) - foot)} re`);
+    return;
+  }
   let path = '';
   for (const { x, y } of points) path += `${toPt(x)} ${pen.up(y)} ${path === '' ? 'm' : 'l'} `;
   pen.say(closed ? `${path}h` : path);
+}
+
+/** A rectangle, first along its level side: the format has an operator for it, a third as long to write. */
+function isUpright(points: readonly Point[]): points is readonly [Point, Point, Point, Point] {
+  const [a, b, c, d] = points;
+  if (points.length !== 4 || a === undefined || b === undefined || c === undefined || d === undefined)
+    return false;
+  return a.y === b.y && b.x === c.x && c.y === d.y && d.x === a.x;
 }
 
 function drawWords(

@@ -60,7 +60,7 @@ function materialHead(plan: MaterialPlan, { showing, look }: Setting): Lines {
 function orderOfWork(plan: MaterialPlan, { showing, look }: Setting): Lines {
   if (!hasOrder(plan)) return [];
   const signs = signsOf(look);
-  const rows = orderRows(plan, { length: showing.brief, range: signs.range });
+  const rows = orderRows(plan, { length: showing.brief, range: signs.range, sheet: 'No.' });
   const headings: Column[] = [
     { heading: '', align: 'left', wraps: false },
     { heading: `set, ${showing.unit}`, align: 'right', wraps: false },

@@ -20,17 +20,37 @@ export function printSensitivity(ranges: readonly Range[], look: Look): string {
   const brief = (length: Length): string =>
     showLength(length, { units: 'mm', firstUnit: 'mm', ruler: [caliper] }).compact;
   const lines = ranges.flatMap(({ material, now, most, least }): Lines => {
-    const limits = [
-      ...(most === undefined ? [] : [`above ${brief(most.thickness)} ${named(most.tiles)}`]),
-      ...(least === undefined ? [] : [`below ${brief(least.thickness)} ${named(least.tiles)}`]),
-    ];
-    const words =
-      limits.length === 0
-        ? 'closes nothing, so it may measure what it likes'
-        : `${limits.join('; ')} would not close`;
+    const words = rangeWords({
+      least: least && { size: brief(least.thickness), tiles: named(least.tiles) },
+      most: most && { size: brief(most.thickness), tiles: named(most.tiles) },
+    });
     return paragraph(words, look.width, `${clean(material)}, ${brief(now)} mm: `);
   });
   return `${lines.join('\n')}\n`;
+}
+
+interface Limits {
+  readonly least: { readonly size: string; readonly tiles: string } | undefined;
+  readonly most: { readonly size: string; readonly tiles: string } | undefined;
+}
+
+/** `may measure 1.1 to 1.5 mm; thicker, terrace would not close; thinner, steps would not close` */
+function rangeWords({ least, most }: Limits): string {
+  if (least === undefined && most === undefined) return 'closes nothing, so it may measure what it likes';
+  const range =
+    least === undefined
+      ? `up to ${most?.size} mm`
+      : most === undefined
+        ? `${least.size} mm or more`
+        : `${least.size} to ${most.size} mm`;
+  const beyond =
+    least?.tiles === most?.tiles
+      ? [`thicker or thinner, ${most?.tiles}`]
+      : [
+          ...(most === undefined ? [] : [`thicker, ${most.tiles}`]),
+          ...(least === undefined ? [] : [`thinner, ${least.tiles}`]),
+        ];
+  return [`may measure ${range}`, ...beyond.map((it) => `${it} would not close`)].join('; ');
 }
 
 function named(tiles: readonly string[]): string {

@@ -1,3 +1,5 @@
+import { create, type MathNode, parseDependencies } from 'mathjs/number';
+
 /** The shape of a sum: which sign goes before which. Numbers are those of its tokens. */
 export type Tree =
   | { readonly kind: 'operand'; readonly token: number }
@@ -9,48 +11,50 @@ export type Tree =
     };
 
 /**
- * Says which sign goes before which: × and ÷ before + and −, and of equals the left one. Takes only the
- * symbols of `check`: no text of a user's gets here, so whatever is not on the list below is a bug.
+ * Says which sign goes before which. Takes only the symbols of `check`: no text of a user's gets here, and
+ * whatever comes back that is not on the list below is a bug.
  *
- *   sum      = product { ("+" | "-") product }
- *   product  = operand { ("*" | "/") operand }
- *   operand  = "t3" | "t3(" sum { "," sum } ")"
+ * The only file that knows the library; of it, nothing but the parser, made when the first sum is met.
  */
 export function treeOf(symbols: string): Tree {
-  const words = symbols.match(/t\d+|[^\s]/g) ?? [];
-  let next = 0;
-  const take = (): string => {
-    const word = words[next++];
-    if (word === undefined) throw new Error(`"${symbols}" ends too soon`);
-    return word;
-  };
-  const row = (signs: Signs, member: () => Tree): Tree => {
-    let left = member();
-    for (let kind = signs[words[next] ?? '']; kind !== undefined; kind = signs[words[next] ?? '']) {
-      next++;
-      left = { kind, left, right: member() };
-    }
-    return left;
-  };
-  const sum = (): Tree => row(weak, () => row(strong, operand));
-  const operand = (): Tree => {
-    const word = take();
-    if (!word.startsWith('t')) throw new Error(`"${word}" stands where "${symbols}" wants an operand`);
-    const token = Number(word.slice(1));
-    if (words[next] !== '(') return { kind: 'operand', token };
-    const of: Tree[] = [];
-    for (let sign = take(); sign !== ')'; sign = take()) {
-      if (sign !== '(' && sign !== ',') throw new Error(`"${sign}" stands where "${symbols}" wants a comma`);
-      of.push(sum());
-    }
-    return { kind: 'call', token, of };
-  };
-  const whole = sum();
-  if (next < words.length) throw new Error(`"${symbols}" goes on behind its end`);
-  return whole;
+  parser ??= create(parseDependencies ?? {}, {}) as unknown as Parser; // the library's own types know no such subset
+  return toTree(parser.parse(symbols));
 }
 
-type Signs = Readonly<Record<string, Exclude<Tree['kind'], 'operand' | 'call'> | undefined>>;
+interface Parser {
+  readonly parse: (text: string) => MathNode;
+}
 
-const weak: Signs = { '+': 'sum', '-': 'difference' };
-const strong: Signs = { '*': 'product', '/': 'quotient' };
+let parser: Parser | undefined;
+
+const kinds = { add: 'sum', subtract: 'difference', multiply: 'product', divide: 'quotient' } as const;
+
+/** What the parser gives of its nodes; its own types are a class for each. */
+interface ParsedNode {
+  readonly type: string;
+  readonly name?: string;
+  readonly fn?: unknown;
+  readonly args?: readonly ParsedNode[];
+}
+
+function toTree(node: ParsedNode): Tree {
+  const { type, name, fn, args = [] } = node;
+  if (type === 'SymbolNode' && name !== undefined) return { kind: 'operand', token: tokenOf(name) };
+  if (type === 'FunctionNode') {
+    const called = (fn as ParsedNode).name ?? ''; // a function node's fn is a symbol node
+    return { kind: 'call', token: tokenOf(called), of: args.map(toTree) };
+  }
+  const [left, right] = args;
+  if (type === 'OperatorNode' && isKnown(fn) && left !== undefined && right !== undefined) {
+    return { kind: kinds[fn], left: toTree(left), right: toTree(right) };
+  }
+  throw new Error(`a sum was parsed into an unexpected ${type}`);
+}
+
+function isKnown(fn: unknown): fn is keyof typeof kinds {
+  return typeof fn === 'string' && Object.hasOwn(kinds, fn);
+}
+
+function tokenOf(symbol: string): number {
+  return Number(symbol.slice(1));
+}

@@ -46,7 +46,7 @@ describe('the order of work', () => {
       const count = `${order.length} settings (${settingsByPicture} picture by picture)`;
       expect(written).toContain(`Order of work: ${demand.material.name}, ${count}`);
     }
-    const rows = written.match(/Set [^:]{1,40}: (No\. |steps? )/g) ?? [];
+    const rows = written.match(/Set [^:]{1,40}: (sheets? |steps? )/g) ?? [];
     expect(rows.length).toBe(spared.reduce((sum, { order }) => sum + order.length, 0));
   });
 });

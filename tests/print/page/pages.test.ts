@@ -65,9 +65,9 @@ describe('pages without collisions', () => {
       fc.property(wildEvening, (it) => {
         expect(faults(wildEveningOf(it))).toEqual([]);
       }),
-      { numRuns: 15, endOnFailure: true },
+      { numRuns: 10, endOnFailure: true },
     );
-  });
+  }, 240_000);
 
   it('sets any number of warnings first, each with its code', () => {
     const said = Array.from({ length: 150 }, (_, index) => {

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import type { Savings } from '../../../src/model/index.ts';
+import { rational } from '../../../src/measure/index.ts';
+import type { CostProof, Savings } from '../../../src/model/index.ts';
 import { printText, widthOf } from '../../../src/print/text/index.ts';
 import { savings, vineyard } from './vineyard.ts';
 
@@ -34,6 +35,27 @@ describe('why it takes so many sheets', () => {
       'Nothing shows that any sheet has to be bought. The search found none with fewer than 1 in 40 steps.',
     );
     expect(wordsAt(0)).toContain('bought. The first layouts, without a search, take 1.');
+  });
+
+  it('is told of the cost, too, where there was a choice of prices', () => {
+    const eur = (cents: number) => ({ amount: rational(BigInt(cents), 100n), currency: 'EUR' });
+    const wordsWith = (cost: CostProof) => {
+      const plan = made.plans[1]!;
+      const priced = {
+        ...plan,
+        bound: { ...plan.bound, cost: eur(720) },
+        proof: { kind: 'fewest' as const, cost },
+      };
+      const text = printText({ ...made, plans: [priced], savings: [savings[1]!] }, look);
+      return text.replaceAll(/\s+/g, ' ');
+    };
+    expect(wordsWith({ kind: 'cheapest' })).toContain(
+      'No way of cutting costs less than 7.20 EUR, and these sheets cost no more.',
+    );
+    expect(wordsWith({ kind: 'dearer', by: eur(45) })).toContain(
+      'No way of cutting costs less than 7.20 EUR; these sheets cost 0.45 EUR more.',
+    );
+    expect(wordsOf('twinwall')).not.toContain('costs less');
   });
 
   it('is told by where the area goes, in hundredths that add up', () => {
