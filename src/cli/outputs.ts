@@ -80,7 +80,9 @@ export function readOutputs(
 /** Several files go into a folder: one that is there, or is written as one, or is named where SVG is asked for. */
 function isForFolder(path: string, ending: string, { format }: Request, { files }: World): boolean {
   if (format !== undefined && format !== 'svg') return false;
-  return /[/\\]$/.test(path) || files.kindOf(path) === 'folder' || (format === 'svg' && ending !== 'svg');
+  // A folder in the place of a file that is named by its ending is told, not filled.
+  if (files.kindOf(path) === 'folder' && !Object.hasOwn(endings, ending)) return true;
+  return /[/\\]$/.test(path) || (format === 'svg' && ending !== 'svg');
 }
 
 function formOf(typed: string | undefined): Form | undefined {

@@ -53,6 +53,12 @@ describe('a folder of SVG', () => {
     expect((await cut(['-o', 'none/sheets/'])).stderr).toContain('there is no folder "none"');
   });
 
+  it('is not what a name with the ending of a file asks for', async () => {
+    const ran = await cut(['-o', 'sheets.pdf'], { 'sheets.pdf/page-1.svg': '<svg/>' });
+    expect([ran.code, ran.stderr]).toEqual([3, expect.stringContaining('error C42: ')]);
+    expect(written(ran)).toEqual(['sheets.pdf/page-1.svg']);
+  });
+
   it('is only named in a dry run', async () => {
     const ran = await cut(['-o', 'sheets/', '--dry-run']);
     expect([ran.code, ran.stdout]).toEqual([0, 'would write sheets/\n']);
