@@ -3,6 +3,7 @@ import { markWords, shapeWords, turnWords } from '../memberWords.ts';
 import { columnsOf, drawAt, type Entry, halfOf, heightOfAll, inTwoColumns, parted } from './entries.ts';
 import type { Flow } from './flow.ts';
 import { line, type Mark, rectangle } from './mark.ts';
+import { smallPicture } from './shapes.ts';
 import type { Sizes } from './sizes.ts';
 import { leadingOf, shortened, type Typeface, widthOf, words, wordsEndingAt, wrapped } from './type.ts';
 
@@ -153,7 +154,12 @@ function headOf(
   ];
 }
 
-/** A name that finds no room beside its size begins below it. */
+/** Of a shape's picture in its row. */
+const pictureMost = { widthMm: 22, heightMm: 9 };
+/** Between the words of a row and the picture below them. */
+const pictureGapMm = 1.4;
+
+/** A name that finds no room beside its size begins below it; a shape that is no rectangle is drawn. */
 function rowOf(
   face: Typeface,
   sizes: Sizes,
@@ -170,11 +176,14 @@ function rowOf(
     besideMm < 18
       ? ['', ...wrapped(face, 'text', name, at.count - at.part)]
       : wrapped(face, 'text', name, besideMm);
+  const picture = smallPicture(member.drawn, pictureMost);
   const rows = Math.max(labels.length, names.length);
   const lines = Array.from({ length: rows }, (_, row) => ({ label: labels[row], name: names[row] }));
   return parted(lines).map((own, part, parts): Entry => {
-    const heightMm = own.length * leading;
+    const wordsMm = own.length * leading;
     const isLast = part === parts.length - 1;
+    const below = isLast ? picture : undefined;
+    const heightMm = wordsMm + (below === undefined ? 0 : pictureGapMm + below.heightMm + pictureGapMm / 2);
     return {
       heightMm: heightMm + (isLast ? 0.8 : 0),
       draw: ({ x, y }): readonly Mark[] => [
@@ -195,6 +204,7 @@ function rowOf(
               : [words(face, 'text', said, { x: x + at.part, y: base })]),
           ];
         }),
+        ...(below?.draw({ x: x + at.part, y: y + wordsMm + pictureGapMm }) ?? []),
         ...(isLast
           ? [line('table rule', { x, y: y + heightMm + 0.3 }, { x: x + at.count, y: y + heightMm + 0.3 })]
           : []),

@@ -1,4 +1,4 @@
-import { millimetres, minus, rational, sum, zero } from '../../measure/index.ts';
+import { millimetres, minus, rational, sum, toDrawnMm, zero } from '../../measure/index.ts';
 import type { DrawnPart, Point as ExactPoint, Length, PlannedPiece, SheetPlan } from '../../model/index.ts';
 import { flattened } from '../../outline/index.ts';
 import type { Frame } from './frame.ts';
@@ -18,6 +18,41 @@ export function shapesOn({ pieces }: SheetPlan, frame: Frame): readonly Mark[] {
     loops.set(drawn, known);
     return shapeMarks(piece, drawn, known, frame);
   });
+}
+
+/** A shape by itself, as large as the box on the page holds it. */
+export interface SmallPicture {
+  readonly heightMm: number;
+  /** @param at its left top corner */
+  readonly draw: (at: Point) => readonly Mark[];
+}
+
+/** Undefined for a plain rectangle, which its size tells of. */
+export function smallPicture(
+  drawn: DrawnPart | undefined,
+  most: { readonly widthMm: number; readonly heightMm: number },
+): SmallPicture | undefined {
+  if (drawn?.outline === undefined) return undefined;
+  const [length, width] = [toDrawnMm(drawn.net.length), toDrawnMm(drawn.net.width)];
+  const scale = Math.min(most.widthMm / length, most.heightMm / width);
+  const heightMm = width * scale;
+  const loops = loopsOf(drawn);
+  return {
+    heightMm,
+    draw: ({ x, y }) => {
+      const to = (at: ExactPoint): Point => ({
+        x: x + toDrawnMm(at.x) * scale,
+        y: y + heightMm - toDrawnMm(at.y) * scale,
+      });
+      return loops.flatMap((loop): readonly Mark[] => {
+        const [first, ...rest] = loop.map(to);
+        if (first === undefined) return [];
+        return [
+          { kind: 'stroke', role: 'part outline', paths: [{ points: [first, ...rest], closed: true }] },
+        ];
+      });
+    },
+  };
 }
 
 function loopsOf({ outline, net }: DrawnPart): readonly (readonly ExactPoint[])[] {
