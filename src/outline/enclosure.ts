@@ -1,6 +1,5 @@
 import {
   add,
-  ceiling,
   compareRationals,
   divide,
   floor,
@@ -108,12 +107,4 @@ function halfPi(): Enclosure {
 
 export function pi(): Enclosure {
   return timesExact(halfPi(), rational(2n));
-}
-
-/** Outward to whole multiples of a step. */
-export function outwardTo({ lo, hi }: Enclosure, step: Rational): Enclosure {
-  return {
-    lo: multiply(rational(floor(divide(lo, step))), step),
-    hi: multiply(rational(ceiling(divide(hi, step))), step),
-  };
 }

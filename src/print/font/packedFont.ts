@@ -1,5 +1,5 @@
 import { deflate } from '../deflate.ts';
-import { plainFont, type Table } from './plainFont.ts';
+import { onFour, plainFont, type Table } from './plainFont.ts';
 
 /**
  * Tables as a WOFF file, each packed where that makes it smaller.
@@ -49,8 +49,4 @@ function together(head: Uint8Array, bodies: readonly Uint8Array[], size: number)
     at += onFour(body.length);
   }
   return font;
-}
-
-function onFour(length: number): number {
-  return (length + 3) & ~3;
 }

@@ -47,6 +47,6 @@ function checksum(view: DataView, from: number, length: number): number {
 }
 
 /** Tables begin on four-byte borders. */
-function onFour(length: number): number {
+export function onFour(length: number): number {
   return (length + 3) & ~3;
 }

@@ -1,7 +1,7 @@
 import { equal, millimetres, minus, rational, scaled, sum, toDrawnMm } from '../../measure/index.ts';
-import type { DrawnMark, Point as ExactPoint, Length, Outline } from '../../model/index.ts';
+import type { Point as ExactPoint, Length, Outline } from '../../model/index.ts';
 import { type Box, boxOf, compassStepsOf, flattened, heldBy } from '../../outline/index.ts';
-import { type Area, lines, type Path, type Point, type Stroke } from '../page/index.ts';
+import { type Area, cross, drawnMark, type Path, type Point, type Stroke } from '../page/index.ts';
 
 /** How far straight edges may be off the curves that they are drawn for; half of what is promised of a master. */
 export const drawnWithin: Length = millimetres(rational(1n, 200n));
@@ -33,8 +33,8 @@ export function drawingOf(outline: Outline): Drawing {
     heightMm: toDrawnMm(held.top) - toDrawnMm(held.bottom),
     edges: { kind: 'stroke', role: 'part outline', paths: [rim!, ...holes] }, // an outline has a rim
     drawn: [
-      ...outline.marks.flatMap((mark) => strokesOf(mark, to)),
-      ...holeCentres(outline).flatMap((at) => cross(to(at))),
+      ...outline.marks.flatMap((mark) => drawnMark(mark, to, crossMm)),
+      ...holeCentres(outline).flatMap((at) => cross(to(at), crossMm)),
     ],
   };
 }
@@ -70,32 +70,8 @@ function centresOf(outline: Outline): readonly ExactPoint[] {
   });
 }
 
-function strokesOf(mark: DrawnMark, to: (at: ExactPoint) => Point): readonly Stroke[] {
-  switch (mark.kind) {
-    case 'cross':
-      return cross(to(mark.at));
-    case 'centre line':
-      return lines('centre line', [[to(mark.from), to(mark.to)]]);
-    case 'line':
-      return lines('pencil mark', [[to(mark.from), to(mark.to)]]);
-  }
-}
-
 const half = rational(1n, 2n);
 const crossMm = 2.5;
-
-function cross({ x, y }: Point): readonly Stroke[] {
-  return lines('dimension', [
-    [
-      { x: x - crossMm, y },
-      { x: x + crossMm, y },
-    ],
-    [
-      { x, y: y - crossMm },
-      { x, y: y + crossMm },
-    ],
-  ]);
-}
 
 /** True within the rim and in no hole: a ray to the right crosses an odd number of sides. */
 export function isMaterial({ edges }: Drawing, { x, y }: Point): boolean {

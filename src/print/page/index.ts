@@ -1,6 +1,7 @@
 /** Pages composed in millimetres, of marks with meaning; renderers draw them. */
 
 export { digestOf, digestOfTexts } from './digest.ts';
+export { cross, drawnMark } from './drawnMarks.ts';
 export { footMmOf, headMm, surround } from './furniture.ts';
 export { type LayoutDrawing, layoutsOf } from './layouts.ts';
 export {
@@ -23,7 +24,7 @@ export {
 export { type SheetWishes, sheetsOf } from './pages.ts';
 export { paperFault } from './paper.ts';
 export { grainMark } from './patterns.ts';
-export { barsReachMm, scaleBars } from './scaleBars.ts';
+export { scaleBars } from './scaleBars.ts';
 export { type Sizes, sizesOf, withFractions } from './sizes.ts';
 export { type LineType, lineTypes } from './strokes.ts';
 export { crossName, registerMark, type Stretch, stretchesOf } from './tiling.ts';

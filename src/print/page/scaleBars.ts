@@ -6,9 +6,6 @@ export const barMm = 100;
 export const barInches = 4;
 const inch = 25.4;
 
-/** Of both bars with their figures, from the line between them. */
-export const barsReachMm = { before: 7.4, behind: 7.2 } as const;
-
 /**
  * Two bars from one zero, millimetres above and inches below; or turned to the left, to run up the page.
  *

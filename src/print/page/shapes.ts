@@ -1,8 +1,9 @@
 import { millimetres, minus, rational, sum, toDrawnMm, zero } from '../../measure/index.ts';
 import type { DrawnPart, Point as ExactPoint, Length, PlannedPiece, SheetPlan } from '../../model/index.ts';
 import { flattened } from '../../outline/index.ts';
+import { drawnMark } from './drawnMarks.ts';
 import type { Frame } from './frame.ts';
-import { areaOfPoints, lines, type Mark, type Path, type Point } from './mark.ts';
+import { areaOfPoints, type Mark, type Path, type Point, type StrokeRole } from './mark.ts';
 import { emptyRoom, inflated, type Room } from './room.ts';
 
 /** How far straight edges may be off the curves that they stand for: less than a line is wide at any scale. */
@@ -44,13 +45,7 @@ export function smallPicture(
         x: x + toDrawnMm(at.x) * scale,
         y: y + heightMm - toDrawnMm(at.y) * scale,
       });
-      return loops.flatMap((loop): readonly Mark[] => {
-        const [first, ...rest] = loop.map(to);
-        if (first === undefined) return [];
-        return [
-          { kind: 'stroke', role: 'part outline', paths: [{ points: [first, ...rest], closed: true }] },
-        ];
-      });
+      return edgesOf(loops, to, 'part outline');
     },
   };
 }
@@ -75,19 +70,23 @@ function shapeMarks(
   frame: Frame,
 ): readonly Mark[] {
   const to = placeIn(piece, drawn, frame);
-  const paths = loops.flatMap((loop): readonly Path[] => {
+  // What is trimmed after gluing is no cut of the sheet.
+  const role = drawn.outline === undefined ? 'pencil mark' : 'part outline';
+  const marks = drawn.outline?.marks ?? [];
+  return [...edgesOf(loops, to, role), ...marks.flatMap((it) => drawnMark(it, to, crossMm))];
+}
+
+/** The rim and the holes as one mark. */
+function edgesOf(
+  loops: readonly (readonly ExactPoint[])[],
+  to: (at: ExactPoint) => Point,
+  role: StrokeRole,
+): readonly Mark[] {
+  const [rim, ...holes] = loops.flatMap((loop): readonly Path[] => {
     const [first, ...rest] = loop.map(to);
     return first === undefined ? [] : [{ points: [first, ...rest], closed: true }];
   });
-  const [rim, ...holes] = paths;
-  if (rim === undefined) return [];
-  const marks = (drawn.outline?.marks ?? []).flatMap((it): readonly Mark[] => {
-    if (it.kind === 'cross') return cross(to(it.at));
-    return lines(it.kind === 'centre line' ? 'centre line' : 'pencil mark', [[to(it.from), to(it.to)]]);
-  });
-  // What is trimmed after gluing is no cut of the sheet.
-  const role = drawn.outline === undefined ? 'pencil mark' : 'part outline';
-  return [{ kind: 'stroke', role, paths: [rim, ...holes] }, ...marks];
+  return rim === undefined ? [] : [{ kind: 'stroke', role, paths: [rim, ...holes] }];
 }
 
 /**
@@ -113,19 +112,6 @@ function placeIn(piece: PlannedPiece, { net, leave }: DrawnPart, frame: Frame): 
 }
 
 const crossMm = 1;
-
-function cross({ x, y }: Point): readonly Mark[] {
-  return lines('dimension', [
-    [
-      { x: x - crossMm, y },
-      { x: x + crossMm, y },
-    ],
-    [
-      { x, y: y - crossMm },
-      { x, y: y + crossMm },
-    ],
-  ]);
-}
 
 /** What the lines of shapes take: words stand beside them where they can. */
 export function roomBeside(shapes: readonly Mark[], room: Room): Room {
