@@ -12,7 +12,7 @@ import type {
   Spec,
   TileFit,
 } from './model/index.ts';
-import { findSavings, fits as fitsOnSheets, pack } from './pack/index.ts';
+import { findSavings, fits as fitsOnSheets, packAtHand } from './pack/index.ts';
 import { plan } from './plan/index.ts';
 
 /**
@@ -39,11 +39,11 @@ export function* pipeline(
   const batch = asMarked(asDrawn, stood.fits);
   const layouts: MaterialLayouts[] = [];
   for (const demand of batch.materials) {
-    const packed = yield* pack(demand, batch.settings.effort.value.steps);
+    const packed = yield* packAtHand(demand, batch.settings.effort.value.steps);
     if (packed.value !== undefined) layouts.push(packed.value);
     said.push(...packed.diagnostics);
   }
-  const plans = plan(layouts, batch.settings);
+  const plans = plan(layouts, batch.settings, batch.labelsAtHand);
   const made: Made = { spec, batch, fits: stood.fits, layouts, plans };
   const value = wishes.why
     ? { ...made, savings: yield* findSavings(layouts, batch.settings.ruler.value[0]) }

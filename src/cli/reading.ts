@@ -49,7 +49,10 @@ export function outputsOverInputs(
   { files }: World,
 ): readonly Diagnostic[] {
   const read = new Set<SpecFile>(spec.files);
-  for (const file of read) for (const used of file.uses) read.add(used);
+  for (const file of read) {
+    for (const used of file.uses) read.add(used);
+    if (file.drawer !== undefined) read.add(file.drawer);
+  }
   return outputs.flatMap(({ path }) =>
     path !== undefined && [...read].some(({ source }) => files.isSame(source.path, path))
       ? [diagnose('C43', { kind: 'file', path }, { path })]

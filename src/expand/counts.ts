@@ -37,7 +37,7 @@ export function countsOf(named: readonly SpecFile[], overrides: Overrides, worki
   lookForNamesakes(counts, named, workings);
 
   const hasLoose = named.some(({ loose }) => loose.length > 0);
-  const isShelfOnly = named.every(({ kind }) => kind === 'shelf');
+  const isShelfOnly = named.every(({ kind }) => kind === 'shelf' || kind === 'drawer');
   // Where a tile or a count is faulty, something was asked for; that it comes to nothing is no second fault.
   const isKnown = asked.every(({ tile, count }) => tile !== undefined && count !== undefined);
   if (counts.size === 0 && !hasLoose && !isShelfOnly && isKnown) {

@@ -104,6 +104,9 @@ export function expand(spec: Spec, overrides: Overrides): Outcome<Batch> {
     atHand: [...materials].flatMap(([spec, material]) =>
       material === undefined || (stock.of(spec) ?? []).length === 0 ? [] : [material],
     ),
+    labelsAtHand: sights.files
+      .flatMap(({ sheets, offcuts }) => [...sheets, ...offcuts])
+      .flatMap(({ value }) => value.flatMap(({ label }) => label?.value ?? [])),
     builds: made.flatMap(({ worked, count }) =>
       worked.build === undefined || count === 0 ? [] : [worked.build],
     ),

@@ -45,7 +45,10 @@ export type Names<T> = ReadonlyMap<string, readonly Definition<T>[]>;
 /** Every file that the named ones lead to, the named ones first, each once. */
 export function filesReached(from: readonly SpecFile[]): readonly SpecFile[] {
   const reached = new Set(from);
-  for (const file of reached) for (const used of file.uses) reached.add(used);
+  for (const file of reached) {
+    for (const used of file.uses) reached.add(used);
+    if (file.drawer !== undefined) reached.add(file.drawer);
+  }
   return [...reached];
 }
 
@@ -68,7 +71,8 @@ export class Sights {
   from(file: SpecFile): Sight {
     const known = this.#views.get(file);
     if (known !== undefined) return known;
-    const view = viewOf(filesReached([file]));
+    // A drawer uses nothing: what its materials are is said by the files that it is used with.
+    const view = file.kind === 'drawer' ? this.together : viewOf(filesReached([file]));
     this.#views.set(file, view);
     return view;
   }

@@ -2,12 +2,14 @@ import { compare, isPositive, minus, showExact, sum } from '../measure/index.ts'
 import {
   atSpan,
   diagnose,
+  didYouMean,
   type Length,
   type Material,
   type MaterialSpec,
   type SheetKind,
   type SheetSpec,
   type Side,
+  type Span,
   type SpecFile,
 } from '../model/index.ts';
 import { lengthOf, wholeOf } from './evaluate.ts';
@@ -56,11 +58,13 @@ export function stockOf(files: readonly SpecFile[], rules: Rules, workings: Work
   const stock = new Map<MaterialSpec, (SheetKind | undefined)[]>();
   let hasUnknown = false;
   for (const kept of ['offcuts', 'sheets'] as const) {
-    for (const { name, at, value } of files.flatMap((file) => file[kept])) {
+    for (const { name, at, value, inDrawer } of listed(files, kept)) {
+      if (inDrawer && isOfOthers(name, at, workings)) continue;
       const material = materialCalled(name, at, workings);
       hasUnknown ||= material === undefined;
       if (material === undefined) continue;
-      const sheets = value.map((sheet) => workedSheet(sheet, kept === 'offcuts', material, rules, workings));
+      const origin: Origin = inDrawer ? (kept === 'offcuts' ? 'drawer offcut' : 'drawer sheet') : kept;
+      const sheets = value.map((sheet) => workedSheet(sheet, origin, material, rules, workings));
       stock.set(material.value, [...(stock.get(material.value) ?? []), ...sheets]);
     }
   }
@@ -74,17 +78,39 @@ export function stockOf(files: readonly SpecFile[], rules: Rules, workings: Work
   };
 }
 
+/** Where a sheet is listed. */
+type Origin = 'sheets' | 'offcuts' | 'drawer sheet' | 'drawer offcut';
+
+/** What lies in the drawer comes before what could be had. */
+function listed(files: readonly SpecFile[], kept: 'offcuts' | 'sheets') {
+  const drawers = files.filter(({ kind }) => kind === 'drawer');
+  const others = files.filter(({ kind }) => kind !== 'drawer');
+  return [...drawers, ...others].flatMap((file) =>
+    file[kept].map((it) => ({ ...it, inDrawer: file.kind === 'drawer' })),
+  );
+}
+
+/** A drawer keeps what is left of all kits: a material that these files don't know is no fault, unless it is a slip. */
+function isOfOthers(name: string, at: Span, { sights, faults }: Workings): boolean {
+  const { materials } = sights.together;
+  if (materials.has(name)) return false;
+  const meant = didYouMean(name, [...materials.keys()]);
+  if (meant !== '') faults.report(diagnose('E80', atSpan(at), { material: name, meant }));
+  return true;
+}
+
 function workedSheet(
   spec: SheetSpec,
-  isOffcut: boolean,
+  origin: Origin,
   material: Definition<MaterialSpec>,
   rules: Rules,
   workings: Workings,
 ): SheetKind | undefined {
+  const isOffcut = origin === 'offcuts' || origin === 'drawer offcut';
   const size = sizeOf(spec, material, workings);
   const grain = runOf('grain', spec, isOffcut, material, workings);
   const flutes = runOf('flutes', spec, isOffcut, material, workings);
-  const available = availableOf(spec, isOffcut, workings);
+  const available = availableOf(spec, origin === 'sheets' ? 'as needed' : 1, workings);
   const trim =
     spec.trim !== undefined ? workedTrim(spec.trim, workings) : isOffcut ? noTrim : rules.trimOf(material);
   if (size === undefined || trim === undefined) return undefined;
@@ -100,7 +126,9 @@ function workedSheet(
     flutes,
     available,
     price: spec.price?.value,
-    isOffcut,
+    isOffcut: origin !== 'sheets',
+    ...(origin === 'drawer sheet' ? { isUncut: true as const } : {}),
+    ...(origin === 'drawer sheet' || origin === 'drawer offcut' ? { inDrawer: true as const } : {}),
     trueEdges: spec.trueEdges?.value ?? true,
     label: spec.label?.value,
     where: spec.where?.value,
@@ -152,10 +180,10 @@ function runOf(
 
 function availableOf(
   { count }: SheetSpec,
-  isOffcut: boolean,
+  unsaid: 1 | 'as needed',
   workings: Workings,
 ): number | 'as needed' | undefined {
-  if (count === undefined) return isOffcut ? 1 : 'as needed';
+  if (count === undefined) return unsaid;
   if (count.value === 'as needed') return 'as needed';
   return wholeOf(count.value, { least: 0, what: 'sheets' }, fileScope, workings);
 }

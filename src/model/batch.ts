@@ -14,6 +14,8 @@ export interface Batch {
   readonly materials: readonly MaterialDemand[];
   /** The materials that there are sheets or offcuts of, whether anything is cut from them tonight or not. */
   readonly atHand?: readonly Material[];
+  /** What stands on the sheets and offcuts at hand, so that no label is given twice. */
+  readonly labelsAtHand?: readonly string[];
   /** How the tiles stand that are made, one of each. */
   readonly builds: readonly Build[];
   /** Every master that the files give a name to, used or not, in their order. */
@@ -166,7 +168,12 @@ export interface SheetKind {
   readonly flutes: Side | 'unknown' | 'none';
   readonly available: number | 'as needed';
   readonly price: Price | undefined;
+  /** At hand and paid for: an offcut, or a whole sheet that is used up before any is bought. */
   readonly isOffcut: boolean;
+  /** Of what is at hand, a sheet that was never cut. */
+  readonly isUncut?: true;
+  /** It lies in the drawer, so that it can be taken out of its file. */
+  readonly inDrawer?: true;
   readonly trueEdges: boolean;
   readonly label: string | undefined;
   readonly where: string | undefined;

@@ -229,7 +229,7 @@ export type ShownUnits = 'in' | 'mm' | 'both';
  */
 export interface SpecFile {
   readonly source: Source;
-  readonly kind: 'kit' | 'shelf' | 'session';
+  readonly kind: 'kit' | 'shelf' | 'session' | 'drawer';
   readonly title: Placed<string> | undefined;
   readonly note: Placed<string> | undefined;
   readonly units: FileUnits | undefined;
@@ -251,6 +251,8 @@ export interface SpecFile {
   readonly measured: readonly Named<Expression>[];
   readonly cutting: CuttingSpec | undefined;
   readonly print: PrintSpec | undefined;
+  /** What is at hand, of a session that names it: a file of the kind `drawer`. */
+  readonly drawer?: SpecFile;
 }
 
 /** The files named on the command line, in that order; `uses` leads to all others. */

@@ -21,9 +21,15 @@ import { together } from './together.ts';
  *   layouts ─partedSheet→ what each cut gives ─arranged→ few settings do for all ─laidDown→ where it lies
  *           ─deal→ who gets which label ─together→ tiles side by side
  *           ─planSheet→ steps beside each picture ─orderOfWork→ the order over all
+ *
+ * @param labelsAtHand  labels that no leftover may be given
  */
-export function plan(layouts: readonly MaterialLayouts[], settings: Settings): readonly MaterialPlan[] {
-  const keeps = keepNames();
+export function plan(
+  layouts: readonly MaterialLayouts[],
+  settings: Settings,
+  labelsAtHand: readonly string[] = [],
+): readonly MaterialPlan[] {
+  const keeps = keepNames(labelsAtHand);
   const step = settings.ruler.value[0];
   return layouts.map((material) => planMaterial(material, { keeps, step }));
 }

@@ -16,13 +16,15 @@ import type { Piece } from './pieces.ts';
 import { diagonalOf, squaredSheet } from './squareUp.ts';
 import { stepsOf } from './steps.ts';
 
-/** Gives each leftover worth keeping its name; equal ones share it. */
+/** Gives each leftover worth keeping its name; equal ones share it. Numbers go on from those on offcuts at hand. */
 export type KeepNames = (key: string) => string;
 
-export function keepNames(): KeepNames {
+export function keepNames(labelsAtHand: readonly string[] = []): KeepNames {
+  const taken = labelsAtHand.map((it) => Number(/^keep (\d{1,9})$/.exec(it)?.[1] ?? 0));
+  const last = taken.reduce((most, it) => Math.max(most, it), 0);
   const names = new Map<string, string>();
   return (key) => {
-    const name = names.get(key) ?? `keep ${names.size + 1}`;
+    const name = names.get(key) ?? `keep ${last + names.size + 1}`;
     names.set(key, name);
     return name;
   };

@@ -1,22 +1,35 @@
 import { add, multiply, roundedDecimal, whole } from '../measure/index.ts';
-import type { CostProof, MaterialPlan, Proof, Rational, SheetPlan } from '../model/index.ts';
+import type { CostProof, MaterialPlan, Proof, Rational, SheetKind, SheetPlan } from '../model/index.ts';
 
 /**
  * What one material takes, and how good that is known to be: `2 sheets (6.60 EUR), the fewest possible, and
  * 1 offcut`. What is claimed is claimed of the sheets that are bought; offcuts are used up first.
  */
 export function needWords({ sheets, proof }: MaterialPlan): string {
-  const bought = countOf(sheets, false);
-  const offcuts = countOf(sheets, true);
-  const ofOffcuts = `${offcuts} ${offcuts === 1 ? 'offcut' : 'offcuts'}`;
-  if (bought === 0) return proof.kind === 'fewest' ? `${ofOffcuts}, nothing to buy` : ofOffcuts;
+  const bought = countOf(sheets, ({ isOffcut }) => !isOffcut);
+  const uncut = countOf(sheets, ({ isUncut }) => isUncut === true);
+  const offcuts = countOf(sheets, ({ isOffcut, isUncut }) => isOffcut && isUncut !== true);
+  const atHand = [
+    ...(uncut === 0 ? [] : [`${sheetCount(uncut)} at hand`]),
+    ...(offcuts === 0 ? [] : [`${offcuts} ${offcuts === 1 ? 'offcut' : 'offcuts'}`]),
+  ].join(' and ');
+  if (bought === 0) return proof.kind === 'fewest' ? `${atHand}, nothing to buy` : atHand;
   const known = proofWords(proof);
-  const ofBought = `${bought} ${bought === 1 ? 'sheet' : 'sheets'}${costWords(sheets)}${known}`;
-  return offcuts === 0 ? ofBought : `${ofBought}${known === '' ? '' : ','} and ${ofOffcuts}`;
+  const ofBought = `${sheetCount(bought)}${costWords(sheets)}${known}`;
+  return atHand === '' ? ofBought : `${ofBought}${known === '' ? '' : ','} and ${atHand}`;
 }
 
-function countOf(sheets: readonly SheetPlan[], isOffcut: boolean): number {
-  return sheets.filter(({ sheet }) => sheet.isOffcut === isOffcut).reduce((sum, { times }) => sum + times, 0);
+/** What a person calls it. */
+export function sheetWord({ isOffcut, isUncut }: SheetKind): 'sheet' | 'offcut' {
+  return isOffcut && isUncut !== true ? 'offcut' : 'sheet';
+}
+
+function sheetCount(count: number): string {
+  return `${count} ${count === 1 ? 'sheet' : 'sheets'}`;
+}
+
+function countOf(sheets: readonly SheetPlan[], isSo: (sheet: SheetKind) => boolean): number {
+  return sheets.filter(({ sheet }) => isSo(sheet)).reduce((sum, { times }) => sum + times, 0);
 }
 
 /** What the sheets cost that have a price; offcuts have been paid for. */

@@ -10,6 +10,7 @@ import type {
   Savings,
 } from '../model/index.ts';
 import { areasOf, toHundredths } from './areas.ts';
+import { sheetWord } from './saying.ts';
 
 /** How the renderer shows what stands in the words. */
 export interface WordSigns {
@@ -170,9 +171,10 @@ function changeWords(change: Change, demand: MaterialDemand, signs: WordSigns): 
     case 'fewer tiles':
       return `with ${change.count} ${signs.clean(change.tile)} fewer to make`;
     case 'one more sheet': {
-      const { isOffcut, label, length, width } = demand.sheets[change.sheet]!;
+      const sheet = demand.sheets[change.sheet]!;
+      const { label, length, width } = sheet;
       const called = label === undefined ? '' : ` like "${signs.clean(label)}"`;
-      return `with one more ${isOffcut ? 'offcut' : 'sheet'}${called} of ${signs.pair(length, width)}`;
+      return `with one more ${sheetWord(sheet)}${called} of ${signs.pair(length, width)}`;
     }
     case 'other sheet':
       return `if it came in sheets of ${signs.pair(change.sheet.length, change.sheet.width)}, as another material does`;

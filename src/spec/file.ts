@@ -28,7 +28,9 @@ import type { MapNode, Node } from './yaml/node.ts';
 
 type Kind = SpecFile['kind'];
 
-const everywhere: readonly Kind[] = ['kit', 'shelf', 'session'];
+const everywhere: readonly Kind[] = ['kit', 'shelf', 'session', 'drawer'];
+const describers: readonly Kind[] = ['kit', 'shelf', 'session'];
+const keepers: readonly Kind[] = ['session', 'drawer'];
 const makers: readonly Kind[] = ['kit', 'session'];
 const session: readonly Kind[] = ['session'];
 
@@ -38,25 +40,26 @@ const places: Readonly<Record<string, readonly Kind[]>> = {
   title: everywhere,
   note: everywhere,
   units: everywhere,
-  uses: everywhere,
+  uses: describers,
   lengths: makers,
   numbers: makers,
   grid: makers,
   levels: makers,
-  materials: everywhere,
+  materials: describers,
   sheets: everywhere,
-  offcuts: session,
+  offcuts: keepers,
   masters: makers,
   parts: makers,
   tiles: makers,
-  racks: everywhere,
+  racks: describers,
   loose: session,
   make: session,
+  drawer: session,
   measured: session,
   cutting: makers,
   print: makers,
 };
-const later = ['fittings', 'sets', 'table', 'evenings', 'spares', 'drawer'];
+const later = ['fittings', 'sets', 'table', 'evenings', 'spares'];
 
 /** Keys not built yet that say what is made: without them nothing may be asked for, which is no second fault. */
 const asksOtherwise = ['sets', 'table', 'evenings'];
@@ -65,6 +68,7 @@ const asksOtherwise = ['sets', 'table', 'evenings'];
 export interface ReadFile {
   readonly file: Omit<SpecFile, 'uses'>;
   readonly uses: readonly Placed<string>[];
+  readonly drawer: Placed<string> | undefined;
   /** Something is lost that others lean on, so that nothing more should be said of this file. */
   readonly isTorn: boolean;
 }
@@ -112,8 +116,9 @@ export function readFile(map: MapNode): Outcome<ReadFile> {
     print: optional(fields, 'print', (value) => readPrint(value, faults)),
   };
   const uses = optional(fields, 'uses', (value) => readUses(value, reference, faults)) ?? [];
+  const drawer = optional(fields, 'drawer', (value, key) => ownPath(reference(value, key), faults));
   if (asksOtherwise.some((key) => map.entries.some((it) => it.key.text === key))) faults.tear();
-  return { value: { file, uses, isTorn: faults.isTorn }, diagnostics: faults.all };
+  return { value: { file, uses, drawer, isTorn: faults.isTorn }, diagnostics: faults.all };
 }
 
 function readKind(map: MapNode, faults: Faults): Kind | undefined {
@@ -130,8 +135,6 @@ function readKind(map: MapNode, faults: Faults): Kind | undefined {
   if (value.kind !== 'text') return wrongSort(value, 'the kind of the file', 'cardwright: kit', faults);
   const kind = everywhere.find((it) => it === value.text);
   if (kind !== undefined) return kind;
-  if (value.text === 'drawer')
-    return faults.report(diagnose('S33', atSpan(value.at), { what: 'cardwright: drawer' }));
   const meant = didYouMean(value.text, everywhere);
   return faults.report(diagnose('S31', atSpan(value.at), { found: value.text, meant }));
 }
@@ -154,10 +157,14 @@ function readUses(
 ): readonly Placed<string>[] {
   const example = node.kind === 'text' ? `uses: [${node.text}]` : 'uses: [../shared/cards.yaml]';
   const paths = new Values(faults).list(node, 'paths', example, (item) => reference(item, 'uses'));
-  return paths.filter(({ value, at }) => {
-    const isOwn =
-      value !== '' && !/^(?:[\\/~]|[A-Za-z]:|[a-z][a-z+.-]+:)/u.test(value) && !value.includes('\\');
-    if (!isOwn) faults.report(diagnose('S08', atSpan(at), { path: value }));
-    return isOwn;
-  });
+  return paths.flatMap((path) => ownPath(path, faults) ?? []);
+}
+
+/** A path that goes from the folder of the file that names it; told, where it is none. */
+function ownPath(path: Placed<string> | undefined, faults: Faults): Placed<string> | undefined {
+  if (path === undefined) return undefined;
+  const { value, at } = path;
+  const isOwn =
+    value !== '' && !/^(?:[\\/~]|[A-Za-z]:|[a-z][a-z+.-]+:)/u.test(value) && !value.includes('\\');
+  return isOwn ? path : faults.report(diagnose('S08', atSpan(at), { path: value }));
 }

@@ -91,13 +91,28 @@ class Reading {
     const read = readFile(nodes.value);
     this.diagnostics.push(...read.diagnostics);
     if (read.value === undefined) return undefined;
-    const { file, uses, isTorn } = read.value;
+    const { file, uses, drawer, isTorn } = read.value;
     if (isTorn) this.isTorn = true;
     const used = uses.map((it) => this.#used(it, path)).filter((it) => it !== undefined);
-    return { ...file, uses: [...new Set(used)] };
+    const kept = drawer && this.#drawer(drawer, path);
+    return { ...file, uses: [...new Set(used)], ...(kept === undefined ? {} : { drawer: kept }) };
   }
 
   #used({ value, at }: Placed<string>, by: string): SpecFile | undefined {
+    const file = this.#led({ value, at }, by);
+    if (file?.kind !== 'session' && file?.kind !== 'drawer') return file;
+    this.diagnostics.push(diagnose('S07', atSpan(at), { path: value, kind: file.kind }));
+    return undefined;
+  }
+
+  #drawer({ value, at }: Placed<string>, by: string): SpecFile | undefined {
+    const file = this.#led({ value, at }, by);
+    if (file === undefined || file.kind === 'drawer') return file;
+    this.diagnostics.push(diagnose('S09', atSpan(at), { path: value, kind: file.kind }));
+    return undefined;
+  }
+
+  #led({ value, at }: Placed<string>, by: string): SpecFile | undefined {
     const path = resolved(by, value);
     const loaded = this.#done.has(path) || this.#given.has(path) ? undefined : this.#load(path);
     const key = loaded?.kind === 'same' ? resolved('', loaded.as) : path;
@@ -108,10 +123,7 @@ class Reading {
       this.diagnostics.push(diagnose('S06', atSpan(at), { chain }));
       return undefined;
     }
-    const file = this.#found(key, { value, at }, loaded);
-    if (file?.kind !== 'session') return file;
-    this.diagnostics.push(diagnose('S07', atSpan(at), { path: value }));
-    return undefined;
+    return this.#found(key, { value, at }, loaded);
   }
 
   #found(key: string, named: Placed<string>, loaded: Loaded | undefined): SpecFile | undefined {

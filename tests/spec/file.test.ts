@@ -61,10 +61,6 @@ tiles:
 #                                    ^^^^^ error S33: "folds" belongs to the language but is not built yet
 #                                                       ^^^^^^^ error S33: "as fits" belongs to the language but is not built yet
 `);
-    check(`
-cardwright: drawer
-#           ^^^^^^ error S33: "cardwright: drawer" belongs to the language but is not built yet
-`);
   });
 
   it('keeps each key in its kind of file', () => {
@@ -401,5 +397,39 @@ uses: [a.yaml, /etc/cards.yaml, "c:\\\\cards.yaml", http://cards/a.yaml]
     expect(read('cardwright: kit\nuses: [a.yaml]\n').value).toBeUndefined();
     expect(read('cardwright: kit\ntitel: x\n').value).toBeDefined();
     expect(read('cardwright: kit\ntiels: {}\n').value).toBeUndefined();
+  });
+});
+
+describe('a drawer', () => {
+  it('holds sheets and offcuts, and nothing that says what things are', () => {
+    check(`
+cardwright: drawer
+uses: [a.yaml]
+^^^^ error S35: "uses" has no place in a drawer
+materials: {}
+^^^^^^^^^ error S35: "materials" has no place in a drawer
+sheets: { card: [{ size: [16, 12] }] }
+offcuts: { card: [{ size: [8, 5], label: G1 }] }
+make: {}
+^^^^ error S35: "make" has no place in a drawer
+`);
+  });
+
+  it('is named by a session, and by nothing else', () => {
+    const others = {
+      'a.yaml': 'cardwright: drawer\noffcuts: { card: [{ size: [8 in, 5 in] }] }\n',
+      'b.yaml': 'cardwright: shelf\n',
+    };
+    expect(read('cardwright: session\ndrawer: a.yaml\n', others).value?.files[0].drawer?.kind).toBe('drawer');
+    check(
+      'drawer: b.yaml\n#       ^^^^^^ error S09: "b.yaml" is a shelf; behind "drawer" stands a drawer',
+      others,
+    );
+    check(
+      'uses: [a.yaml]\n#      ^^^^^^ error S07: "a.yaml" is a drawer; only kits and shelves are used by others',
+      others,
+    );
+    check('cardwright: kit\ndrawer: a.yaml\n^^^^^^ error S35: "drawer" has no place in a kit', others);
+    check('drawer: c.yaml\n#       ^^^^^^ fatal S01: can\'t read "c.yaml": there is no such file', others);
   });
 });

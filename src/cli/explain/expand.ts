@@ -538,6 +538,11 @@ sheets: { greyboard: [{ size: [16, 12], grain: length }] }
       last: 'fill: { of: foam, size: [3, rest], lies: yes }',
     }),
   },
+  E80: {
+    why: 'A drawer may keep material of other kits, so a name that these files do not know is passed over. This one is so close to a name they know that it may be a slip, and then the offcuts would be missed.',
+    failing: fromDrawer('greybord'),
+    mended: fromDrawer('greyboard'),
+  },
 };
 
 function digits(index: number, worth: string): string {
@@ -583,4 +588,14 @@ materials: { greyboard: { thickness: 1/16 } }
 sheets: { greyboard: [{ size: [16, 12] }] }
 tiles: { wall: { height: ${height}, parts: { face: { of: greyboard, size: [3, 2] } } } }
 `);
+}
+
+function fromDrawer(material: string): Example {
+  return {
+    files: {
+      'evening.yaml': `${evening('{ wall: 2 }')}drawer: drawer.yaml\n`,
+      'drawer.yaml': `cardwright: drawer\nunits: in\noffcuts: { ${material}: [{ size: [7, 4] }] }\n`,
+    },
+    run: ['check', 'evening.yaml'],
+  };
 }

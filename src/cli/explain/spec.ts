@@ -96,6 +96,17 @@ export const specPages: Readonly<Record<keyof typeof specCodes, ExplainPage>> = 
     failing: added("uses: ['C:\\felts.yaml']"),
     mended: together({ 'kit.yaml': `${head}uses: [felts.yaml]\n${body}`, 'felts.yaml': shelf }),
   },
+  S09: {
+    why: 'What is at hand is kept in a file of its own, since cutting changes it: sheets go out, offcuts come in. It begins with cardwright: drawer and lists sheets and offcuts by material.',
+    failing: together({
+      'kit.yaml': `cardwright: session\nunits: in\n${body}drawer: felts.yaml\n`,
+      'felts.yaml': shelf,
+    }),
+    mended: together({
+      'kit.yaml': `cardwright: session\nunits: in\n${body}drawer: box.yaml\n`,
+      'box.yaml': 'cardwright: drawer\nunits: in\noffcuts: { card: [{ size: [7, 4] }] }\n',
+    }),
+  },
   S10: {
     why: 'YAML indents with spaces, since nobody agrees how wide a tab is. Most editors can turn tabs into spaces.',
     failing: added('cutting:\n\tkerf: 1/32'),
@@ -209,7 +220,7 @@ export const specPages: Readonly<Record<keyof typeof specCodes, ExplainPage>> = 
     mended: kit(`cardwright: kit\nunits: in\n${body}`),
   },
   S31: {
-    why: 'There are three kinds of files: kit, shelf and session.',
+    why: 'There are four kinds of files: kit, shelf, session and drawer.',
     failing: kit(`cardwright: kitt\nunits: in\n${body}`),
     mended: kit(`cardwright: kit\nunits: in\n${body}`),
   },

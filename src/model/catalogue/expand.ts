@@ -497,6 +497,12 @@ export const expandCodes = {
     say: ({ found }: { found: string }) => `"${found}" has to be rounded`,
     hint: ({ found }) => `(${found} up to 1/32)`,
   }),
+  E80: entry({
+    severity: 'warning',
+    title: 'a material of the drawer that looks misspelt',
+    say: ({ material, meant }: { material: string; meant: string }) =>
+      `no file knows the material "${material}"${meant}; what the drawer lists of it is not used`,
+  }),
 } as const;
 
 interface Unknown {

@@ -4,12 +4,12 @@ type None = Record<string, never>;
 
 /** The codes of `spec/`. A code is never reused or renumbered. */
 export const specCodes = {
-  // Files: S01 to S08
+  // Files: S01 to S09
   S01: entry({
     severity: 'fatal',
     title: 'a file that can not be read',
     say: ({ path, reason }: { path: string; reason: string }) => `can't read "${path}": ${reason}`,
-    hint: () => 'paths under uses: go from the folder of the file that names them',
+    hint: () => 'paths under uses: and drawer: go from the folder of the file that names them',
   }),
   S02: entry({
     severity: 'fatal',
@@ -53,15 +53,27 @@ export const specCodes = {
   }),
   S07: entry({
     severity: 'error',
-    title: 'a session that is used',
-    say: ({ path }: { path: string }) => `"${path}" is a session; only kits and shelves are used by others`,
-    hint: () => 'name both on the command line, or move what is shared into a kit',
+    title: 'a session or a drawer that is used',
+    say: ({ path, kind }: { path: string; kind: 'session' | 'drawer' }) =>
+      `"${path}" is a ${kind}; only kits and shelves are used by others`,
+    hint: ({ path, kind }) =>
+      kind === 'session'
+        ? 'name both on the command line, or move what is shared into a kit'
+        : `drawer: ${path}   in a session`,
   }),
   S08: entry({
     severity: 'error',
     title: 'a path that only one computer knows',
     say: ({ path }: { path: string }) => `"${path}" is not a path from this file's folder`,
     hint: () => 'a path such as ../shared/cards.yaml',
+  }),
+
+  S09: entry({
+    severity: 'error',
+    title: 'a drawer that is none',
+    say: ({ path, kind }: { path: string; kind: string }) =>
+      `"${path}" is a ${kind}; behind "drawer" stands a drawer`,
+    hint: () => 'a file that begins with  cardwright: drawer  and lists sheets and offcuts',
   }),
 
   // YAML: S10 to S27
@@ -225,7 +237,7 @@ export const specCodes = {
     severity: 'fatal',
     title: 'an unknown kind of file',
     say: ({ found, meant }: { found: string; meant: string }) => `"${found}" is not a kind of file${meant}`,
-    hint: () => 'kit, session or shelf',
+    hint: () => 'kit, session, shelf or drawer',
   }),
   S32: entry({
     severity: 'error',

@@ -158,6 +158,7 @@ const sheet = z
     available: z.union([count, z.literal('as needed')]),
     price: price.nullable(),
     isOffcut: z.boolean(),
+    inDrawer: z.boolean().describe('it lies in the drawer of the session'),
     trueEdges: z.boolean(),
     label: z.string().nullable(),
     where: z.string().nullable(),

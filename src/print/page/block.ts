@@ -1,5 +1,6 @@
 import { isZero } from '../../measure/index.ts';
 import type { MaterialPlan, SheetPlan, Step } from '../../model/index.ts';
+import { sheetWord } from '../saying.ts';
 import { tag } from './cutNumbers.ts';
 import {
   columnsOf,
@@ -125,7 +126,8 @@ const mostOverhang = 24;
 /** Which sheet of which material, and what it is called. */
 export function nameOf({ demand }: MaterialPlan, { sheet, first, times }: SheetPlan): string {
   const which = times === 1 ? `sheet ${first}` : `sheets ${first} to ${first + times - 1}`;
-  const called = sheet.label === undefined ? '' : ` · ${sheet.isOffcut ? 'offcut ' : ''}${sheet.label}`;
+  const called =
+    sheet.label === undefined ? '' : ` · ${sheetWord(sheet) === 'offcut' ? 'offcut ' : ''}${sheet.label}`;
   return `${demand.material.name} · ${which}${called}`;
 }
 

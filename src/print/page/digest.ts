@@ -23,6 +23,6 @@ export function digestOfTexts(texts: readonly string[]): string {
   return hash.toString(16).padStart(8, '0');
 }
 
-function textsOf({ source, uses }: SpecFile): readonly string[] {
-  return [source.text, ...uses.flatMap(textsOf)];
+function textsOf({ source, uses, drawer }: SpecFile): readonly string[] {
+  return [source.text, ...uses.flatMap(textsOf), ...(drawer === undefined ? [] : [drawer.source.text])];
 }

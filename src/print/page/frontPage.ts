@@ -1,6 +1,6 @@
 import type { Batch, Diagnostic, MaterialPlan, SheetKind } from '../../model/index.ts';
 import { cautionsFor } from '../cautions.ts';
-import { needWords } from '../saying.ts';
+import { needWords, sheetWord } from '../saying.ts';
 import { columnGap, drawAt, type Entry, entryOf, heightOfAll, inTwoColumns } from './entries.ts';
 import type { Flow } from './flow.ts';
 import { legend, meaningsIn } from './legend.ts';
@@ -120,9 +120,10 @@ function takenRows(
   });
 }
 
-function nameOf({ isOffcut, label, where, length, width }: SheetKind, sizes: Sizes): string {
+function nameOf(sheet: SheetKind, sizes: Sizes): string {
+  const { label, where, length, width } = sheet;
   const called = label === undefined ? '' : ` ${label}`;
-  return `${isOffcut ? 'offcut' : 'sheet'}${called} ${sizes.pair(length, width)}${where === undefined ? '' : ` (${where})`}`;
+  return `${sheetWord(sheet)}${called} ${sizes.pair(length, width)}${where === undefined ? '' : ` (${where})`}`;
 }
 
 function knownOf(plan: MaterialPlan): string {

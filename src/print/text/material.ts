@@ -2,7 +2,7 @@ import { compare, equal, toDrawnMm, zero } from '../../measure/index.ts';
 import type { MaterialDemand, MaterialPlan, Savings, SheetKind, SheetPlan } from '../../model/index.ts';
 import { markWords } from '../memberWords.ts';
 import { hasOrder, orderLead, orderRows, settingsWords } from '../orderWords.ts';
-import { needWords } from '../saying.ts';
+import { needWords, sheetWord } from '../saying.ts';
 import { cuttingList } from './cuttingList.ts';
 import { drawSheet } from './drawing.ts';
 import type { Showing } from './lengths.ts';
@@ -123,7 +123,7 @@ function numbersOf({ first, times }: SheetPlan, look: Look): string {
 
 function sheetHeading(plan: SheetPlan, total: number, { showing, look }: Setting): Lines {
   const { sheet, times } = plan;
-  const what = sheet.isOffcut ? 'offcut' : 'sheet';
+  const what = sheetWord(sheet);
   const label = sheet.label === undefined ? '' : ` "${clean(sheet.label)}"`;
   const where = sheet.where === undefined ? '' : ` (${clean(sheet.where)})`;
   const size = `${showing.pair(sheet.length, sheet.width)}\u00a0${showing.unit}`;
