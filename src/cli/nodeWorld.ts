@@ -4,6 +4,7 @@ import {
   constants,
   fstatSync,
   fsyncSync,
+  linkSync,
   mkdirSync,
   openSync,
   readdirSync,
@@ -16,10 +17,11 @@ import {
   unlinkSync,
   writeSync,
 } from 'node:fs';
+import { hostname } from 'node:os';
 import { basename, dirname, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { nodeWatch } from './nodeWatch.ts';
-import type { Files, FileTrouble, NamedBytes, Signal, Sink, World } from './world.ts';
+import type { Files, FileTrouble, HeldLock, Lock, NamedBytes, Signal, Sink, World } from './world.ts';
 
 /** The world as it is: this process, this disk. */
 export function nodeWorld(version: string): World {
@@ -58,6 +60,7 @@ const files: Files = {
   write,
   namesIn,
   writeFolder,
+  lock,
   shipped: (path) => readFileSync(join(packageFolder, path)),
 };
 
@@ -201,6 +204,90 @@ function writeAll(path: string, flags: string, bytes: Uint8Array, mode = 0o666):
   } finally {
     closeSync(descriptor);
   }
+}
+
+function lock(path: string): Lock | HeldLock | FileTrouble {
+  try {
+    const lockPath = `${kindOf(path) === 'file' ? realpathSync(path) : resolve(path)}.lock`;
+    const mine = `${process.pid} ${hostname()}\n`;
+    const locked: Lock = { kind: 'locked', release: () => releaseLock(lockPath, mine) };
+    if (appears(lockPath, mine)) return locked;
+    const theirs = readLock(lockPath);
+    if (theirs === undefined) return appears(lockPath, mine) ? locked : held(lockPath, '');
+    return isDead(theirs) && tookOver(lockPath, theirs, mine) ? locked : held(lockPath, theirs);
+  } catch (error) {
+    return troubleOf(error);
+  }
+}
+
+/** Makes a file with all that it holds at once, or not at all where one is there: so no lock is ever half written. */
+function appears(path: string, text: string): boolean {
+  const beside = `${path}.${process.pid}.part`;
+  try {
+    writeAll(beside, 'w', new TextEncoder().encode(text));
+    linkSync(beside, path);
+    return true;
+  } catch (error) {
+    const code = error instanceof Error && 'code' in error ? error.code : undefined;
+    if (code === 'EEXIST') return false;
+    // Some disks know no second name for a file.
+    if (code !== 'EPERM' && code !== 'ENOTSUP' && code !== 'EOPNOTSUPP') throw error;
+    return createdAlone(path, text);
+  } finally {
+    rmSync(beside, { force: true });
+  }
+}
+
+function createdAlone(path: string, text: string): boolean {
+  try {
+    writeAll(path, 'wx', new TextEncoder().encode(text));
+    return true;
+  } catch (error) {
+    if (error instanceof Error && 'code' in error && error.code === 'EEXIST') return false;
+    throw error;
+  }
+}
+
+function readLock(path: string): string | undefined {
+  try {
+    return readFileSync(path, 'utf8');
+  } catch {
+    return undefined; // it was released just now
+  }
+}
+
+/** Only a run on this machine can be known to have ended. */
+function isDead(text: string): boolean {
+  const { pid, host } = /^(?<pid>\d+) (?<host>[^\n]*)\n$/u.exec(text)?.groups ?? {};
+  if (pid === undefined || host !== hostname()) return false;
+  try {
+    process.kill(Number(pid), 0);
+    return false;
+  } catch (error) {
+    return error instanceof Error && 'code' in error && error.code === 'ESRCH';
+  }
+}
+
+/** Of two runs that find the same dead lock, one alone takes it away. */
+function tookOver(path: string, theirs: string, mine: string): boolean {
+  const guard = `${path}.over`;
+  if (!appears(guard, mine)) return false;
+  try {
+    if (readLock(path) !== theirs) return false;
+    unlinkSync(path);
+    return appears(path, mine);
+  } finally {
+    rmSync(guard, { force: true });
+  }
+}
+
+function held(lockPath: string, text: string): HeldLock {
+  const { pid, host } = /^(?<pid>\d+) (?<host>[^\n]*)\n$/u.exec(text)?.groups ?? {};
+  return { kind: 'held', by: pid === undefined ? 'another run' : `process ${pid} on ${host}`, lockPath };
+}
+
+function releaseLock(path: string, mine: string): void {
+  if (readLock(path) === mine) rmSync(path, { force: true });
 }
 
 const reasons: Readonly<Record<string, string>> = {

@@ -34,6 +34,11 @@ export interface Files {
   namesIn(path: string): readonly string[];
   /** A folder of these files and no others: whole or not at all, and what it held before is gone. */
   writeFolder(path: string, files: readonly NamedBytes[]): FileTrouble | undefined;
+  /**
+   * Keeps other runs away from a file, which need not be there, until it is released. A lock that a run which died
+   * has left is taken over.
+   */
+  lock(path: string): Lock | HeldLock | FileTrouble;
   /** A file that ships with the program, by its path in the package. */
   shipped(path: string): Uint8Array;
 }
@@ -41,6 +46,20 @@ export interface Files {
 export interface NamedBytes {
   readonly name: string;
   readonly bytes: Uint8Array;
+}
+
+export interface Lock {
+  readonly kind: 'locked';
+  release(): void;
+}
+
+/** Another run has the file. */
+export interface HeldLock {
+  readonly kind: 'held';
+  /** Whose it is, as far as it says. */
+  readonly by: string;
+  /** The file that says so. */
+  readonly lockPath: string;
 }
 
 /** Why a file could not be had; `reason` is a few words, e.g. `there is no such file`. */

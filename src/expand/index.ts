@@ -1,4 +1,5 @@
 /** Works a spec out: what has to be cut, from which sheets, by which rules. */
+export { drawerIn } from './drawer.ts';
 export { expand } from './expand.ts';
 export { cutToMarks } from './kinds.ts';
 export { paperNamed, paperSize } from './paper.ts';

@@ -5,6 +5,7 @@ export type { Catalogue, Code, Entry, Severity } from './catalogue/index.ts';
 export { catalogue } from './catalogue/index.ts';
 export { type OutlineCode, type OutlineFacts, outlineCodes } from './catalogue/outline.ts';
 export * from './diagnostic.ts';
+export type * from './drawer.ts';
 export type * from './layout.ts';
 export type * from './made.ts';
 export * from './nearest.ts';

@@ -16,6 +16,8 @@ export interface Setting {
   readonly bug?: boolean;
   /** Standard output takes nothing. */
   readonly full?: boolean;
+  /** Another program saves these files right after they were first read. */
+  readonly savedMeanwhile?: Readonly<Record<string, string>>;
   /** What the program calls itself. */
   readonly version?: string;
   /** What the clock goes on by at each look. */
@@ -66,6 +68,7 @@ function worldOf(
   const { terminal = {}, tickMs = 1 } = setting;
   let nowMs = 0;
   let turned = false;
+  const meanwhile = new Map(Object.entries(setting.savedMeanwhile ?? {}));
   const isFolder = (path: string): boolean =>
     path === '.' || [...files.keys()].some((it) => it.startsWith(`${path}/`));
   const kindOf = (path: string) =>
@@ -85,6 +88,9 @@ function worldOf(
       read: (path) => {
         if (setting.bug) throw new TypeError('the sky fell down');
         const found = files.get(clean(path));
+        const saved = meanwhile.get(clean(path));
+        if (saved !== undefined) files.set(clean(path), bytesOf(saved));
+        meanwhile.delete(clean(path));
         if (found !== undefined) return found;
         return isFolder(clean(path))
           ? { kind: 'folder', reason: 'it is a folder' }
@@ -105,6 +111,14 @@ function worldOf(
         for (const it of files.keys()) if (it.startsWith(`${clean(path)}/`)) files.delete(it);
         for (const { name, bytes } of contents) files.set(`${clean(path)}/${name}`, bytes);
         return undefined;
+      },
+      lock: (path) => {
+        const lockPath = `${clean(path)}.lock`;
+        const trouble = refusal(lockPath);
+        if (trouble !== undefined && trouble.kind !== 'missing') return trouble;
+        if (files.has(lockPath)) return { kind: 'held', by: textOf(files.get(lockPath)!).trim(), lockPath };
+        files.set(lockPath, bytesOf('this run'));
+        return { kind: 'locked', release: () => files.delete(lockPath) };
       },
       shipped: (path) => readFileSync(new URL(`../../${path}`, import.meta.url)),
     },

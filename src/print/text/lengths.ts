@@ -34,7 +34,10 @@ export interface Showing {
   readonly rounded: (length: Length, error: Length) => string;
 }
 
-export function showingOf({ units, firstUnit, ruler }: Settings, look: Look): Showing {
+export function showingOf(
+  { units, firstUnit, ruler }: Pick<Settings, 'units' | 'firstUnit' | 'ruler'>,
+  look: Look,
+): Showing {
   const unit = units.value === 'both' ? firstUnit : units.value;
   const otherUnit = unit === 'in' ? 'mm' : 'in';
   const style = { units: unit, firstUnit: unit, ruler: ruler.value } as const;
