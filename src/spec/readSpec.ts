@@ -94,7 +94,7 @@ class Reading {
     const { file, uses, isTorn } = read.value;
     if (isTorn) this.isTorn = true;
     const used = uses.map((it) => this.#used(it, path)).filter((it) => it !== undefined);
-    return { ...file, uses: [...new Set(used)] };
+    return { ...file, uses: [...new Set(used)], usesAt: uses };
   }
 
   #used({ value, at }: Placed<string>, by: string): SpecFile | undefined {
