@@ -1,3 +1,4 @@
+import { blanksFor, ownBlanks } from './blank/index.ts';
 import { expand } from './expand/index.ts';
 import { judge, verdictsSaid } from './fit/index.ts';
 import { asMarked, type Sensitivity, sensitivities, withMends } from './mend/index.ts';
@@ -12,14 +13,14 @@ import type {
   Spec,
   TileFit,
 } from './model/index.ts';
-import { findSavings, fits as fitsOnSheets, pack } from './pack/index.ts';
+import { findSavings, fitsSomehow, packFewest } from './pack/index.ts';
 import { plan } from './plan/index.ts';
 
 /**
  * Start reading here.
  *
- *   texts ─readSpec→ Spec ─expand→ Batch ─pack→ MaterialLayouts ─plan→ MaterialPlan ─print→ bytes
- *                                    │                └─findSavings→ Savings, where asked why ─┘
+ *   texts ─readSpec→ Spec ─expand→ Batch ─blanksFor→ blanks ─pack→ MaterialLayouts ─plan→ MaterialPlan ─print→ bytes
+ *                                    │                                  └─findSavings→ Savings, where asked why ─┘
  *                                    └─judge→ TileFits, what is wrong with them ─mend→ and what would do
  *                                           the marks that sizes are cut to go back into the Batch
  *
@@ -38,15 +39,16 @@ export function* pipeline(
   const said = [...diagnostics, ...stood.diagnostics];
   const batch = asMarked(asDrawn, stood.fits);
   const layouts: MaterialLayouts[] = [];
+  const { effort, ruler } = batch.settings;
   for (const demand of batch.materials) {
-    const packed = yield* pack(demand, batch.settings.effort.value.steps);
+    const packed = yield* packFewest(blanksFor(demand, ruler.value[0]), effort.value.steps);
     if (packed.value !== undefined) layouts.push(packed.value);
     said.push(...packed.diagnostics);
   }
   const plans = plan(layouts, batch.settings);
   const made: Made = { spec, batch, fits: stood.fits, layouts, plans };
   const value = wishes.why
-    ? { ...made, savings: yield* findSavings(layouts, batch.settings.ruler.value[0]) }
+    ? { ...made, savings: yield* findSavings(layouts, ruler.value[0]) }
     : made;
   return { value, diagnostics: said };
 }
@@ -60,8 +62,11 @@ export function* checkUp(spec: Spec, overrides: Overrides): Generator<SearchProg
   if (batch === undefined) return { value: undefined, diagnostics };
   const stood = judged(spec, overrides, batch);
   const said = [...diagnostics, ...stood.diagnostics];
-  for (const demand of asMarked(batch, stood.fits).materials)
-    said.push(...(yield* fitsOnSheets(demand, batch.settings.effort.value.steps)));
+  const { effort, ruler } = batch.settings;
+  for (const demand of asMarked(batch, stood.fits).materials) {
+    const ways = [() => ownBlanks(demand), () => blanksFor(demand, ruler.value[0])[0]] as const;
+    said.push(...(yield* fitsSomehow(ways, effort.value.steps)));
+  }
   return { value: { batch, fits: stood.fits }, diagnostics: said };
 }
 
