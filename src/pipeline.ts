@@ -9,7 +9,7 @@ import type {
   MaterialLayouts,
   Outcome,
   Overrides,
-  SearchProgress,
+  Pause,
   Spec,
   TileFit,
 } from './model/index.ts';
@@ -24,14 +24,14 @@ import { plan } from './plan/index.ts';
  *                                    └─judge→ TileFits, what is wrong with them ─mend→ and what would do
  *                                           the marks that sizes are cut to go back into the Batch
  *
- * Reading texts is the caller's, since `uses` asks for further files. The searches are the slow arrows: they
- * yield their progress, so that whoever drives them can show it or stop it.
+ * Reading texts is the caller's, since `uses` asks for further files. From the first search on it pauses every few
+ * milliseconds, and says how far the search is, so that whoever drives it can show that or stop it.
  */
 export function* pipeline(
   spec: Spec,
   overrides: Overrides,
   wishes: Wishes = {},
-): Generator<SearchProgress, Outcome<Made>> {
+): Generator<Pause, Outcome<Made>> {
   const { value: asDrawn, diagnostics } = expand(spec, overrides);
   if (asDrawn === undefined) return { value: undefined, diagnostics };
 
@@ -45,10 +45,10 @@ export function* pipeline(
     if (packed.value !== undefined) layouts.push(packed.value);
     said.push(...packed.diagnostics);
   }
-  const plans = plan(layouts, batch.settings);
+  const plans = yield* plan(layouts, batch.settings);
   const made: Made = { spec, batch, fits: stood.fits, layouts, plans };
   const value = wishes.why
-    ? { ...made, savings: yield* findSavings(layouts, ruler.value[0]) }
+    ? { ...made, savings: yield* quietly(findSavings(layouts, ruler.value[0])) }
     : made;
   return { value, diagnostics: said };
 }
@@ -57,7 +57,7 @@ export function* pipeline(
 export type Checked = Pick<Made, 'batch' | 'fits'>;
 
 /** As much of the picture as tells whether a batch is sound and can be cut: nothing is laid out for cutting. */
-export function* checkUp(spec: Spec, overrides: Overrides): Generator<SearchProgress, Outcome<Checked>> {
+export function* checkUp(spec: Spec, overrides: Overrides): Generator<Pause, Outcome<Checked>> {
   const { value: batch, diagnostics } = expand(spec, overrides);
   if (batch === undefined) return { value: undefined, diagnostics };
   const stood = judged(spec, overrides, batch);
@@ -100,9 +100,18 @@ export interface Wishes {
   readonly why?: boolean;
 }
 
-/** Drives a search to its end without looking at its progress. */
-export function runToEnd<T>(search: Generator<SearchProgress, T>): T {
-  let step = search.next();
-  while (!step.done) step = search.next();
+/** Pauses as often, but tells nothing: how far a try is, is not how far the layouts are. */
+function* quietly<T>(tries: Generator<Pause, T>): Generator<undefined, T> {
+  for (;;) {
+    const step = tries.next();
+    if (step.done) return step.value;
+    yield;
+  }
+}
+
+/** Goes through all pauses without stopping. */
+export function runToEnd<T>(run: Generator<Pause, T>): T {
+  let step = run.next();
+  while (!step.done) step = run.next();
   return step.value;
 }

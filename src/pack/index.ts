@@ -1,4 +1,5 @@
 /** The room of layouts: whole cells, a search, lower bounds, and a checker that shares nothing with them. */
+export { Pace } from './pace.ts';
 export { pack } from './pack.ts';
 export { fitsSomehow, packFewest } from './packFewest.ts';
 export { changed, findSavings } from './savings/index.ts';

@@ -261,11 +261,11 @@ export const cliCodes = {
   C71: entry({
     severity: 'fatal',
     title: 'stopped by Ctrl-C',
-    say: (it: { where: string }) => `interrupted ${it.where}; nothing was written`,
+    say: (it: { where: string; left: string }) => `interrupted ${it.where}; ${it.left}`,
   }),
   C72: entry({
     severity: 'fatal',
     title: 'asked to end',
-    say: (it: { where: string }) => `ended on request ${it.where}; nothing was written`,
+    say: (it: { where: string; left: string }) => `ended on request ${it.where}; ${it.left}`,
   }),
 } as const;
