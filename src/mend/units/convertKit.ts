@@ -3,6 +3,7 @@ import { isError } from '../../model/index.ts';
 import { spliced } from '../../spec/index.ts';
 import { type Rewriting, rewritten } from './exact.ts';
 import { implicationWritten, impliedIn } from './implied.ts';
+import { remarksOn } from './remarks.ts';
 import { everyTile, type Standing, standingOf, verdictsOf } from './standing.ts';
 import type { ConversionWishes, Texts } from './wishes.ts';
 
@@ -31,7 +32,7 @@ export function convertKit(spec: Spec, wishes: ConversionWishes, reread: Reread)
   const exact = withImplied(spec, texts, wishes, reread);
   return {
     value: { files, texts: exact.texts, before: exact.before, after: exact.after },
-    diagnostics: [...said, ...exact.diagnostics],
+    diagnostics: [...said, ...files.flatMap((it) => remarksOn(it, wishes.to)), ...exact.diagnostics],
   };
 }
 
