@@ -1,3 +1,4 @@
+import { blanksFor, ownBlanks } from './blank/index.ts';
 import { expand } from './expand/index.ts';
 import { judge, verdictsSaid } from './fit/index.ts';
 import { asMarked, type Sensitivity, sensitivities, withMends } from './mend/index.ts';
@@ -8,29 +9,29 @@ import type {
   MaterialLayouts,
   Outcome,
   Overrides,
-  SearchProgress,
+  Pause,
   Spec,
   TileFit,
 } from './model/index.ts';
-import { findSavings, fits as fitsOnSheets, packAtHand } from './pack/index.ts';
+import { findSavings, fitsSomehow, packAtHand } from './pack/index.ts';
 import { plan } from './plan/index.ts';
 
 /**
  * Start reading here.
  *
- *   texts ─readSpec→ Spec ─expand→ Batch ─pack→ MaterialLayouts ─plan→ MaterialPlan ─print→ bytes
- *                                    │                └─findSavings→ Savings, where asked why ─┘
+ *   texts ─readSpec→ Spec ─expand→ Batch ─blanksFor→ blanks ─pack→ MaterialLayouts ─plan→ MaterialPlan ─print→ bytes
+ *                                    │                                  └─findSavings→ Savings, where asked why ─┘
  *                                    └─judge→ TileFits, what is wrong with them ─mend→ and what would do
  *                                           the marks that sizes are cut to go back into the Batch
  *
- * Reading texts is the caller's, since `uses` asks for further files. The searches are the slow arrows: they
- * yield their progress, so that whoever drives them can show it or stop it.
+ * Reading texts is the caller's, since `uses` asks for further files. From the first search on it pauses every few
+ * milliseconds, and says how far the search is, so that whoever drives it can show that or stop it.
  */
 export function* pipeline(
   spec: Spec,
   overrides: Overrides,
   wishes: Wishes = {},
-): Generator<SearchProgress, Outcome<Made>> {
+): Generator<Pause, Outcome<Made>> {
   const { value: asDrawn, diagnostics } = expand(spec, overrides);
   if (asDrawn === undefined) return { value: undefined, diagnostics };
 
@@ -38,15 +39,16 @@ export function* pipeline(
   const said = [...diagnostics, ...stood.diagnostics];
   const batch = asMarked(asDrawn, stood.fits);
   const layouts: MaterialLayouts[] = [];
+  const { effort, ruler } = batch.settings;
   for (const demand of batch.materials) {
-    const packed = yield* packAtHand(demand, batch.settings.effort.value.steps);
+    const packed = yield* packAtHand(blanksFor(demand, ruler.value[0]), effort.value.steps);
     if (packed.value !== undefined) layouts.push(packed.value);
     said.push(...packed.diagnostics);
   }
-  const plans = plan(layouts, batch.settings, batch.labelsAtHand);
+  const plans = yield* plan(layouts, batch.settings, batch.labelsAtHand);
   const made: Made = { spec, batch, fits: stood.fits, layouts, plans };
   const value = wishes.why
-    ? { ...made, savings: yield* findSavings(layouts, batch.settings.ruler.value[0]) }
+    ? { ...made, savings: yield* quietly(findSavings(layouts, ruler.value[0])) }
     : made;
   return { value, diagnostics: said };
 }
@@ -55,13 +57,16 @@ export function* pipeline(
 export type Checked = Pick<Made, 'batch' | 'fits'>;
 
 /** As much of the picture as tells whether a batch is sound and can be cut: nothing is laid out for cutting. */
-export function* checkUp(spec: Spec, overrides: Overrides): Generator<SearchProgress, Outcome<Checked>> {
+export function* checkUp(spec: Spec, overrides: Overrides): Generator<Pause, Outcome<Checked>> {
   const { value: batch, diagnostics } = expand(spec, overrides);
   if (batch === undefined) return { value: undefined, diagnostics };
   const stood = judged(spec, overrides, batch);
   const said = [...diagnostics, ...stood.diagnostics];
-  for (const demand of asMarked(batch, stood.fits).materials)
-    said.push(...(yield* fitsOnSheets(demand, batch.settings.effort.value.steps)));
+  const { effort, ruler } = batch.settings;
+  for (const demand of asMarked(batch, stood.fits).materials) {
+    const ways = [() => ownBlanks(demand), () => blanksFor(demand, ruler.value[0])[0]] as const;
+    said.push(...(yield* fitsSomehow(ways, effort.value.steps)));
+  }
   return { value: { batch, fits: stood.fits }, diagnostics: said };
 }
 
@@ -95,9 +100,18 @@ export interface Wishes {
   readonly why?: boolean;
 }
 
-/** Drives a search to its end without looking at its progress. */
-export function runToEnd<T>(search: Generator<SearchProgress, T>): T {
-  let step = search.next();
-  while (!step.done) step = search.next();
+/** Pauses as often, but tells nothing: how far a try is, is not how far the layouts are. */
+function* quietly<T>(tries: Generator<Pause, T>): Generator<undefined, T> {
+  for (;;) {
+    const step = tries.next();
+    if (step.done) return step.value;
+    yield;
+  }
+}
+
+/** Goes through all pauses without stopping. */
+export function runToEnd<T>(run: Generator<Pause, T>): T {
+  let step = run.next();
+  while (!step.done) step = run.next();
   return step.value;
 }

@@ -17,6 +17,7 @@ const order = [
   'expand',
   'fit',
   'mend',
+  'blank',
   'pack',
   'plan',
   'stock',

@@ -36,6 +36,12 @@ export interface Request {
   readonly storyStick: boolean;
   readonly to: string | undefined;
   readonly from: string | undefined;
+  /** A step that sizes are rounded to. */
+  readonly round: string | undefined;
+  readonly scale: string | undefined;
+  readonly boards: string | undefined;
+  /** Boards that can be bought, in place of nominal ones. */
+  readonly material: readonly string[];
   readonly force: boolean;
   readonly dryRun: boolean;
   readonly partial: boolean;
@@ -124,6 +130,10 @@ export function readArguments(argv: readonly string[]): ReadArguments {
       storyStick: typed.storyStick === true,
       to: text(typed.to)?.toLowerCase(),
       from: text(typed.from)?.toLowerCase(),
+      round: text(typed.round),
+      scale: text(typed.scale),
+      boards: text(typed.boards)?.toLowerCase(),
+      material: texts(typed.material),
       force: typed.force === true,
       dryRun: typed.dryRun === true,
       partial: typed.partial === true,

@@ -1,62 +1,120 @@
-import { type Diagnostic, diagnose, nowhere, type SearchProgress } from '../model/index.ts';
+import { type Diagnostic, diagnose, nowhere, type Pause, type SearchProgress } from '../model/index.ts';
 import type { Voice } from './voice.ts';
 import type { Signal, World } from './world.ts';
 
-/** A run that came to its end, or was stopped on the way. */
-export type Driven<T> =
-  | { readonly kind: 'done'; readonly value: T }
-  | { readonly kind: 'stopped'; readonly diagnostic: Diagnostic };
+/** Runs what may take long for a command, so that Ctrl-C ends it at once, wherever it is. */
+export interface Driver {
+  /**
+   * Work that pauses now and then. From its first pause on, SIGTERM is told like Ctrl-C: then there is something
+   * to tell of.
+   */
+  through<T>(work: Generator<Pause, T>): Promise<T>;
+  /** Work that does not pause. SIGTERM ends the process by itself. */
+  atOnce<T>(work: () => T): T;
+}
 
-/** Long enough that turns of the event loop cost nothing, short enough that Ctrl-C is answered at once. */
+/** Unwinds a command that is stopped by a signal; `main` tells of it. No fault of anybody's. */
+export class Stopped extends Error {
+  readonly diagnostic: Diagnostic;
+
+  constructor(diagnostic: Diagnostic) {
+    super(diagnostic.message);
+    this.diagnostic = diagnostic;
+  }
+}
+
+/** Long enough that turns of the event loop cost nothing, short enough that SIGTERM is answered at once. */
 const sliceMs = 25;
 const quietMs = 1000;
 const redrawMs = 100;
 
 /**
- * Drives a search in slices, with a turn of the event loop between them, in which signals arrive. After a
- * second a terminal is shown how far it is, on one line that is taken away at the end.
+ * Drives in slices, with a turn of the event loop between them, in which signals arrive. After a second a
+ * terminal is shown how far the search is, on one line that is taken away at the end.
+ *
+ * @param left  what there is to say of the files if it is stopped
  */
-export async function drive<T>(
-  search: Generator<SearchProgress, T>,
-  voice: Voice,
-  world: World,
-): Promise<Driven<T>> {
+export function driverOf(voice: Voice, world: World, left = 'nothing was written'): Driver {
   const { clock, signals } = world;
-  signals.listen();
   const started = clock.nowMs();
   const line = progressLine(voice, world);
-  let slice = started;
-  let progress: SearchProgress | undefined;
-  // What may have arrived while the program itself was loading.
-  await clock.turn();
-  for (let step = search.next(); ; step = search.next()) {
-    const signal = signals.received();
-    if (signal !== undefined) {
-      await line.erase();
-      return { kind: 'stopped', diagnostic: stopped(signal, progress) };
+  const reached: Reached = { progress: undefined, isOver: false, most: 0 };
+  const stop = (signal: Signal): Stopped => new Stopped(stopped(signal, reached, left));
+
+  const atOnce = <T>(work: () => T): T => {
+    const done = signals.breakable(work);
+    if (done === undefined) throw stop('SIGINT');
+    return done.value;
+  };
+  /** Steps until it is time for the others. */
+  const slice = <T>(work: Generator<Pause, T>): IteratorResult<Pause, T> => {
+    for (const began = clock.nowMs(); ; ) {
+      const step = work.next();
+      if (step.done) return step;
+      note(reached, step.value);
+      if (clock.nowMs() - began >= sliceMs) return step;
     }
-    if (step.done) {
-      await line.erase();
-      return { kind: 'done', value: step.value };
-    }
-    progress = step.value;
-    const now = clock.nowMs();
-    if (now - slice < sliceMs) continue;
-    if (now - started >= quietMs) await line.draw(progress, now);
+  };
+  const look = async (): Promise<void> => {
     await clock.turn();
-    slice = clock.nowMs();
-  }
+    const signal = signals.received();
+    if (signal !== undefined) throw stop(signal);
+  };
+
+  return {
+    atOnce,
+    through: async (work) => {
+      // What may have arrived while the program itself was loading.
+      await look();
+      const first = atOnce(() => work.next());
+      if (first.done) return first.value;
+      note(reached, first.value);
+      const release = signals.listen();
+      try {
+        for (;;) {
+          const step = atOnce(() => slice(work));
+          const now = clock.nowMs();
+          if (reached.progress !== undefined && now - started >= quietMs)
+            await line.draw(reached.progress, now);
+          await look();
+          if (step.done) return step.value;
+        }
+      } finally {
+        release();
+        await line.erase();
+      }
+    },
+  };
 }
 
-/** What a signal that arrived while nothing was searched comes to. */
-export function stopped(signal: Signal, progress: SearchProgress | undefined): Diagnostic {
-  const where =
-    progress === undefined
-      ? 'before the search began'
-      : `at step ${progress.step} of "${progress.material}", with ${sheetsOf(progress)}`;
-  const hints =
-    progress === undefined ? [] : [`--effort ${progress.step}   searches as far and gives that layout again`];
-  return diagnose(signal === 'SIGINT' ? 'C71' : 'C72', nowhere, { where }, { hints });
+/** How far the searches of a run are. */
+interface Reached {
+  progress: SearchProgress | undefined;
+  /** What follows has its place behind the last search. */
+  isOver: boolean;
+  /** Steps of the longest search. */
+  most: number;
+}
+
+function note(reached: Reached, pause: Pause): void {
+  reached.isOver = pause === undefined;
+  if (pause === undefined) return;
+  reached.progress = pause;
+  reached.most = Math.max(reached.most, pause.step);
+}
+
+function stopped(signal: Signal, { progress, isOver, most }: Reached, left: string): Diagnostic {
+  const code = signal === 'SIGINT' ? 'C71' : 'C72';
+  if (progress === undefined) return diagnose(code, nowhere, { where: 'before the search began', left });
+  const { material, step } = progress;
+  const where = isOver
+    ? `after step ${most}, when all was laid out`
+    : `at step ${step} of "${material}", with ${sheetsOf(progress)}`;
+  return diagnose(code, nowhere, { where, left }, hintOf(isOver ? most : step));
+}
+
+function hintOf(step: number): { readonly hints: readonly string[] } {
+  return { hints: [`--effort ${step}   searches as far and gives that layout again`] };
 }
 
 function sheetsOf({ sheets }: SearchProgress): string {
@@ -75,6 +133,7 @@ function progressLine({ showsProgress }: Voice, { stderr }: World) {
     },
     erase: async (): Promise<void> => {
       if (drawn !== undefined) await stderr.write('\r\x1b[K');
+      drawn = undefined;
     },
   };
 }

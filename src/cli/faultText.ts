@@ -8,7 +8,7 @@ import {
   positionOf,
   type Severity,
 } from '../model/index.ts';
-import { glyphsOf, widthOf } from '../print/text/index.ts';
+import { glyphsOf, widthOf } from '../print/columns/index.ts';
 import type { Paint } from './colour.ts';
 import { inAscii, type Look } from './terminal.ts';
 

@@ -1,4 +1,4 @@
-import { wrap } from '../print/text/index.ts';
+import { wrap } from '../print/columns/index.ts';
 import {
   type CommandName,
   type CommandPage,

@@ -1,5 +1,6 @@
 import { diagnose, nowhere } from '../model/index.ts';
 import { type Intent, type Manner, type Request, readArguments } from './arguments.ts';
+import { Stopped } from './driving.ts';
 import { ExitCode } from './exitCode.ts';
 import { fail } from './failing.ts';
 import { type Voice, voiceOf } from './voice.ts';
@@ -23,7 +24,11 @@ export async function main(argv: readonly string[], world: World): Promise<ExitC
         ? await fail(read.diagnostics, manner.command, voice)
         : await follow(read.intent, world, voice);
   } catch (fault) {
-    end = await confess(fault, manner.command, voiceOf(manner, world), world);
+    const voice = voiceOf(manner, world);
+    end =
+      fault instanceof Stopped
+        ? await fail([fault.diagnostic], manner.command, voice)
+        : await confess(fault, manner.command, voice, world);
   }
   return await lookBack(end, manner, world);
 }

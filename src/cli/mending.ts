@@ -1,4 +1,5 @@
 import { type Diagnostic, diagnose, type Fix, lineOf, nowhere, positionOf } from '../model/index.ts';
+import { spliced } from '../spec/index.ts';
 import type { Request } from './arguments.ts';
 import { shellQuoted } from './shellQuoted.ts';
 import type { Voice } from './voice.ts';
@@ -109,11 +110,12 @@ function withEdits(fixes: readonly Fix[], { files }: World): Uint8Array | string
   if (isTrouble(bytes)) return bytes.reason;
   // An editor may have saved it since, and its edits would be lost.
   if (new TextDecoder().decode(bytes) !== read) return 'it has changed since it was read';
-  const hasMark = bytes[0] === 0xef && bytes[1] === 0xbb && bytes[2] === 0xbf;
-  let text = read;
-  for (const { span, text: mended } of [...fixes].reverse()) {
-    text = text.slice(0, span.start) + mended + text.slice(span.end);
-  }
+  return encodedAs(bytes, spliced(first.span.source, fixes));
+}
+
+/** A text as bytes, with a byte order mark if the bytes that it takes the place of have one. */
+export function encodedAs(before: Uint8Array, text: string): Uint8Array {
+  const hasMark = before[0] === 0xef && before[1] === 0xbb && before[2] === 0xbf;
   return new TextEncoder().encode(hasMark ? `\ufeff${text}` : text);
 }
 

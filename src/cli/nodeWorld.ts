@@ -20,14 +20,25 @@ import {
 import { hostname } from 'node:os';
 import { basename, dirname, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { Script } from 'node:vm';
 import { nodeWatch } from './nodeWatch.ts';
-import type { Files, FileTrouble, HeldLock, Lock, NamedBytes, Signal, Sink, World } from './world.ts';
+import type {
+  Files,
+  FileTrouble,
+  HeldLock,
+  Lock,
+  NamedBytes,
+  Signal,
+  Signals,
+  Sink,
+  World,
+} from './world.ts';
 
 /** The world as it is: this process, this disk. */
 export function nodeWorld(version: string): World {
   const signals = signalsOf();
   return {
-    files,
+    files: undisturbed(signals),
     // Streams are opened when they are first used: each costs milliseconds that --help does not have.
     get stdin() {
       return process.stdin;
@@ -63,6 +74,23 @@ const files: Files = {
   lock,
   shipped: (path) => readFileSync(join(packageFolder, path)),
 };
+
+/** Whoever is being written to is left whole, and nothing beside it: signals come too late then. */
+function undisturbed({ listen }: Signals): Files {
+  const meanwhile = <T>(write: () => T): T => {
+    const release = listen();
+    try {
+      return write();
+    } finally {
+      release();
+    }
+  };
+  return {
+    ...files,
+    write: (path, bytes) => meanwhile(() => files.write(path, bytes)),
+    writeFolder: (path, contents) => meanwhile(() => files.writeFolder(path, contents)),
+  };
+}
 
 // The bundle lies in dist/, one folder below the package's own.
 const packageFolder = fileURLToPath(new URL('..', import.meta.url));
@@ -351,22 +379,48 @@ function sinkOf(open: () => NodeJS.WriteStream): Sink {
   };
 }
 
-function signalsOf(): World['signals'] {
+function signalsOf(): Signals {
   let received: Signal | undefined;
-  let isListening = false;
+  let listeners = 0;
   const waiting: (() => void)[] = [];
-  const note = (signal: Signal) => () => {
+  const note = (signal: Signal): void => {
     received ??= signal;
     for (const tell of waiting) tell();
   };
   return {
     listen: () => {
-      if (isListening) return;
-      isListening = true;
-      process.on('SIGINT', note('SIGINT'));
-      process.on('SIGTERM', note('SIGTERM'));
+      if (listeners++ === 0) for (const it of theSignals) process.on(it, note);
+      return () => {
+        if (--listeners === 0) for (const it of theSignals) process.off(it, note);
+      };
     },
     received: () => received,
+    breakable: (run) => {
+      try {
+        return { value: brokenOffBySigint(run) };
+      } catch (error) {
+        if (!isBrokenOff(error)) throw error;
+        note('SIGINT');
+        return undefined;
+      }
+    },
     onArrival: (tell) => waiting.push(tell),
   };
+}
+
+const theSignals: readonly Signal[] = ['SIGINT', 'SIGTERM'];
+
+// Handlers are called between turns of the event loop, so what takes long has to be cut into turns, or to be broken
+// off. Node breaks off nothing but a script; so a script it is that calls what is to be done.
+const toDo = 'cardwright: what is to be done';
+let calling: Script | undefined;
+
+function brokenOffBySigint<T>(run: () => T): T {
+  calling ??= new Script(`globalThis[Symbol.for(${JSON.stringify(toDo)})]()`);
+  Object.assign(globalThis, { [Symbol.for(toDo)]: run });
+  return calling.runInThisContext({ breakOnSigint: true }) as T; // what `run` returns
+}
+
+function isBrokenOff(error: unknown): boolean {
+  return error instanceof Error && 'code' in error && error.code === 'ERR_SCRIPT_EXECUTION_INTERRUPTED';
 }

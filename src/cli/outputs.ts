@@ -1,7 +1,9 @@
 import { dirname } from 'node:path';
-import { type Diagnostic, diagnose, type Outcome } from '../model/index.ts';
-import type { Composed } from '../print/paged/index.ts';
+import { type Diagnostic, diagnose, fine, type Outcome } from '../model/index.ts';
+import type { Composed, PageChoice, Printed } from '../print/paged/index.ts';
 import type { Request } from './arguments.ts';
+import type { Driver } from './driving.ts';
+import { faultsOfChoice } from './pageChoice.ts';
 import { shellQuoted } from './shellQuoted.ts';
 import type { Voice } from './voice.ts';
 import type { Files, FileTrouble, NamedBytes, World } from './world.ts';
@@ -146,17 +148,31 @@ export function withDocument(outputs: readonly Output[], { json }: Pick<Voice, '
   return json && !hasOne ? [...outputs, { path: undefined, form: 'json' }] : outputs;
 }
 
-/** Pages as one of the forms that have pages; what draws it is loaded when it is asked for. */
+/** Pages as the form that an output has; what draws them is loaded when it is asked for. */
 export async function drawnPages(
-  form: 'pdf' | 'svg',
-  isFolder: boolean,
+  output: Output,
+  all: Composed,
+  choice: PageChoice | undefined,
+  driver: Driver,
+): Promise<Outcome<Finished['content']>> {
+  const { choosePages } = await import('../print/paged/index.ts');
+  const composed = choice === undefined ? all : choosePages(all, choice);
+  const { content, ...counted } = await drawnAs(output, composed, driver);
+  const faults = faultsOfChoice(choice, counted, output);
+  return faults.length > 0 ? { value: undefined, diagnostics: faults } : fine(content);
+}
+
+async function drawnAs(
+  { form, isFolder }: Output,
   composed: Composed,
-): Promise<Finished['content'] | undefined> {
-  if (form === 'pdf') return (await import('../print/pdf/index.ts')).printPdf(composed);
+  driver: Driver,
+): Promise<Printed<Finished['content']>> {
+  if (form === 'pdf') return driver.through((await import('../print/pdf/index.ts')).printPdf(composed));
   const { printSvg } = await import('../print/svg/index.ts');
-  const drawn = printSvg(composed);
-  if (!isFolder) return drawn[0]?.text;
-  return drawn.map(({ name, text }) => ({ name, bytes: new TextEncoder().encode(text) }));
+  const { content, ...counted } = await driver.through(printSvg(composed));
+  if (!isFolder) return { ...counted, content: content[0]?.text ?? '' };
+  const files = content.map(({ name, text }) => ({ name, bytes: new TextEncoder().encode(text) }));
+  return { ...counted, content: files };
 }
 
 /** An output with its bytes. */

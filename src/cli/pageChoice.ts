@@ -7,7 +7,7 @@ import {
   type Place,
   refused,
 } from '../model/index.ts';
-import type { Composed, PageChoice, PageRun } from '../print/paged/index.ts';
+import type { Counted, PageChoice, PageRun } from '../print/paged/index.ts';
 import type { Request } from './arguments.ts';
 import type { Form, Output } from './outputs.ts';
 
@@ -56,25 +56,16 @@ export function isPaged(form: Form): boolean {
   return form === 'pdf' || form === 'svg';
 }
 
-/** Of all pages those that are wanted; refused where there are no such, or they don't go into the files. */
-export async function chosenPages(
-  all: Outcome<Composed>,
+/** There are no such pages, or they don't go into the file: known when they are counted. */
+export function faultsOfChoice(
   choice: PageChoice | undefined,
-  outputs: readonly Output[],
-): Promise<Outcome<Composed | undefined>> {
-  if (all.value === undefined) return all;
-  const { choosePages, pagesBeyond } = await import('../print/paged/index.ts');
-  const refuse = (...faults: readonly Diagnostic[]): Outcome<never> => ({
-    value: undefined,
-    diagnostics: [...all.diagnostics, ...faults],
-  });
-  const beyond = choice === undefined ? [] : pagesBeyond(all.value, choice);
-  const of = `${all.value.of}`;
-  if (beyond.length > 0)
-    return refuse(...beyond.map((page) => diagnose('C24', nowhere, { page: `${page}`, count: of })));
-  const composed = choice === undefined ? all.value : choosePages(all.value, choice);
-  const count = composed.pages.length;
-  if (count > 1 && outputs.some(({ form, isFolder }) => form === 'svg' && !isFolder))
-    return refuse(diagnose('C25', nowhere, { count: `${count}` }));
-  return fine(composed, all.diagnostics);
+  { drawn, of }: Counted,
+  { form, isFolder }: Output,
+): readonly Diagnostic[] {
+  const beyond = (choice ?? []).flatMap(({ first, last = first }) =>
+    last > of ? [`${Math.max(first, of + 1)}`] : [],
+  );
+  if (beyond.length > 0) return beyond.map((page) => diagnose('C24', nowhere, { page, count: `${of}` }));
+  if (drawn > 1 && form === 'svg' && !isFolder) return [diagnose('C25', nowhere, { count: `${drawn}` })];
+  return [];
 }

@@ -7,10 +7,15 @@ import {
   type SpecFile,
 } from '../model/index.ts';
 import { readSpec } from '../spec/index.ts';
+import type { Driver } from './driving.ts';
 import { isTrouble, type World } from './world.ts';
 
 /** Reads the files of the command line and all that they use. `-` is standard input. */
-export async function readFiles(paths: readonly string[], world: World): Promise<Outcome<Spec>> {
+export async function readFiles(
+  paths: readonly string[],
+  world: World,
+  driver: Driver,
+): Promise<Outcome<Spec>> {
   const diagnostics: Diagnostic[] = [];
   const entries: { readonly path: string; readonly bytes: Uint8Array }[] = [];
   for (const path of paths) {
@@ -32,14 +37,15 @@ export async function readFiles(paths: readonly string[], world: World): Promise
   if (first === undefined || diagnostics.length > 0) return { value: undefined, diagnostics };
   const all: NonEmpty<{ readonly path: string; readonly bytes: Uint8Array }> = [first, ...others];
   const known = entries.map(({ path }) => path);
-  return readSpec(all, (path) => {
+  const readUsed: Parameters<typeof readSpec>[1] = (path) => {
     const as = known.find((it) => it !== path && world.files.isSame(it, path));
     if (as !== undefined) return { kind: 'same', as };
     const bytes = world.files.read(path);
     if (isTrouble(bytes)) return bytes;
     known.push(path);
     return { kind: 'bytes', bytes };
-  });
+  };
+  return driver.atOnce(() => readSpec(all, readUsed));
 }
 
 /** The outputs that would take the place of a file that was read, also of one that another uses. */

@@ -18,17 +18,17 @@ export async function watching(
   voice: Voice,
   world: World,
 ): Promise<ExitCode> {
-  world.signals.listen();
   const watch = world.watch();
   try {
     for (;;) {
       const seen = new Map<string, Read>();
-      const end = await run(noting(world, seen));
-      if (end === ExitCode.interrupted || end === ExitCode.terminated) return end;
+      await run(noting(world, seen));
+      const release = world.signals.listen();
       watch.follow([...seen.keys()]);
       await voice.aside(`watching ${listed([...seen.keys()])}; Ctrl-C ends`);
       const changed = await change(seen, watch, world);
       if (changed === 'signal') return await ended(voice, world);
+      release();
       await announce(changed, voice, world);
     }
   } finally {

@@ -100,10 +100,18 @@ export interface Watch {
 
 export type Signal = 'SIGINT' | 'SIGTERM';
 
+/** A signal ends the process by itself, which leaves nothing behind, as long as nobody listens. */
 export interface Signals {
-  /** From here on a signal no longer ends the process by itself. */
-  listen(): void;
+  /** Signals are taken down from here on, until the function that is returned is called. */
+  listen(): () => void;
   received(): Signal | undefined;
+  /**
+   * Runs what may take long without letting signals in. SIGINT breaks it off at once, wherever it is, and is then
+   * received; so it may only work things out, and must not be gone on with.
+   *
+   * @returns  undefined where it was broken off
+   */
+  breakable<T>(run: () => T): { readonly value: T } | undefined;
   /** Called as soon as one arrives, also while nothing else goes on. */
   onArrival(tell: () => void): void;
 }

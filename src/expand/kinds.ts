@@ -2,16 +2,15 @@ import { compare, multiply, toFraction } from '../measure/index.ts';
 import type { CutMark, Length, NonEmpty, PartKind, PartMember, Side } from '../model/index.ts';
 import { byCharacters } from './labels.ts';
 import type { WorkedPart } from './parts.ts';
-import { blankSize } from './shapes.ts';
 
 /** A part with its label and how many of it the batch asks for. */
 export interface AskedPart extends CutPart {
   readonly worked: WorkedPart;
 }
 
-/** As much of it as tells what it is to the knife. */
+/** As much of it as tells what it is to the knife, as it is written. */
 export interface CutPart {
-  readonly worked: Pick<WorkedPart, 'length' | 'width' | 'grain' | 'flutes' | 'goodSide' | 'drawn'>;
+  readonly worked: Pick<WorkedPart, 'length' | 'width' | 'grain' | 'flutes' | 'goodSide'>;
   /** The marks that it is cut to, if there are any, are those of the part as it is written. */
   readonly member: PartMember;
 }
@@ -23,7 +22,7 @@ export interface CutPart {
 export function kindsOf(asked: readonly CutPart[]): readonly PartKind[] {
   const kinds = new Map<string, { readonly shape: Shape; readonly members: [PartMember, ...PartMember[]] }>();
   for (const { worked, member: written } of asked) {
-    const { isTurned, ...shape } = laidDown({ ...worked, ...blankSize(worked) });
+    const { isTurned, ...shape } = laidDown(worked);
     const member = isTurned ? turned(written) : written;
     const key = [
       toFraction(shape.length),
@@ -92,25 +91,36 @@ export function cutToMarks(
   marksOf: (member: PartMember) => Marks | undefined,
 ): NonEmpty<PartKind> {
   let hasChanged = false;
-  const asked = kinds.flatMap(({ length, width, grain, flutes, goodSide, members }) =>
-    members.map((member): CutPart => {
-      const { isTurned = false, ...own } = member;
+  const asked = partsOf(kinds).map(({ worked, member }): CutPart => {
+    // What is larger than its net size is trimmed to it, and needs no mark.
+    const marks = member.drawn?.leave === undefined ? marksOf(member) : undefined;
+    if (marks === undefined) return { worked, member };
+    hasChanged = true;
+    const sizes = {
+      length: marks.length?.mark ?? worked.length,
+      width: marks.width?.mark ?? worked.width,
+    };
+    return { worked: { ...worked, ...sizes }, member: { ...member, cutTo: marks } };
+  });
+  const [first, ...others] = hasChanged ? kindsOf(asked) : kinds;
+  return first === undefined ? kinds : [first, ...others];
+}
+
+/** The parts that kinds were put together of, each the way round that it is written. */
+export function partsOf(kinds: readonly PartKind[]): readonly CutPart[] {
+  return kinds.flatMap(({ length, width, grain, flutes, goodSide, members }) =>
+    members.map(({ isTurned = false, ...own }): CutPart => {
+      const { cutTo } = own;
+      const member: PartMember =
+        isTurned && cutTo !== undefined
+          ? { ...own, cutTo: { length: cutTo.width, width: cutTo.length } }
+          : own;
       const worked = isTurned
         ? { length: width, width: length, grain: swapped(grain), flutes: swapped(flutes), goodSide }
         : { length, width, grain, flutes, goodSide };
-      // What is larger than its net size is trimmed to it, and needs no mark.
-      const marks = member.drawn?.leave === undefined ? marksOf(member) : undefined;
-      if (marks === undefined) return { worked, member: own };
-      hasChanged = true;
-      const sizes = {
-        length: marks.length?.mark ?? worked.length,
-        width: marks.width?.mark ?? worked.width,
-      };
-      return { worked: { ...worked, ...sizes }, member: { ...own, cutTo: marks } };
+      return { worked, member };
     }),
   );
-  const [first, ...others] = hasChanged ? kindsOf(asked) : kinds;
-  return first === undefined ? kinds : [first, ...others];
 }
 
 interface Marks {

@@ -7,7 +7,6 @@ import {
   roundToStep,
   scaled,
   showExact,
-  sum,
   zero,
 } from '../measure/index.ts';
 import {
@@ -169,16 +168,6 @@ function leaveOf(
   if (l === undefined || r === undefined || b === undefined || t === undefined) return 'faulty';
   const isNone = [l, r, b, t].every((it) => it.numerator === 0n);
   return isNone ? undefined : { left: l, right: r, bottom: b, top: t };
-}
-
-/** What is cut from the sheet: the net size and what is left on at its sides, to be trimmed after gluing. */
-export function blankSize<T extends { readonly length: Length; readonly width: Length }>(
-  part: T & { readonly drawn?: Pick<DrawnPart, 'leave'> | undefined },
-): { readonly length: Length; readonly width: Length } {
-  const { length, width, drawn } = part;
-  const { leave } = drawn ?? {};
-  if (leave === undefined) return { length, width };
-  return { length: sum(length, leave.left, leave.right), width: sum(width, leave.bottom, leave.top) };
 }
 
 /** The other hand of a part: its drawing and what is left on at its sides, swapped left for right. */

@@ -42,6 +42,7 @@ export {
   unitOfRule,
 } from './rounding.ts';
 export {
+  bareExact,
   errorText,
   rulesFor,
   type ShownLength,

@@ -1,4 +1,4 @@
-import type { Diagnostic, Length, Place, Rational } from '../model/index.ts';
+import type { Diagnostic, FileUnits, Length, Place, Rational } from '../model/index.ts';
 import { hyphen, mostCharacters, parse, slash, toLength } from './notation.ts';
 import { negate } from './rational.ts';
 import { refuse } from './refusing.ts';
@@ -31,6 +31,11 @@ export function readMeasure(text: string): Reading {
   if (measure === undefined) return { kind: 'refused', ...refuse(text) };
   if (measure.unit !== undefined) return { kind: 'length', length: toLength(measure) };
   return { kind: 'bare', number: measure.negative ? negate(measure.amount) : measure.amount };
+}
+
+/** The family of the unit that is written in a measure; undefined for one without, and for what is none. */
+export function unitWrittenIn(text: string): FileUnits | undefined {
+  return parse(text)?.unit?.family;
 }
 
 /**

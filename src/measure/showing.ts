@@ -84,9 +84,12 @@ export function showRounded(length: Length, error: Length, style: Style): ShownL
  * makes of it is the same length (as long as it has no more than 30 digits).
  */
 export function showExact(length: Length, unit: FileUnits): string {
-  return unit === 'in'
-    ? `${mixedText(toInches(length))} in`
-    : `${exactDecimal(length) ?? mixedText(length)} mm`;
+  return `${bareExact(length, unit)} ${unit}`;
+}
+
+/** The same without its unit, as a file of that unit has it: `2 46/127`, `60.325`. */
+export function bareExact(length: Length, unit: FileUnits): string {
+  return unit === 'in' ? mixedText(toInches(length)) : (exactDecimal(length) ?? mixedText(length));
 }
 
 /**

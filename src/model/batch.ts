@@ -1,6 +1,6 @@
 import type { Build } from './build.ts';
-import type { Outline } from './outline.ts';
-import type { Length, NonEmpty } from './rational.ts';
+import type { Outline, Point } from './outline.ts';
+import type { Length, NonEmpty, Rational } from './rational.ts';
 import type { Settings } from './settings.ts';
 import type { Span } from './source.ts';
 import type { DrawnSide, Price, Side } from './spec.ts';
@@ -38,13 +38,21 @@ export interface TileCount {
   readonly footprint: { readonly across: Length; readonly along: Length } | undefined;
 }
 
-/** All that is asked of one material, and the sheets it can come from. */
+/**
+ * All that is asked of one material, and the sheets it can come from. `expand/` gives the parts by their net
+ * sizes, `blank/` the blanks that they are cut from.
+ */
 export interface MaterialDemand {
   readonly material: Material;
   readonly parts: NonEmpty<PartKind>;
   /** Offcuts and sheets; may be empty, which is an error of P. */
   readonly sheets: readonly SheetKind[];
   readonly rules: CutRules;
+  /**
+   * Present where outlines could share blanks, head to tail: whether they do here. What is then said to be the
+   * fewest is so for these blanks.
+   */
+  readonly sharing?: 'shared' | 'each its own';
 }
 
 export interface Material {
@@ -97,7 +105,7 @@ export interface PartMember {
   /** The part's full name in its tile. */
   readonly part: string;
   readonly note: string | undefined;
-  /** Over the whole batch: count in a tile × tiles. */
+  /** Over the whole batch: count in a tile × tiles; of blanks, where two parts share one. */
   readonly count: number;
   /** In one tile; for a loose part the same as `count`. */
   readonly each: number;
@@ -110,11 +118,35 @@ export interface PartMember {
   readonly turnedOver?: number;
   /** Absent where it is its blank: a plain rectangle, cut to its size. */
   readonly drawn?: DrawnPart;
+  /** Present where two parts come from one blank; `count` is that of the blanks then. */
+  readonly shared?: SharedBlank;
+}
+
+/**
+ * Two parts of one outline in one blank, the second turned half round: what one leaves of its box, the other
+ * fills. A half-turn is no flip, and grain and flutes run as before.
+ *
+ *      ┌───────╲ ╲───────┐
+ *      │   1    ╲ ╲   2  │
+ *      └─────────╲ ╲─────┘
+ */
+export interface SharedBlank {
+  /** The labels of the two, mostly one and the same. */
+  readonly labels: readonly [string, string];
+  /** The blank's size, the way round that the part is written. */
+  readonly length: Length;
+  readonly width: Length;
+  /** Where the left bottom corner of each one's net box lies in the blank, the same way round. */
+  readonly at: readonly [Point, Point];
+  /** The cut that parts the two from edge to edge of the blank, where one straight one does: on the first's edge. */
+  readonly parting: { readonly from: Point; readonly to: Point } | undefined;
+  /** How much less the blank takes than two of their own, in mm². */
+  readonly saved: Rational;
 }
 
 /**
  * A part that is more than the rectangle of its blank: drawn as the part is written, seen from its good side.
- * Its kind's length and width are those of the blank.
+ * Once blanks are formed, its kind's length and width are those of the blank.
  *
  *      ┌───────────────┐ blank
  *      │  ┌─────────┐  │

@@ -77,3 +77,6 @@ export interface SearchProgress {
   readonly sheets: number;
   readonly bound: number;
 }
+
+/** What a run says where it pauses: how far its search is; nothing while it searches no more. */
+export type Pause = SearchProgress | undefined;

@@ -233,7 +233,11 @@ export interface SpecFile {
   readonly title: Placed<string> | undefined;
   readonly note: Placed<string> | undefined;
   readonly units: FileUnits | undefined;
+  /** Where the word behind `units` is written, quotes included; absent where there is none. */
+  readonly unitsAt?: Span;
   readonly uses: readonly SpecFile[];
+  /** The paths behind `uses` as they are written, in their order. */
+  readonly usesAt?: readonly Placed<string>[];
   readonly lengths: readonly Named<Expression>[];
   readonly numbers: readonly Named<Expression>[];
   readonly levels: readonly Named<Expression>[];

@@ -2,70 +2,69 @@ import {
   add,
   compareRationals,
   divide,
+  larger,
   millimetres,
   minus,
   multiply,
-  rational,
-  roundToStep,
-  scaled,
   subtract,
   sum,
+  zero,
 } from '../measure/index.ts';
-import type { Enclosure, Length, Outline, Point, Rational } from '../model/index.ts';
-import { boxOf } from './box.ts';
-import { type Facets, flattened, type Lean } from './flatten.ts';
-import { shiftBy } from './loop.ts';
-import { laid, turned } from './makers/turned.ts';
+import type { Length, Outline, Point, Rational } from '../model/index.ts';
+import { type Facets, flattened } from './flatten.ts';
 import { offset } from './offset.ts';
-import { isStraight } from './sharing.ts';
 import { half } from './vector.ts';
 
-/** Two of one outline in one blank, the second turned half round and moved along the length. */
+/** Two of one outline side by side in one blank, the one turned half round in its box. */
 export interface Pairing {
-  /** How far the second's box lies along from the first's; may be below 0. */
-  readonly shift: Enclosure<Length>;
-  /** The blank's length for both, rounded up to a whole step. */
-  readonly length: Length;
-  /** How much shorter that is than two blanks, each rounded up too, with a kerf between. */
-  readonly saved: Length;
+  /** Which way they lie one after the other; their boxes are flush the other way. */
+  readonly along: 'length' | 'width';
+  /** Which of them begins at the datum. */
+  readonly first: 'as drawn' | 'turned';
+  /** How far along the other's box begins: never below 0, where the two boxes are one. */
+  readonly shift: Length;
 }
 
 /**
- * Lays an outline and its half-turn head to tail, as near as a kerf between them allows. The blank's width is
- * that of one. undefined where that saves nothing.
+ * The four ways of laying an outline and its half-turn head to tail, each as near as a kerf between them
+ * allows; nothing where no edge of the kerf's width can be drawn round it.
  *
  *      ┌───────╲ ╲───────┐
  *      │   1    ╲ ╲   2  │      shift: the longest way, on any level, from the right edge of the first
  *      └─────────╲ ╲─────┘      (with the kerf round it) to the left edge of the second
  *
- * No two points of them come nearer than the kerf; a sharp corner keeps a little more.
+ * No two points of them come nearer than the kerf; a sharp corner keeps a little more, and so does a curve, by
+ * what its straight edges are off it.
+ *
+ * @param box  the part's net size, with the outline on its datum
  */
-export function headToTail(outline: Outline, kerf: Length, step: Length): Pairing | undefined {
-  const { left, right } = boxOf(outline);
-  const own = millimetres(subtract(right.hi, left.lo));
-  const [grown] = offset(outline, kerf);
-  if (grown === undefined) return undefined;
-  const second = onItsBox(outline);
-  const shiftWith = (lean: Lean) => longestWay(flattened(grown, lean), flattened(second, lean));
-  const hi = shiftWith('outward');
-  if (hi === undefined) return undefined;
-  const isExact = isStraight(grown) && isStraight(second);
-  const surely = sum(hi, grown.within, second.within);
-  const lo = isExact ? hi : minus(shiftWith('inward') ?? hi, sum(grown.within, second.within));
-  // The second never begins before the first does: the blank would be no shorter.
-  const least = compareRationals(surely, rational(0n)) < 0 ? millimetres(rational(0n)) : surely;
-  const length = roundToStep(sum(own, least), step, 'up');
-  const apart = sum(scaled(roundToStep(own, step, 'up'), rational(2n)), kerf);
-  const saved = minus(apart, length);
-  return saved.numerator > 0n ? { shift: { lo, hi: surely }, length, saved } : undefined;
+export function headToTail(
+  outline: Outline,
+  box: { readonly length: Length; readonly width: Length },
+  kerf: Length,
+): readonly Pairing[] {
+  const [grown] = kerf.numerator === 0n ? [outline] : offset(outline, kerf);
+  if (grown === undefined) return [];
+  const drawn = { own: flattened(outline, 'outward'), grown: flattened(grown, 'outward') };
+  const halfRound = ({ x, y }: Point): Point => ({ x: minus(box.length, x), y: minus(box.width, y) });
+  const turned = { own: moved(drawn.own, halfRound), grown: moved(drawn.grown, halfRound) };
+  //  What lies one above the other lies one after the other, looked at from the side.
+  const fromTheSide = ({ x, y }: Point): Point => ({ x: y, y: minus(zero, x) });
+  const unsure = sum(grown.within, outline.within);
+  return (['length', 'width'] as const).flatMap((along) =>
+    (['as drawn', 'turned'] as const).flatMap((first): readonly Pairing[] => {
+      const [before, after] = first === 'as drawn' ? [drawn.grown, turned.own] : [turned.grown, drawn.own];
+      const way =
+        along === 'length'
+          ? longestWay(before, after)
+          : longestWay(moved(before, fromTheSide), moved(after, fromTheSide));
+      return way === undefined ? [] : [{ along, first, shift: larger(zero, sum(way, unsure)) }];
+    }),
+  );
 }
 
-/** Turned half round in the box that it has. */
-function onItsBox(outline: Outline): Outline {
-  const there = turned(outline, 180);
-  const { left, bottom } = boxOf(outline);
-  const [x, y] = [left.lo, bottom.lo];
-  return x.numerator === 0n && y.numerator === 0n ? there : laid(there, shiftBy({ x, y }));
+function moved(shape: Facets, move: (at: Point) => Point): Facets {
+  return shape.map((loop) => loop.map(move));
 }
 
 /**

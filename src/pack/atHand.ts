@@ -1,32 +1,45 @@
-import type { MaterialDemand, MaterialLayouts, Outcome, SearchProgress } from '../model/index.ts';
-import { pack } from './pack.ts';
+import type {
+  MaterialDemand,
+  MaterialLayouts,
+  NonEmpty,
+  Outcome,
+  SearchProgress,
+} from '../model/index.ts';
+import { packFewest } from './packFewest.ts';
 
 /**
  * Lays the parts out on what is at hand alone, on the fewest of its whole sheets, where that is enough; else on
  * all of it and on what has to be bought besides.
  *
- *   whole sheets at hand?  ── no ─→  pack: offcuts where they save a sheet
+ *   whole sheets at hand?  ── no ─→  offcuts where they save a sheet
  *        │ yes
- *   pack on these alone, each of them dear  ── all placed ─→  nothing to buy
+ *   on what is at hand, each of its sheets dear  ── all placed ─→  nothing to buy
  *        │ parts are left
- *   pack on everything, what is at hand for nothing
+ *   on everything, what is at hand for nothing
+ *
+ * @param ways   of forming the blanks, as for `packFewest`
+ * @param steps  the most steps of the search, for each way
  */
 export function* packAtHand(
-  demand: MaterialDemand,
+  ways: NonEmpty<MaterialDemand>,
   steps: number,
 ): Generator<SearchProgress, Outcome<MaterialLayouts>> {
-  if (!demand.sheets.some(({ isUncut }) => isUncut)) return yield* pack(demand, steps);
-  const first = yield* pack(atHandAlone(demand), steps);
-  const { value } = first;
-  if (value === undefined || value.unplaced.length > 0) return yield* pack(demand, steps);
+  const [{ sheets }] = ways;
+  if (!sheets.some(({ isUncut }) => isUncut)) return yield* packFewest(ways, steps);
+  const [way, ...others] = ways;
+  const { value, diagnostics } = yield* packFewest(
+    [atHandAlone(way), ...others.map(atHandAlone)],
+    steps,
+  );
+  if (value === undefined || value.unplaced.length > 0) return yield* packFewest(ways, steps);
   return {
     value: {
       ...value,
-      demand,
+      demand: { ...value.demand, sheets },
       bound: { sheets: 0, argument: 'what is at hand is enough' },
       proof: { kind: 'fewest' },
     },
-    diagnostics: first.diagnostics,
+    diagnostics,
   };
 }
 

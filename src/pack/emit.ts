@@ -1,7 +1,7 @@
 import type { CutTree, Layout } from '../model/index.ts';
 import type { Grid } from './grid.ts';
 import type { Job } from './job.ts';
-import { openingOf } from './search/cuttable.ts';
+import { lineInside, openingOf, sharesOf } from './search/cuttable.ts';
 import type { FilledSheet } from './search/search.ts';
 import { alongOf, crossOf, type Node, Shape } from './search/tree.ts';
 
@@ -58,11 +58,19 @@ function sheetTree(root: Node, scene: Scene): CutTree {
 /** Cuts kid after kid off a piece `long` cells along and `high` across; what remains at the end is left over. */
 function line(kids: readonly Node[], shape: Shape, long: number, high: number, scene: Scene): CutTree {
   const sorted = likeBesideLike(kids, shape, scene);
+  const end = sorted.reduce((rest, kid) => rest - alongOf(kid, shape), long);
+  const shares = sharesOf({ kids: sorted, shape, end, cross: high }, scene.job.rules) ?? [];
+  const widened = sorted.map((kid, i) => ({ kid, share: shares[i] ?? 0 }));
+  // What is shaved comes last: cut off the end of the line it takes no cut of its own.
+  const inOrder = [
+    ...widened.filter(({ share }) => share === 0),
+    ...widened.filter(({ share }) => share > 0),
+  ];
   const build = (i: number, rest: number): CutTree => {
-    const kid = sorted[i]!;
-    const size = alongOf(kid, shape);
-    const piece = inside(kid, shape, high, scene);
-    if (i < sorted.length - 1) {
+    const { kid, share } = inOrder[i]!;
+    const size = alongOf(kid, shape) + share;
+    const piece = inside(kid, shape, high, share, scene);
+    if (i < inOrder.length - 1) {
       return { kind: cutOf(shape), at: life(size, scene), near: piece, far: build(i + 1, rest - size) };
     }
     return cutOff(shape, size, rest, scene, piece);
@@ -70,14 +78,16 @@ function line(kids: readonly Node[], shape: Shape, long: number, high: number, s
   return build(0, long);
 }
 
-/** A kid in a strip that is as long as the kid and `high` across. */
-function inside(kid: Node, shape: Shape, high: number, scene: Scene): CutTree {
+/** A kid in a strip that is as long as the kid and its share together, and `high` across. */
+function inside(kid: Node, shape: Shape, high: number, share: number, scene: Scene): CutTree {
   const across = shape === Shape.row ? Shape.column : Shape.row;
+  const size = alongOf(kid, shape);
   if (kid.shape === Shape.part) {
     const part: CutTree = { kind: 'part', part: scene.kindOf[kid.part]!, turned: kid.turned };
-    return cutOff(across, crossOf(kid, shape), high, scene, part);
+    return cutOff(shape, size, size + share, scene, cutOff(across, crossOf(kid, shape), high, scene, part));
   }
-  return line(kid.kids, kid.shape, high, alongOf(kid, shape), scene);
+  const { cross } = lineInside(kid, shape, high, share);
+  return cutOff(shape, cross, size + share, scene, line(kid.kids, kid.shape, high, cross, scene));
 }
 
 /** Takes off what lies behind the first `size` of `whole` cells, if anything does. */

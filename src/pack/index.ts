@@ -1,6 +1,7 @@
 /** The room of layouts: whole cells, a search, lower bounds, and a checker that shares nothing with them. */
 export { packAtHand } from './atHand.ts';
-export { fits } from './fits.ts';
+export { Pace } from './pace.ts';
 export { pack } from './pack.ts';
+export { fitsSomehow } from './packFewest.ts';
 export { changed, findSavings } from './savings/index.ts';
 export { type Flaw, verify } from './verify.ts';

@@ -98,11 +98,11 @@ class Taking {
 
   *apart(root: CutTree, whole: Piece): Generator<void, void> {
     // A list in place of recursion: a long row of small parts nests as deep as it has parts.
-    const inHand: InHand[] = [[root, whole, 0, undefined]];
+    const inHand: InHand[] = [{ tree: root, piece: whole, rounds: 0, last: undefined, done: [] }];
     let pieces = 0;
     for (let next = inHand.pop(); next !== undefined; next = inHand.pop()) {
       if (++pieces % piecesBetweenYields === 0) yield;
-      const [tree, piece, rounds, last] = next;
+      const { tree, piece } = next;
       switch (tree.kind) {
         case 'part':
           this.part(tree.part, tree.turned, piece);
@@ -111,18 +111,18 @@ class Taking {
           this.area = add(this.area, multiply(piece.length, piece.width));
           break;
         default:
-          this.cut(tree, piece, tree.kind === last ? rounds : rounds + 1, inHand);
+          this.cut(tree, next, inHand);
       }
     }
   }
 
   private cut(
     tree: Extract<CutTree, { kind: 'rip' | 'crosscut' }>,
-    { length, width }: Piece,
-    round: number,
+    { piece: { length, width }, rounds: before, last, done }: InHand,
     inHand: InHand[],
   ): void {
     const { kerf, leastStrip, longestCut, rounds } = this.layouts.demand.rules;
+    const round = tree.kind === last ? before : before + 1;
     const isRip = tree.kind === 'rip';
     const [size, cutLength] = isRip ? [width, length] : [length, width];
     const rest = minus(size, tree.at);
@@ -143,16 +143,20 @@ class Taking {
     if (rounds !== undefined && round > rounds) {
       this.say(`a ${tree.kind} is of round ${round}, the rounds may be ${rounds}`);
     }
+    if (done.includes(tree.kind)) this.say(`a ${tree.kind} goes through what was shaved by one`);
     const far = minus(rest, kerf);
     const lost = compare(rest, kerf) < 0 ? rest : kerf;
     this.area = add(this.area, multiply(lost, cutLength));
-    inHand.push([tree.near, piece(tree.at), round, tree.kind]);
+    // Where no strip is too narrow, one more cut may take off whatever one cut has left.
+    const isShaved = isPositive(leastStrip) && !isPositive(far);
+    const after = { rounds: round, last: tree.kind, done: isShaved ? [...done, tree.kind] : done };
+    inHand.push({ ...after, tree: tree.near, piece: piece(tree.at) });
     if (isPositive(far)) {
       if (compare(far, leastStrip) < 0) {
         this.say(`a strip of ${toFraction(far)} remains, the least is ${toFraction(leastStrip)}`);
       }
       if (tree.far === undefined) this.say(`what lies behind a ${tree.kind} is missing`);
-      else inHand.push([tree.far, piece(far), round, tree.kind]);
+      else inHand.push({ ...after, tree: tree.far, piece: piece(far) });
     } else if (tree.far !== undefined)
       this.say(`nothing is left behind a ${tree.kind}, yet something is there`);
   }
@@ -180,8 +184,18 @@ class Taking {
 
 const piecesBetweenYields = 300;
 
-/** A piece with what is to become of it, the rounds of cuts it took so far, and which way the last one went. */
-type InHand = readonly [CutTree, Piece, number, 'rip' | 'crosscut' | undefined];
+type Way = 'rip' | 'crosscut';
+
+interface InHand {
+  /** What is to become of the piece. */
+  readonly tree: CutTree;
+  readonly piece: Piece;
+  /** Rounds of cuts it took so far, and which way the last one went. */
+  readonly rounds: number;
+  readonly last: Way | undefined;
+  /** The ways in which it, or a piece it was cut from, was shaved: it must not be cut that way again. */
+  readonly done: readonly Way[];
+}
 
 /** Either the two short edges come off first, or the two long ones; the others then lack what came off. */
 function isTrimShort(

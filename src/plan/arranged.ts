@@ -1,5 +1,6 @@
 import { compare, toFraction } from '../measure/index.ts';
 import type { Length } from '../model/index.ts';
+import { oneByOne } from './oneByOne.ts';
 import { type Parted, type PartedPiece, restOf, sizeAcross } from './parting.ts';
 import { type Bench, settingOrder } from './settingOrder.ts';
 
@@ -14,10 +15,11 @@ export interface Arranged {
  * Lays the pieces of all sheets of a material in the order in which few settings do for all of them. What
  * lies in which piece stays as it is, so no part moves to another sheet and no cut is added.
  */
-export function arranged(sheets: readonly Parted[]): Arranged {
+export function* arranged(sheets: readonly Parted[]): Generator<undefined, Arranged> {
   const widths = rankedWidths(sheets);
-  const hands = handsOf(sheets);
-  const { widths: order, turns } = settingOrder(benchesOf(hands, widths.rank));
+  yield;
+  const hands = yield* handsOf(sheets);
+  const { widths: order, turns } = yield* settingOrder(benchesOf(hands, widths.rank));
   const turnOf = new Map(
     [...hands].map(([key, { sizes }], bench) => [
       key,
@@ -25,7 +27,7 @@ export function arranged(sheets: readonly Parted[]): Arranged {
     ]),
   );
   return {
-    sheets: sheets.map((sheet, index) => inOrder(sheet, index, 0, turnOf)),
+    sheets: yield* oneByOne(sheets, (sheet, index) => inOrder(sheet, index, 0, turnOf)),
     widths: order.map((width) => widths.sizes[width]!),
   };
 }
@@ -61,7 +63,7 @@ interface InHand {
 /** By a key that tells sheet, round and likeness. */
 type Hands = ReadonlyMap<string, InHand>;
 
-function handsOf(sheets: readonly Parted[]): Hands {
+function* handsOf(sheets: readonly Parted[]): Generator<undefined, Hands> {
   const hands = new Map<string, InHand>();
   for (const [index, sheet] of sheets.entries()) {
     let pieces = [sheet].filter(isCut);
@@ -76,6 +78,7 @@ function handsOf(sheets: readonly Parted[]): Hands {
       }
       pieces = pieces.flatMap(({ into }) => into.filter(isCut));
     }
+    yield;
   }
   return hands;
 }

@@ -1,4 +1,5 @@
 import type { NonEmpty, PartKind, PartMember } from '../model/index.ts';
+import { oneByOne } from './oneByOne.ts';
 
 /** A layout as dealing sees it: which kind lies in each of its places, and how many sheets are cut so. */
 export interface Places {
@@ -29,9 +30,9 @@ export interface Dealt {
  *   what is left goes down the last place       place 2  A  A  A  A
  *   → 1 sheet A A A, 3 sheets A A B             place 3  A  B  B  B
  */
-export function deal(kinds: NonEmpty<PartKind>, layouts: readonly Places[]): Dealt {
+export function* deal(kinds: NonEmpty<PartKind>, layouts: readonly Places[]): Generator<undefined, Dealt> {
   const stacks = kinds.map((kind) => kind.members.map((member) => ({ member, left: member.count })));
-  const dealt = layouts.map((layout) => dealLayout(layout, stacks));
+  const dealt = yield* oneByOne(layouts, (layout) => dealLayout(layout, stacks));
   const left = stacks
     .flat()
     .filter((stack) => stack.left > 0)

@@ -6,12 +6,18 @@ import type { Length, NonEmpty, SheetPlan, Step, WidthSetOut, WidthUse } from '.
  *
  * @param widths  in the order of setting, as the pictures were arranged for
  */
-export function orderOfWork(sheets: readonly SheetPlan[], widths: readonly Length[]): readonly WidthSetOut[] {
+export function* orderOfWork(
+  sheets: readonly SheetPlan[],
+  widths: readonly Length[],
+): Generator<undefined, readonly WidthSetOut[]> {
   const benches = sheets.map(benchOf);
-  const order = widths.flatMap((size): WidthSetOut[] => {
-    const uses = benches.flatMap((bench) => usesOf(bench, size));
-    return isNonEmpty(uses) ? [{ size, uses }] : [];
-  });
+  const order: WidthSetOut[] = [];
+  for (const size of widths) {
+    const key = toFraction(size);
+    const uses = benches.flatMap((bench) => (bench.sizes.has(key) ? usesOf(bench, size) : []));
+    if (isNonEmpty(uses)) order.push({ size, uses });
+    yield;
+  }
   if (benches.some(({ hands }) => hands.some(isOpen)))
     throw new Error('an order of settings leaves cuts over');
   return order;
@@ -34,6 +40,8 @@ function isCut(step: Step): step is CutStep {
 interface BenchOfSheet {
   readonly sheet: SheetPlan;
   readonly hands: readonly Hand[];
+  /** What is cut off at some time. */
+  readonly sizes: ReadonlySet<string>;
   /** Strips that have come off, by name. */
   readonly loose: Map<string, number>;
 }
@@ -46,7 +54,9 @@ interface Hand {
 
 function benchOf(sheet: SheetPlan): BenchOfSheet {
   const hands = sheet.steps.filter(isCut).map((step) => ({ step, done: 0 }));
-  return { sheet, hands, loose: new Map([['sheet', 1]]) };
+  const runs = hands.flatMap(({ step }) => step.runs);
+  const sizes = new Set(runs.flatMap(({ size, cuts }) => (cuts > 0 ? [toFraction(size)] : [])));
+  return { sheet, hands, sizes, loose: new Map([['sheet', 1]]) };
 }
 
 function isOpen({ step, done }: Hand): boolean {

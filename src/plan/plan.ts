@@ -8,6 +8,7 @@ import type {
 } from '../model/index.ts';
 import { arranged } from './arranged.ts';
 import { deal } from './deal.ts';
+import { oneByOne } from './oneByOne.ts';
 import { orderOfWork, widthsByPicture } from './orderOfWork.ts';
 import { partedSheet } from './parting.ts';
 import { laidDown } from './pieces.ts';
@@ -24,14 +25,16 @@ import { together } from './together.ts';
  *
  * @param labelsAtHand  labels that no leftover may be given
  */
-export function plan(
+export function* plan(
   layouts: readonly MaterialLayouts[],
   settings: Settings,
   labelsAtHand: readonly string[] = [],
-): readonly MaterialPlan[] {
+): Generator<undefined, readonly MaterialPlan[]> {
   const keeps = keepNames(labelsAtHand);
   const step = settings.ruler.value[0];
-  return layouts.map((material) => planMaterial(material, { keeps, step }));
+  const plans: MaterialPlan[] = [];
+  for (const material of layouts) plans.push(yield* planMaterial(material, { keeps, step }));
+  return plans;
 }
 
 interface Beside {
@@ -40,19 +43,23 @@ interface Beside {
   readonly step: Settings['ruler']['value'][0];
 }
 
-function planMaterial(material: MaterialLayouts, { keeps, step }: Beside): MaterialPlan {
+function* planMaterial(
+  material: MaterialLayouts,
+  { keeps, step }: Beside,
+): Generator<undefined, MaterialPlan> {
   const { demand } = material;
-  const { sheets: parted, widths } = arranged(material.layouts.map((layout) => partedOf(layout, material)));
-  const cut = material.layouts.map((layout, i) => ({
+  const asLaid = yield* oneByOne(material.layouts, (layout) => partedOf(layout, material));
+  const { sheets: parted, widths } = yield* arranged(asLaid);
+  const cut = yield* oneByOne(material.layouts, (layout, i) => ({
     layout,
     sheet: sheetOf(layout, material),
     ...laidDown(parted[i]!, demand.rules.kerf),
   }));
-  const { dealt, left } = deal(
+  const { dealt, left } = yield* deal(
     demand.parts,
     cut.map(({ layout, slots }) => ({ slots, times: layout.times })),
   );
-  const gathered = together(
+  const gathered = yield* together(
     demand.parts,
     cut.map(({ root, slots }, i) => ({ root, slots, dealt: dealt[i]! })),
   );
@@ -63,9 +70,11 @@ function planMaterial(material: MaterialLayouts, { keeps, step }: Beside): Mater
     for (const { times, members } of gathered[i]!) {
       sheets.push(planSheet({ demand, sheet, root, members, first, times, step, keeps }));
       first += times;
+      yield;
     }
   }
   const byPicture = widthsByPicture(sheets);
+  yield;
   return {
     demand,
     sheets,
@@ -74,7 +83,7 @@ function planMaterial(material: MaterialLayouts, { keeps, step }: Beside): Mater
     proof: material.proof,
     steps: material.steps,
     // An order that spares nothing is none: then the pictures' own steps are followed.
-    order: orderOfWork(sheets, widths.length < byPicture.length ? widths : byPicture),
+    order: yield* orderOfWork(sheets, widths.length < byPicture.length ? widths : byPicture),
     settingsByPicture: byPicture.length,
   };
 }

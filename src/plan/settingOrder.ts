@@ -1,3 +1,5 @@
+import { Pace } from '../pack/index.ts';
+
 /**
  * In which order widths are set out so that as few settings as possible do for all the cuts of a material.
  *
@@ -41,66 +43,100 @@ export interface SettingOrder {
   readonly turns: readonly (readonly number[])[];
 }
 
-export function settingOrder(benches: readonly Bench[]): SettingOrder {
-  const wants = benches.reduce((sum, bench) => sum + bench.wants.length, 0);
-  const users = usersOf(benches);
-  if (wants > mostCopied) return inHaste(benches, users);
-  const beam = Math.max(1, Math.min(widest, Math.floor(mostLooks / Math.max(1, wants))));
-  let states: readonly State[] = [begun(benches)];
+/** Pauses after every few milliseconds of work. */
+export function* settingOrder(benches: readonly Bench[]): Generator<undefined, SettingOrder> {
+  const table = tableOf(benches);
+  const pace = new Pace();
+  if (table.wants > mostCopied) return told(yield* inHaste(table, pace), table);
+  const beam = Math.max(1, Math.min(widest, Math.floor(mostLooks / Math.max(1, table.wants))));
+  let states: readonly State[] = [begun(table)];
   for (;;) {
     const done = states.find(({ left }) => left === 0);
-    if (done !== undefined) return done;
-    states = fittest(
-      states.flatMap((state) => following(state, benches, users)),
-      users,
-      beam,
-    );
+    if (done !== undefined) return told(done, table);
+    const next: State[] = [];
+    for (const state of states) {
+      next.push(...following(state, table));
+      if (pace.isDue(workOf(next.length, table))) yield;
+    }
+    states = fittest(next, beam);
   }
+}
+
+/** Looking at all that is wanted, and copying it for each order that is gone on with. */
+function workOf(copies: number, { wants }: Table): number {
+  return wants + (copies * wants) / 8;
 }
 
 /**
  * The same for so many wants that copies of the whole would take minutes: one order, in place. What may as
  * well be next is; else what most pieces want, so that the most comes off.
  */
-function inHaste(benches: readonly Bench[], users: Users): SettingOrder {
-  const state = begun(benches);
+function* inHaste(table: Table, pace: Pace): Generator<undefined, State> {
+  const state = begun(table);
   while (state.left > 0) {
-    const [first, ...others] = inOrderOfLying(standings(state, benches));
+    if (pace.isDue(workOf(1, table))) yield;
+    const [first, ...others] = inOrderOfLying(standings(state, table));
     if (first === undefined) throw new Error('pieces wait for one another');
     let next = first;
-    for (const other of isForced(first[1]) ? [] : others) {
-      if (isForced(other[1])) {
+    for (const other of isForced(first) ? [] : others) {
+      if (isForced(other)) {
         next = other;
         break;
       }
-      if (other[1].here > next[1].here) next = other;
+      if (other.here > next.here) next = other;
     }
-    cutAll(state, benches, next[0], users);
+    cutAll(state, table, next.width);
   }
   return state;
 }
 
-/** By width: which want of which bench it is. */
-type Users = ReadonlyMap<number, readonly User[]>;
-
-interface User {
-  readonly index: number;
-  readonly want: number;
+/** The wants of all benches, one after the other, so that a state of them is copied in one go. */
+interface Table {
+  readonly wants: number;
+  /** By want. */
+  readonly width: Int32Array;
+  readonly rank: Int32Array;
+  readonly isSingle: Uint8Array;
   /** It has to be set out in any case, as it can't remain as the last. */
-  readonly must: boolean;
+  readonly isMust: Uint8Array;
+  readonly benchOf: Int32Array;
+  readonly frees: readonly (readonly number[])[];
+  /** A number for each want; their sums hardly ever agree. */
+  readonly mark: Float64Array;
+  /** By bench: its wants are those from `first[bench]` up to `first[bench + 1]`. */
+  readonly first: Int32Array;
+  readonly lastIsFree: readonly boolean[];
+  readonly waitsFor: Int32Array;
+  /** By width: the wants that it serves. */
+  readonly users: readonly (readonly number[])[];
 }
 
-function usersOf(benches: readonly Bench[]): Users {
-  const users = new Map<number, User[]>();
-  for (const [index, { wants, lastIsFree }] of benches.entries()) {
-    for (const [want, { width, isSingle }] of wants.entries()) {
-      const user = { index, want, must: !(lastIsFree && isSingle) };
-      const known = users.get(width);
-      if (known === undefined) users.set(width, [user]);
-      else known.push(user);
-    }
+function tableOf(benches: readonly Bench[]): Table {
+  const all = benches.flatMap((bench, index) =>
+    bench.wants.map((it, want) => ({ ...it, bench, index, want })),
+  );
+  const users: number[][] = [];
+  for (const [want, { width }] of all.entries()) {
+    while (users.length <= width) users.push([]);
+    users[width]!.push(want);
   }
-  return users;
+  const first = new Int32Array(benches.length + 1);
+  for (const [index, { wants }] of benches.entries()) first[index + 1] = first[index]! + wants.length;
+  return {
+    wants: all.length,
+    width: Int32Array.from(all, ({ width }) => width),
+    rank: Int32Array.from(all, ({ rank }) => rank),
+    isSingle: Uint8Array.from(all, ({ isSingle }) => Number(isSingle)),
+    isMust: Uint8Array.from(all, ({ isSingle, bench }) => Number(!(bench.lastIsFree && isSingle))),
+    benchOf: Int32Array.from(all, ({ index }) => index),
+    frees: all.map(({ frees }) => frees),
+    // Knuth's multiplier, from memory: spreads whole numbers over 32 bits.
+    mark: Float64Array.from(all, ({ index, want }) => Math.imul(index * 64 + want + 1, 2654435761) >>> 0),
+    first,
+    lastIsFree: benches.map(({ lastIsFree }) => lastIsFree),
+    waitsFor: Int32Array.from(benches, ({ waitsFor }) => waitsFor),
+    users,
+  };
 }
 
 /** So many half-way orders are followed side by side. */
@@ -111,60 +147,83 @@ const mostLooks = 6000;
 /** With more wants than this, half-way orders are not copied. */
 const mostCopied = 2000;
 
-/** `turns` are below zero where it is still to be cut off. */
-interface State extends SettingOrder {
-  /** By bench: how much it still waits for. */
-  readonly waits: readonly number[];
-  /** Wants still to be met. */
-  readonly left: number;
-  /** A number that states with other wants met hardly ever share. */
-  readonly mark: number;
-}
-
-interface Cutting {
+/** A half-way order. */
+interface State {
   readonly widths: number[];
-  /** The lists in it may be another state's: they are replaced, not changed. */
-  readonly turns: (readonly number[])[];
-  readonly waits: number[];
+  /** By want: the setting at which it is met. */
+  readonly turns: Int32Array;
+  /** By bench: how much it still waits for. */
+  readonly waits: Int32Array;
+  /** By width: what is still to be cut, and of that what has to be set out in any case. */
+  readonly open: Int32Array;
+  readonly openMusts: Int32Array;
+  /** Wants still to be met. */
   left: number;
+  /** Widths that still have to be set out in any case. */
+  musts: number;
+  /** A number that states with other wants met hardly ever share. */
   mark: number;
 }
 
 const later = -1;
+const asTheLast = 0x7fffffff;
 
-function begun(benches: readonly Bench[]): Cutting {
-  const state: Cutting = {
+function told({ widths, turns }: State, { first, lastIsFree }: Table): SettingOrder {
+  const ofBench = (bench: number) =>
+    Array.from(turns.subarray(first[bench]!, first[bench + 1]!), (turn) =>
+      turn === asTheLast ? Number.POSITIVE_INFINITY : turn,
+    );
+  return { widths, turns: lastIsFree.map((_, bench) => ofBench(bench)) };
+}
+
+function begun(table: Table): State {
+  const { wants, waitsFor, users, isMust } = table;
+  const openMusts = Int32Array.from(users, (of) => of.filter((want) => isMust[want] === 1).length);
+  const state: State = {
     widths: [],
-    turns: benches.map(({ wants }) => wants.map(() => later)),
-    waits: benches.map(({ waitsFor }) => waitsFor),
-    left: benches.reduce((sum, { wants }) => sum + wants.length, 0),
+    turns: new Int32Array(wants).fill(later),
+    waits: Int32Array.from(waitsFor),
+    open: Int32Array.from(users, ({ length }) => length),
+    openMusts,
+    left: wants,
+    musts: openMusts.filter((count) => count > 0).length,
     mark: 0,
   };
-  for (const index of benches.keys()) freeLast(state, benches, index);
+  for (let bench = 0; bench < waitsFor.length; bench++) freeLast(state, table, bench);
   return state;
+}
+
+function copyOf(state: State): State {
+  return {
+    ...state,
+    widths: [...state.widths],
+    turns: state.turns.slice(),
+    waits: state.waits.slice(),
+    open: state.open.slice(),
+    openMusts: state.openMusts.slice(),
+  };
 }
 
 /**
  * What can be set out next. A width that has to be set out in any case, and of which nothing is left after,
  * may as well be the next: nothing is ever lost by cutting all there is of it now. Then nothing else is tried.
  */
-function following(state: State, benches: readonly Bench[], users: Users): readonly State[] {
-  const widths = inOrderOfLying(standings(state, benches));
+function following(state: State, table: Table): readonly State[] {
   const next: State[] = [];
-  for (const [width, standing] of widths) {
+  for (const standing of inOrderOfLying(standings(state, table))) {
     const after = copyOf(state);
-    cutAll(after, benches, width, users);
-    if (isForced(standing) || (standing.must && !isWanted(after, users, width))) return [after];
+    cutAll(after, table, standing.width);
+    if (isForced(standing) || (standing.must && after.open[standing.width] === 0)) return [after];
     next.push(after);
   }
   return next;
 }
 
 /** What can be set out, as the pieces lie now where nothing else speaks, and the wider first. */
-function inOrderOfLying(standings: ReadonlyMap<number, Standing>): (readonly [number, Standing])[] {
-  return [...standings]
-    .filter(([, { here }]) => here > 0)
-    .sort(([a, one], [b, other]) => one.jumps - other.jumps || b - a);
+function inOrderOfLying(standings: readonly Standing[]): readonly Standing[] {
+  return standings
+    .filter(({ here }) => here > 0)
+    .sort((one, other) => one.jumps - other.jumps || other.width - one.width);
 }
 
 function isForced({ must, waits }: Standing): boolean {
@@ -172,100 +231,95 @@ function isForced({ must, waits }: Standing): boolean {
 }
 
 interface Standing {
+  readonly width: number;
   /** Pieces that are there and want it. */
-  readonly here: number;
+  here: number;
   /** Some of it lies in pieces that are not there yet. */
-  readonly waits: boolean;
+  waits: boolean;
   readonly must: boolean;
   /** Pieces in which something else lies before it. */
-  readonly jumps: number;
+  jumps: number;
 }
 
-function standings(state: State, benches: readonly Bench[]): ReadonlyMap<number, Standing> {
-  const found = new Map<number, { -readonly [Key in keyof Standing]: Standing[Key] }>();
-  for (const [index, { wants, lastIsFree }] of benches.entries()) {
-    const turns = state.turns[index]!;
-    const isHere = state.waits[index] === 0;
-    let first = Number.POSITIVE_INFINITY;
-    for (let i = 0; i < wants.length; i++) {
-      if (turns[i] === later && wants[i]!.rank < first) first = wants[i]!.rank;
+/** Of each width that is still wanted. */
+function standings({ turns, waits, openMusts }: State, table: Table): readonly Standing[] {
+  const { width, rank, first } = table;
+  const byWidth: Standing[] = [];
+  const found: Standing[] = [];
+  for (let bench = 0; bench < waits.length; bench++) {
+    const [from, to] = [first[bench]!, first[bench + 1]!];
+    let least = Number.POSITIVE_INFINITY;
+    for (let want = from; want < to; want++) {
+      if (turns[want] === later && rank[want]! < least) least = rank[want]!;
     }
-    if (first === Number.POSITIVE_INFINITY) continue;
-    for (let i = 0; i < wants.length; i++) {
-      if (turns[i] !== later) continue;
-      const { width, isSingle, rank } = wants[i]!;
-      let it = found.get(width);
+    if (least === Number.POSITIVE_INFINITY) continue;
+    const isHere = waits[bench] === 0;
+    for (let want = from; want < to; want++) {
+      if (turns[want] !== later) continue;
+      const of = width[want]!;
+      let it = byWidth[of];
       if (it === undefined) {
-        it = { waits: false, here: 0, must: false, jumps: 0 };
-        found.set(width, it);
+        it = { width: of, waits: false, here: 0, must: openMusts[of]! > 0, jumps: 0 };
+        byWidth[of] = it;
+        found.push(it);
       }
-      it.waits ||= !isHere;
-      if (isHere) it.here++;
-      it.must ||= !(lastIsFree && isSingle);
-      if (isHere && rank > first) it.jumps++;
+      if (!isHere) it.waits = true;
+      else {
+        it.here++;
+        if (rank[want]! > least) it.jumps++;
+      }
     }
   }
   return found;
 }
 
-function isWanted({ turns }: State, users: Users, width: number): boolean {
-  return users.get(width)!.some(({ index, want }) => turns[index]![want] === later);
-}
-
-function copyOf({ widths, turns, waits, left, mark }: State): Cutting {
-  return { widths: [...widths], turns: [...turns], waits: [...waits], left, mark };
-}
-
 /** All cuts at one setting, also of what comes off at it. */
-function cutAll(state: Cutting, benches: readonly Bench[], width: number, users: Users): void {
+function cutAll(state: State, table: Table, width: number): void {
   const turn = state.widths.length;
   state.widths.push(width);
   for (let before = -1; before !== state.left; ) {
     before = state.left;
-    for (const { index, want } of users.get(width)!) {
-      if (state.waits[index] !== 0 || state.turns[index]![want] !== later) continue;
-      meet(state, benches, index, want, turn);
-      freeLast(state, benches, index);
+    for (const want of table.users[width]!) {
+      const bench = table.benchOf[want]!;
+      if (state.waits[bench] !== 0 || state.turns[want] !== later) continue;
+      meet(state, table, want, turn);
+      freeLast(state, table, bench);
     }
   }
 }
 
-function meet(state: Cutting, benches: readonly Bench[], index: number, want: number, turn: number): void {
-  state.turns[index] = state.turns[index]!.with(want, turn);
+function meet(state: State, table: Table, want: number, turn: number): void {
+  const width = table.width[want]!;
+  state.turns[want] = turn;
   state.left--;
-  // Knuth's multiplier, from memory: spreads whole numbers over 32 bits.
-  state.mark += Math.imul(index * 64 + want + 1, 2654435761) >>> 0;
-  for (const freed of benches[index]!.wants[want]!.frees) {
+  state.open[width]!--;
+  if (table.isMust[want] === 1 && --state.openMusts[width]! === 0) state.musts--;
+  state.mark += table.mark[want]!;
+  for (const freed of table.frees[want]!) {
     state.waits[freed]!--;
-    freeLast(state, benches, freed);
+    freeLast(state, table, freed);
   }
 }
 
 /** A single piece that remains as the last needs no cut. */
-function freeLast(state: Cutting, benches: readonly Bench[], index: number): void {
-  const { wants, lastIsFree } = benches[index]!;
-  if (!lastIsFree || state.waits[index] !== 0) return;
-  const open = wants.flatMap((_, i) => (state.turns[index]![i] === later ? [i] : []));
-  const [last] = open;
-  if (open.length !== 1 || last === undefined || !wants[last]!.isSingle) return;
-  meet(state, benches, index, last, Number.POSITIVE_INFINITY);
+function freeLast(state: State, table: Table, bench: number): void {
+  if (!table.lastIsFree[bench] || state.waits[bench] !== 0) return;
+  let last = -1;
+  for (let want = table.first[bench]!; want < table.first[bench + 1]!; want++) {
+    if (state.turns[want] !== later) continue;
+    if (last >= 0) return;
+    last = want;
+  }
+  if (last >= 0 && table.isSingle[last] === 1) meet(state, table, last, asTheLast);
 }
 
 /** The most promising, each way to stand only once. */
-function fittest(states: readonly State[], users: Users, beam: number): readonly State[] {
+function fittest(states: readonly State[], beam: number): readonly State[] {
   if (states.length === 1) return states;
   const different = new Map<string, State>();
   for (const state of states) {
     const key = `${state.left} ${state.mark}`;
     if (!different.has(key)) different.set(key, state);
   }
-  const musts = ({ turns }: State) =>
-    [...users.values()].filter((of) =>
-      of.some(({ index, want, must }) => must && turns[index]![want] === later),
-    ).length;
-  return [...different.values()]
-    .map((state) => ({ state, musts: musts(state) }))
-    .sort((a, b) => a.musts - b.musts || a.state.left - b.state.left)
-    .slice(0, beam)
-    .map(({ state }) => state);
+  return [...different.values()].sort((a, b) => a.musts - b.musts || a.left - b.left).slice(0, beam);
 }

@@ -85,12 +85,14 @@ export function readFile(map: MapNode): Outcome<ReadFile> {
     optional(fields, key, (value) => readMeasures(value, `the ${key}`, 'measure', faults)) ?? [];
   const stock = (key: string): SpecFile['sheets'] =>
     optional(fields, key, (value) => readStock(value, key, faults)) ?? [];
+  const units = optional(fields, 'units', word(['in', 'mm']));
   const file: ReadFile['file'] = {
     source: map.at.source,
     kind,
     title: optional(fields, 'title', text),
     note: optional(fields, 'note', text),
-    units: optional(fields, 'units', word(['in', 'mm']))?.value,
+    units: units?.value,
+    ...(units === undefined ? {} : { unitsAt: units.at }),
     lengths: measures('lengths'),
     numbers: measures('numbers'),
     levels: measures('levels'),

@@ -95,7 +95,8 @@ class Reading {
     if (isTorn) this.isTorn = true;
     const used = uses.map((it) => this.#used(it, path)).filter((it) => it !== undefined);
     const kept = drawer && this.#drawer(drawer, path);
-    return { ...file, uses: [...new Set(used)], ...(kept === undefined ? {} : { drawer: kept }) };
+    const led = kept === undefined ? {} : { drawer: kept };
+    return { ...file, uses: [...new Set(used)], usesAt: uses, ...led };
   }
 
   #used({ value, at }: Placed<string>, by: string): SpecFile | undefined {

@@ -90,7 +90,7 @@ function median(figures) {
 
 /** One document one way, in this process. */
 async function once() {
-  const { manyPages, marksOf, compose, printPdf, fontInWoff, lineTypes } = await import(
+  const { manyPages, marksOf, compose, pdfOf, fontInWoff, lineTypes } = await import(
     pathToFileURL(bundle).href
   );
   const readFont = (name) => readFileSync(new URL(`../../shared/fonts/${name}`, import.meta.url));
@@ -107,7 +107,7 @@ async function once() {
   const bytes =
     way === 'alone'
       ? await drawAlone(marks, plain, lineTypes)
-      : await printPdf(compose(made, [], { version: 'bench', readFont }).value);
+      : pdfOf(compose(made, [], { version: 'bench', readFont }).value);
   const { user, system } = process.cpuUsage(before);
   const pages =
     Buffer.from(bytes)

@@ -10,10 +10,11 @@ import {
 } from '../../src/print/font/index.ts';
 import { type Page, sheetsOf } from '../../src/print/page/index.ts';
 import { crosscut, demand, kind, leftOver, member, mm, part, rip, sheet } from '../plan/byHand.ts';
+import { allPages } from '../print/drawn.ts';
 import { withLayouts } from '../print/page/evening.ts';
 
 export { compose } from '../../src/print/paged/index.ts';
-export { printPdf } from '../../src/print/pdf/index.ts';
+export { pdfOf } from '../print/drawn.ts';
 
 const rows = 10;
 const columns = 20;
@@ -56,7 +57,8 @@ function widthOf(page: number, row: number): number {
 
 /** The pages as marks, composed as ours are. */
 export function marksOf(made: Made, read: ReadFont): readonly Page[] {
-  return sheetsOf(made, [], 'bench', typefaceOf(readFonts(read))).value ?? [];
+  const { value } = sheetsOf(made, [], 'bench', typefaceOf(readFonts(read)));
+  return value === undefined ? [] : allPages(value());
 }
 
 /** The plain font inside a WOFF file: pdfkit would unpack its outlines again for every glyph it looks at. */

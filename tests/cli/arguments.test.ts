@@ -103,7 +103,7 @@ describe('arguments', () => {
     ['C18', ['explain', 'Z99']],
     ['C19', ['schema', 'nothing']],
     ['C20', ['completion', 'tcsh']],
-    ['C21', ['convert', 'kit.yaml']],
+    ['C36', ['convert', 'kit.yaml', '60mm']],
   ])('refuses with %s: %j', async (code, argv) => {
     expect(await refusal(...argv)).toEqual([code]);
   });

@@ -138,7 +138,12 @@ function worldOf(
         turned = true;
       },
     },
-    signals: { listen: () => {}, received: () => (turned ? setting.signal : undefined), onArrival: () => {} },
+    signals: {
+      listen: () => () => {},
+      received: () => (turned ? setting.signal : undefined),
+      breakable: (run) => ({ value: run() }),
+      onArrival: () => {},
+    },
     watch: () => watchOf(setting.later ?? [], files),
   };
 }

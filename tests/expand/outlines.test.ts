@@ -55,13 +55,15 @@ describe('the size of a part with an outline', () => {
     expect(net(member(batch, 'arch').found)).toEqual(['1 47/64 in', '1 1/2 in']);
   });
 
-  it('grows by what is left on it, the net size stays', () => {
+  it('stays net whatever is left on it: its blank is formed once the kerf is known', () => {
     const batch = batchOf(
       kit('      sill: { of: greyboard, outline: { circle: 2 }, leave: { left: 1/8, top: 1/4 } }\n'),
     );
     const { kind, found } = member(batch, 'sill');
     expect(net(found)).toEqual(['2 in', '2 in']);
-    expect([kind.length, kind.width].map((it) => showExact(it, 'in'))).toEqual(['2 1/4 in', '2 1/8 in']);
+    expect([kind.length, kind.width].map((it) => showExact(it, 'in'))).toEqual(['2 in', '2 in']);
+    const left = found.drawn?.leave;
+    expect([left?.left, left?.top].map((it) => it && showExact(it, 'in'))).toEqual(['1/8 in', '1/4 in']);
   });
 
   it('rounds a developed length outward from both ends of what is known', () => {

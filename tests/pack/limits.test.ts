@@ -23,9 +23,7 @@ const smallSheet = fc.record({
 describe('the best sheet within limits', () => {
   it('is worth what every way of cutting gives at most', () => {
     fc.assert(
-      fc.property(smallSheet, ({ sheet, parts, kerf: someKerf, leastStrip, longestCut, rounds }) => {
-        const kerf = leastStrip > 0 ? 0 : someKerf;
-        // With both, any sliver could be shaved off cut by cut, so both are never asked of it.
+      fc.property(smallSheet, ({ sheet, parts, kerf, leastStrip, longestCut, rounds }) => {
         const rules = { kerf, leastStrip, longestCut, rounds };
         // In cells one kerf is added to every size; a part narrower than the least strip is set aside earlier.
         const ways = parts
@@ -55,22 +53,30 @@ function bestByHand(
   { kerf, leastStrip, longestCut, rounds }: JobRules,
 ): number {
   const known = new Map<string, number>();
-  const best = (l: number, w: number, left: number, last: 'rip' | 'crosscut' | ''): number => {
+  // Ways in which the piece, or what it was cut from, was shaved, as text.
+  const best = (
+    l: number,
+    w: number,
+    left: number,
+    last: 'rip' | 'crosscut' | '',
+    shaved: string,
+  ): number => {
     if (l <= 0 || w <= 0) return 0;
-    const key = `${l} ${w} ${left} ${last}`;
+    const key = `${l} ${w} ${left} ${last} ${shaved}`;
     const before = known.get(key);
     if (before !== undefined) return before;
     let most = Math.max(0, ...parts.flatMap(([pl, pw, value]) => (pl === l && pw === w ? [value] : [])));
     const tryCuts = (kind: 'rip' | 'crosscut', size: number, cutLength: number) => {
       const leftThen = kind === last ? left : left - 1;
-      if (leftThen < 0 || cutLength > longestCut) return;
+      if (leftThen < 0 || cutLength > longestCut || shaved.includes(kind)) return;
       for (let at = Math.max(1, leastStrip); at < size; at++) {
         const far = size - at - kerf;
         if (far > 0 && far < leastStrip) continue;
+        const after = far <= 0 && leastStrip > 0 ? `${shaved} ${kind}` : shaved;
         const [near, behind] =
           kind === 'rip'
-            ? [best(l, at, leftThen, kind), best(l, far, leftThen, kind)]
-            : [best(at, w, leftThen, kind), best(far, w, leftThen, kind)];
+            ? [best(l, at, leftThen, kind, after), best(l, far, leftThen, kind, after)]
+            : [best(at, w, leftThen, kind, after), best(far, w, leftThen, kind, after)];
         most = Math.max(most, near + behind);
       }
     };
@@ -79,7 +85,7 @@ function bestByHand(
     known.set(key, most);
     return most;
   };
-  return best(length, width, Number.isFinite(rounds) ? rounds : 40, '');
+  return best(length, width, Number.isFinite(rounds) ? rounds : 40, '', '');
 }
 
 function sheetsOf({ layouts }: MaterialLayouts): number {

@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { toFraction, toInches } from '../../src/measure/index.ts';
 import type { CutTree, Length, NonEmpty, PartKind, SheetPlan, Step } from '../../src/model/index.ts';
-import { plan } from '../../src/plan/index.ts';
 import {
   crosscut,
   demand,
@@ -18,6 +17,7 @@ import {
   sheet,
   trimmed,
 } from './byHand.ts';
+import { plan } from './planned.ts';
 
 const inIn = (length: Length) => toFraction(toInches(length));
 

@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { toDrawnMm } from '../../src/measure/index.ts';
-import { plan } from '../../src/plan/index.ts';
 import { anyLayouts, onOneTable, partsOf } from './anyLayouts.ts';
 import { settings } from './byHand.ts';
+import { plan } from './planned.ts';
 import { type Pile, settingsByPicture, work, workInOrder } from './workshop.ts';
 
 it('gives exactly the parts that were asked for, to hands that only follow the steps', () => {

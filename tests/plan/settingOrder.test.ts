@@ -1,6 +1,9 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { type Bench, settingOrder } from '../../src/plan/settingOrder.ts';
+import { runToEnd } from '../../src/pipeline.ts';
+import { type Bench, settingOrder as settingOrderOf } from '../../src/plan/settingOrder.ts';
+
+const settingOrder = (benches: readonly Bench[]) => runToEnd(settingOrderOf(benches));
 
 /** A piece in hand: how many of each width it gives, and what else is cut out of those. */
 interface Tree {

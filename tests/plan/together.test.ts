@@ -1,13 +1,14 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Layout, MaterialPlan, PartKind, SheetPlan } from '../../src/model/index.ts';
-import { deal } from '../../src/plan/deal.ts';
-import { plan } from '../../src/plan/index.ts';
+import { runToEnd } from '../../src/pipeline.ts';
+import { type Dealt, deal } from '../../src/plan/deal.ts';
 import { partedSheet } from '../../src/plan/parting.ts';
 import { laidDown } from '../../src/plan/pieces.ts';
 import { together } from '../../src/plan/together.ts';
 import { anyLayouts, onOneTable } from './anyLayouts.ts';
 import { crosscut, demand, inRow, kind, layouts, member, mm, part, rip, settings, sheet } from './byHand.ts';
+import { plan } from './planned.ts';
 
 const labelsOf = ({ pieces }: SheetPlan) => pieces.map((piece) => piece.member.label);
 
@@ -74,13 +75,17 @@ it('never takes or adds a label, a cut, a setting or a picture, and scatters no 
       const laid = material.layouts.map(({ tree, sheet: at }) =>
         laidDown(partedSheet(tree, stock[at]!, rules.kerf), rules.kerf),
       );
-      const { dealt } = deal(
-        parts,
-        laid.map(({ slots }, i) => ({ slots, times: material.layouts[i]!.times })),
+      const { dealt } = runToEnd(
+        deal(
+          parts,
+          laid.map(({ slots }, i) => ({ slots, times: material.layouts[i]!.times })),
+        ),
       );
-      const gathered = together(
-        parts,
-        laid.map((it, i) => ({ ...it, dealt: dealt[i]! })),
+      const gathered = runToEnd(
+        together(
+          parts,
+          laid.map((it, i) => ({ ...it, dealt: dealt[i]! })),
+        ),
       );
 
       expect(gathered.map((of) => of.map(({ times }) => times))).toEqual(
@@ -95,10 +100,7 @@ it('never takes or adds a label, a cut, a setting or a picture, and scatters no 
   );
 });
 
-function countsByKind(
-  dealt: ReturnType<typeof deal>['dealt'],
-  laid: readonly { slots: readonly number[] }[],
-) {
+function countsByKind(dealt: Dealt['dealt'], laid: readonly { slots: readonly number[] }[]) {
   const counts = new Map<string, number>();
   for (const [i, of] of dealt.entries()) {
     for (const { times, members } of of) {

@@ -3,7 +3,7 @@ import { type Checked, checkUp, howSensitive } from '../../pipeline.ts';
 import { checkDocument, printJson } from '../../print/json/index.ts';
 import { printCheck, printSensitivity } from '../../print/text/index.ts';
 import type { Request } from '../arguments.ts';
-import { drive } from '../driving.ts';
+import { type Driver, driverOf } from '../driving.ts';
 import { ExitCode } from '../exitCode.ts';
 import { exitCodeOf, fail } from '../failing.ts';
 import { withoutFollowUps } from '../followUps.ts';
@@ -56,17 +56,13 @@ async function once(
     return fail([diagnose('C27', { kind: 'argument', argument: '--fix' }, {})], 'check', voice);
   }
 
-  const spec = await readFiles(request.operands, world);
+  const driver = driverOf(voice, world, mended.rounds > 0 ? 'what was mended stays so' : undefined);
+  const spec = await readFiles(request.operands, world, driver);
   if (exitCodeOf(spec.diagnostics) === ExitCode.files) return fail(spec.diagnostics, 'check', voice);
   const run =
-    spec.value === undefined ? undefined : await drive(checkUp(spec.value, overrides.value), voice, world);
-  if (run?.kind === 'stopped') return fail([run.diagnostic], 'check', voice);
-
-  const made = run?.value.value;
-  const said = [
-    ...withoutFollowUps([...spec.diagnostics, ...(run?.value.diagnostics ?? [])]),
-    ...mended.said,
-  ];
+    spec.value === undefined ? undefined : await driver.through(checkUp(spec.value, overrides.value));
+  const made = run?.value;
+  const said = [...withoutFollowUps([...spec.diagnostics, ...(run?.diagnostics ?? [])]), ...mended.said];
   if (request.fix && mended.rounds < mostRounds) {
     const { world: after, diagnostics } = await mendInPlace(said, request, voice, world);
     const isNew = (it: Diagnostic): boolean => said.every(({ message }) => message !== it.message);
@@ -80,24 +76,20 @@ async function once(
   }
   const ranges =
     request.sensitivity && made !== undefined && spec.value !== undefined
-      ? howSensitive(spec.value, overrides.value, made)
+      ? driver.atOnce(howSensitive.bind(undefined, spec.value, overrides.value, made))
       : undefined;
-  return tell(request, made, said, ranges, voice);
+  return tell(request, { made, said, ranges }, voice, driver);
 }
 
-async function tell(
-  request: Request,
-  made: Checked | undefined,
-  said: readonly Diagnostic[],
-  ranges: ReturnType<typeof howSensitive> | undefined,
-  voice: Voice,
-): Promise<ExitCode> {
-  if (voice.json) await voice.product(printJson(checkDocument(made, said, ranges)));
-  // Verdicts are what was asked for, also bad ones; but where a sum or a size has a fault there is none.
-  else if (made !== undefined && said.every((it) => !isError(it) || it.code.startsWith('F'))) {
-    await voice.product(printCheck(made.batch, made.fits, voice.look));
-    if (ranges !== undefined) await voice.product(printSensitivity(ranges, voice.look));
-  }
+interface Verdicts {
+  readonly made: Checked | undefined;
+  readonly said: readonly Diagnostic[];
+  readonly ranges: ReturnType<typeof howSensitive> | undefined;
+}
+
+async function tell(request: Request, verdicts: Verdicts, voice: Voice, driver: Driver): Promise<ExitCode> {
+  const { said } = verdicts;
+  await voice.product(driver.atOnce(() => toldOf(verdicts, voice)));
   await voice.faults(said);
   const canFix = said.some(({ code, fix }) => code.startsWith('F') && fix !== undefined);
   if (canFix && !request.fix && !request.operands.includes('-')) {
@@ -105,4 +97,13 @@ async function tell(
     await voice.remark(`cardwright check --fix ${files}   writes what stands behind "write"`);
   }
   return exitCodeOf(said);
+}
+
+function toldOf({ made, said, ranges }: Verdicts, { json, look }: Voice): string {
+  if (json) return printJson(checkDocument(made, said, ranges));
+  // Verdicts are what was asked for, also bad ones; but where a sum or a size has a fault there is none.
+  if (made === undefined || said.some((it) => isError(it) && !it.code.startsWith('F'))) return '';
+  return (
+    printCheck(made.batch, made.fits, look) + (ranges === undefined ? '' : printSensitivity(ranges, look))
+  );
 }

@@ -20,12 +20,12 @@ import type { World } from '../world.ts';
 /** Measures in the other unit, exactly and on a rule; `-` reads one a line. */
 export async function convert(request: Request, world: World, voice: Voice): Promise<ExitCode> {
   const rulers = readRulers(request);
-  const files = request.operands
-    .filter((it) => /\.ya?ml$/i.test(it))
-    .map((path) => diagnose('C21', { kind: 'file', path }, { path }));
-  if (rulers.value === undefined || rulers.diagnostics.length > 0 || files.length > 0) {
-    return fail([...rulers.diagnostics, ...files], 'convert', voice);
-  }
+  if (rulers.value === undefined || rulers.diagnostics.length > 0)
+    return fail(rulers.diagnostics, 'convert', voice);
+  const files = request.operands.filter((it) => /\.ya?ml$/i.test(it));
+  const amiss = notTogether(request, files);
+  if (amiss.length > 0) return fail(amiss, 'convert', voice);
+  if (files.length > 0) return (await import('./convertFiles.ts')).convertFiles(request, world, voice);
   const options: ConvertOptions = { ...unitsOf(request), ruler: rulers.value };
   const [only, ...others] = request.operands;
   if (only === '-' && others.length === 0) return convertLines(options, world, voice);
@@ -42,6 +42,29 @@ export async function convert(request: Request, world: World, voice: Voice): Pro
   }
   await voice.faults(said);
   return exitCodeOf(said);
+}
+
+/** Measures are asked for on their own, and files on their own. */
+function notTogether(request: Request, files: readonly string[]): readonly Diagnostic[] {
+  const [file] = files;
+  if (file === undefined) {
+    const { round, scale, boards, material, output } = request;
+    const ofFiles = [
+      ...(round === undefined ? [] : ['--round']),
+      ...(scale === undefined ? [] : ['--scale']),
+      ...(boards === undefined ? [] : ['--boards']),
+      ...(material.length === 0 ? [] : ['--material']),
+      ...(output.length === 0 ? [] : ['-o']),
+    ];
+    return ofFiles.map((one) => apart(one, 'single measures', 'it is for kits, which end in .yaml'));
+  }
+  const measure = request.operands.find((it) => !files.includes(it));
+  if (measure === undefined) return [];
+  return [apart(file, `the measure "${measure}"`, 'files and measures are converted one sort at a time')];
+}
+
+function apart(one: string, other: string, why: string): Diagnostic {
+  return diagnose('C36', { kind: 'argument', argument: one }, { one, other, why });
 }
 
 // The choices of --to and --from were held against the table of options.

@@ -1,8 +1,10 @@
+import { ownBlanks } from '../../blank/index.ts';
 import { expand } from '../../expand/index.ts';
-import { type Diagnostic, isError } from '../../model/index.ts';
+import { type Batch, type Diagnostic, isError } from '../../model/index.ts';
 import { countDocument, printJson } from '../../print/json/index.ts';
 import { printCount } from '../../print/text/index.ts';
 import type { Request } from '../arguments.ts';
+import { driverOf } from '../driving.ts';
 import { ExitCode } from '../exitCode.ts';
 import { exitCodeOf, fail } from '../failing.ts';
 import { withoutFollowUps } from '../followUps.ts';
@@ -22,10 +24,11 @@ export async function count(request: Request, world: World, voice: Voice): Promi
     return fail(asked, 'count', voice);
   }
 
-  const spec = await readFiles(request.operands, world);
+  const driver = driverOf(voice, world);
+  const spec = await readFiles(request.operands, world, driver);
   if (spec.value === undefined) return giveUp(spec.diagnostics, voice);
-  const expanded = expand(spec.value, overrides.value);
-  const batch = expanded.value;
+  const expanded = driver.atOnce(expand.bind(undefined, spec.value, overrides.value));
+  const batch = expanded.value && asBlanks(expanded.value);
   const said = withoutFollowUps([...spec.diagnostics, ...expanded.diagnostics]);
   if (batch === undefined || said.some(isError)) return giveUp(said, voice);
 
@@ -39,6 +42,11 @@ export async function count(request: Request, world: World, voice: Voice): Promi
   const undelivered = await deliver(all, request, voice, world);
   await voice.faults([...said, ...undelivered]);
   return exitCodeOf([...said, ...undelivered]);
+}
+
+/** Sizes are those of the blanks, as they are cut; a blank that two parts may share is still two here. */
+function asBlanks(batch: Batch): Batch {
+  return { ...batch, materials: batch.materials.map(ownBlanks) };
 }
 
 async function giveUp(diagnostics: readonly Diagnostic[], voice: Voice): Promise<ExitCode> {

@@ -13,14 +13,14 @@ import type { Composed, PageChoice } from '../../print/paged/index.ts';
 import { printText, printWhy } from '../../print/text/index.ts';
 import type { Request } from '../arguments.ts';
 import { noPaint } from '../colour.ts';
-import { drive, stopped } from '../driving.ts';
+import { type Driver, driverOf } from '../driving.ts';
 import { ExitCode } from '../exitCode.ts';
 import { exitCodeOf, fail } from '../failing.ts';
 import { faultText } from '../faultText.ts';
 import { withoutFollowUps } from '../followUps.ts';
 import { deliver, drawnPages, type Finished, type Output, readOutputs, withDocument } from '../outputs.ts';
 import { readOverrides } from '../overrides.ts';
-import { chosenPages, isPaged, pagesOfNone, readPages } from '../pageChoice.ts';
+import { isPaged, pagesOfNone, readPages } from '../pageChoice.ts';
 import { outputsOverInputs, readFiles } from '../reading.ts';
 import { fileLook, type Look } from '../terminal.ts';
 import type { Voice } from '../voice.ts';
@@ -41,15 +41,14 @@ export async function cut(request: Request, world: World, voice: Voice): Promise
     return fail(asked, 'cut', voice);
   }
 
-  const spec = await readFiles(request.operands, world);
+  const driver = driverOf(voice, world);
+  const spec = await readFiles(request.operands, world, driver);
   if (spec.value === undefined) return giveUp(spec.diagnostics, voice);
   const lost = outputsOverInputs(outputs.value, spec.value, world);
   if (lost.length > 0) return fail(lost, 'cut', voice);
-  const run = await drive(pipeline(spec.value, overrides.value, { why: request.why }), voice, world);
-  if (run.kind === 'stopped') return fail([run.diagnostic], 'cut', voice);
-
-  const made = run.value.value;
-  const said = [...withoutFollowUps([...spec.diagnostics, ...run.value.diagnostics])];
+  const run = await driver.through(pipeline(spec.value, overrides.value, { why: request.why }));
+  const made = run.value;
+  const said = [...withoutFollowUps([...spec.diagnostics, ...run.diagnostics])];
   const wrong = said.some(isError);
   if (made === undefined || (wrong && !request.partial)) return giveUp(said, voice);
   if (made.batch.materials.length === 0) return giveUp([...said, nothingToCut(request, spec.value)], voice);
@@ -57,21 +56,16 @@ export async function cut(request: Request, world: World, voice: Voice): Promise
   const files = outputs.value
     .flatMap(({ path }) => path ?? [])
     .map((path) => ({ path, written: !request.dryRun }));
-  const composed = await pagesFor(outputs.value, made, said, world, {
-    choice: choice.value,
-    sticks: request.storyStick,
-  });
+  const composed = await pagesFor(outputs.value, made, said, world, request.storyStick);
   said.push(...composed.diagnostics);
   if (composed.diagnostics.some(isError)) return giveUp(said, voice);
   const sheets: Finished[] = [];
   for (const output of withDocument(outputs.value, voice)) {
-    const content = await render(output, { made, said, files, composed: composed.value }, voice);
-    if (content !== undefined) sheets.push({ path: output.path, content });
+    const given = { made, said, files, composed: composed.value, choice: choice.value, driver };
+    const { value: content, diagnostics } = await render(output, given, voice);
+    if (content === undefined) return giveUp([...said, ...diagnostics], voice);
+    sheets.push({ path: output.path, content });
   }
-  await world.clock.turn();
-  const signal = world.signals.received();
-  if (signal !== undefined) return fail([stopped(signal, undefined)], 'cut', voice);
-
   const undelivered = await deliver(sheets, request, voice, world);
   if (request.why) await tellWhy(made, outputs.value, voice);
   await voice.faults([...said, ...undelivered]);
@@ -86,19 +80,18 @@ function nothingToCut({ operands }: Request, { files }: Spec): Diagnostic {
   return diagnose('C29', { kind: 'file', path }, { path, why });
 }
 
-/** Composed once, for however many outputs want them; undefined where none does. */
+/** For however many outputs want them; undefined where none does. */
 async function pagesFor(
   outputs: readonly Output[],
   made: Made,
   said: readonly Diagnostic[],
   world: World,
-  { choice, sticks }: { readonly choice: PageChoice | undefined; readonly sticks: boolean },
+  sticks: boolean,
 ): Promise<Outcome<Composed | undefined>> {
   if (!outputs.some(({ form }) => isPaged(form))) return fine(undefined);
   const { compose } = await import('../../print/paged/index.ts');
   const readFont = (name: string): Uint8Array => world.files.shipped(`shared/fonts/${name}`);
-  const all = compose(made, said, { version: world.about.version, readFont }, { sticks });
-  return chosenPages(all, choice, outputs);
+  return compose(made, said, { version: world.about.version, readFont }, { sticks });
 }
 
 /** Text and JSON hold the reasons; beside a PDF they are told on standard output, if that is not the PDF. */
@@ -126,23 +119,25 @@ interface Content {
   readonly said: readonly Diagnostic[];
   readonly files: readonly FileOut[];
   readonly composed: Composed | undefined;
+  readonly choice: PageChoice | undefined;
+  readonly driver: Driver;
 }
 
 async function render(
-  { path, form, isFolder }: Output,
-  { made, said, files, composed }: Content,
+  output: Output,
+  { made, said, files, composed, choice, driver }: Content,
   voice: Voice,
-): Promise<Finished['content'] | undefined> {
-  switch (form) {
+): Promise<Outcome<Finished['content']>> {
+  switch (output.form) {
     case 'text': {
-      const look = path === undefined ? voice.look : fileLook;
-      return warned(said, look) + printText(made, look);
+      const look = output.path === undefined ? voice.look : fileLook;
+      return fine(warned(said, look) + printText(made, look));
     }
     case 'json':
-      return printJson(cutDocument(made, said, files));
+      return fine(printJson(cutDocument(made, said, files)));
     case 'pdf':
     case 'svg':
-      return composed === undefined ? undefined : drawnPages(form, isFolder === true, composed);
+      return drawnPages(output, composed!, choice, driver); // composed for those that have pages
   }
 }
 

@@ -1,6 +1,6 @@
 import { type Code, catalogue, diagnose, didYouMean } from '../../model/index.ts';
-import { type ExplainedCode, explainDocument, printJson } from '../../print/json/index.ts';
-import { wrap } from '../../print/text/index.ts';
+import { wrap } from '../../print/columns/index.ts';
+import type { ExplainedCode } from '../../print/json/index.ts';
 import type { Request } from '../arguments.ts';
 import { ExitCode } from '../exitCode.ts';
 import { explainPages } from '../explain/index.ts';
@@ -36,6 +36,7 @@ export async function explain(request: Request, voice: Voice): Promise<ExitCode>
     return fail([diagnose('C18', { kind: 'argument', argument: typed }, facts)], 'explain', voice);
   }
   if (voice.json) {
+    const { explainDocument, printJson } = await import('../../print/json/index.ts');
     const told = code === undefined ? codes.map((it) => explained(it, false)) : [explained(code, true)];
     await voice.product(printJson(explainDocument(told)));
     return ExitCode.fine;

@@ -23,13 +23,14 @@ import {
 } from '../../print/masters/index.ts';
 import type { Composed, PageChoice } from '../../print/paged/index.ts';
 import type { Request } from '../arguments.ts';
+import { type Driver, driverOf } from '../driving.ts';
 import { ExitCode } from '../exitCode.ts';
 import { exitCodeOf, fail } from '../failing.ts';
 import { withoutFollowUps } from '../followUps.ts';
 import { pitchFault, readBars, readPitch } from '../masterOptions.ts';
 import { deliver, drawnPages, type Finished, type Output, readOutputs, withDocument } from '../outputs.ts';
 import { readOverrides } from '../overrides.ts';
-import { chosenPages, isPaged, pagesOfNone, readPages } from '../pageChoice.ts';
+import { isPaged, pagesOfNone, readPages } from '../pageChoice.ts';
 import { outputsOverInputs, readFiles } from '../reading.ts';
 import { fileLook } from '../terminal.ts';
 import type { Voice } from '../voice.ts';
@@ -54,11 +55,12 @@ export async function masters(request: Request, world: World, voice: Voice): Pro
   const isUnclear = asked.some(isError) || overrides.value === undefined || bars.value === undefined;
   if (isUnclear || outputs.value === undefined) return fail(asked, 'masters', voice);
 
-  const spec = await readFiles([file], world);
+  const driver = driverOf(voice, world);
+  const spec = await readFiles([file], world, driver);
   if (spec.value === undefined) return giveUp(spec.diagnostics, voice);
   const lost = outputsOverInputs(outputs.value, spec.value, world);
   if (lost.length > 0) return fail(lost, 'masters', voice);
-  const { value: batch, diagnostics } = expand(spec.value, overrides.value);
+  const { value: batch, diagnostics } = driver.atOnce(expand.bind(undefined, spec.value, overrides.value));
   const said = [...withoutFollowUps([...spec.diagnostics, ...diagnostics])];
   if (batch === undefined || said.some(isError)) return giveUp(said, voice);
   const missing = missingMaster(batch, name, file);
@@ -69,7 +71,7 @@ export async function masters(request: Request, world: World, voice: Voice): Pro
   if (tooFine !== undefined) return fail([...said, tooFine], 'masters', voice);
   const wanted: MastersAsked = { batch, name, pitch: step, bars: bars.value };
   const made = { ...wanted, spec: spec.value, mayTurn: !request.landscape };
-  const composed = await pagesFor(outputs.value, made, choice.value, world);
+  const composed = pagesFor(outputs.value, made, world);
   said.push(...composed.diagnostics);
   if (composed.diagnostics.some(isError)) return giveUp(said, voice);
 
@@ -84,8 +86,10 @@ export async function masters(request: Request, world: World, voice: Voice): Pro
     );
   const finished: Finished[] = [];
   for (const output of withDocument(outputs.value, voice)) {
-    const content = await render(output, { asked: wanted, composed: composed.value, document }, voice);
-    if (content !== undefined) finished.push({ path: output.path, content });
+    const given = { asked: wanted, composed: composed.value, choice: choice.value, document, driver };
+    const { value: content, diagnostics } = await render(output, given, voice);
+    if (content === undefined) return giveUp([...said, ...diagnostics], voice);
+    finished.push({ path: output.path, content });
   }
   const undelivered = await deliver(finished, request, voice, world);
   await voice.faults([...said, ...undelivered]);
@@ -124,37 +128,38 @@ interface ToCompose extends MastersAsked {
   readonly mayTurn: boolean;
 }
 
-async function pagesFor(
+function pagesFor(
   outputs: readonly Output[],
   { spec, batch, ...choice }: ToCompose,
-  pages: PageChoice | undefined,
   world: World,
-): Promise<Outcome<Composed | undefined>> {
+): Outcome<Composed | undefined> {
   if (!outputs.some(({ form }) => isPaged(form))) return fine(undefined);
   const readFont = (name: string): Uint8Array => world.files.shipped(`shared/fonts/${name}`);
   const program = { version: world.about.version, readFont };
-  return chosenPages(composeMasters({ spec, batch }, choice, program), pages, outputs);
+  return composeMasters({ spec, batch }, choice, program);
 }
 
 interface Content {
   readonly asked: MastersAsked;
   readonly composed: Composed | undefined;
+  readonly choice: PageChoice | undefined;
+  readonly driver: Driver;
   readonly document: () => string;
 }
 
 async function render(
-  { path, form, isFolder }: Output,
-  { asked, composed, document }: Content,
+  output: Output,
+  { asked, composed, choice, document, driver }: Content,
   voice: Voice,
-): Promise<Finished['content'] | undefined> {
-  switch (form) {
+): Promise<Outcome<Finished['content']>> {
+  switch (output.form) {
     case 'text':
-      return printMasters(asked.batch, asked, path === undefined ? voice.look : fileLook);
+      return fine(printMasters(asked.batch, asked, output.path === undefined ? voice.look : fileLook));
     case 'json':
-      return document();
+      return fine(document());
     case 'pdf':
     case 'svg':
-      return composed === undefined ? undefined : drawnPages(form, isFolder === true, composed);
+      return drawnPages(output, composed!, choice, driver); // composed for those that have pages
   }
 }
 

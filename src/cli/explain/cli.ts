@@ -159,11 +159,6 @@ export const cliPages: Readonly<Record<keyof typeof cliCodes, ExplainPage>> = {
     failing: line('completion', 'bsh'),
     mended: line('completion', 'bash'),
   },
-  C21: {
-    why: 'What ends in .yaml or .yml is a file. Converting a whole kit so that it still closes will come; this version converts single measures.',
-    failing: line('convert', 'kit.yaml'),
-    mended: line('convert', '2 3/8 in'),
-  },
   C22: {
     why: 'Pages are chosen by the numbers that stand on them: single ones and runs, with commas between. A run goes from the lower number to the higher, and may be left open: 5- is all from page 5.',
     failing: line('cut', 'kit.yaml', '-o', 'sheets.pdf', '--pages', '2-1'),
@@ -208,6 +203,27 @@ export const cliPages: Readonly<Record<keyof typeof cliCodes, ExplainPage>> = {
     why: 'A story stick is a strip of paper that bears the marks of one edge at full size. It is printed behind the sheets, so it wants a form that has pages.',
     failing: line('cut', 'kit.yaml', '--story-stick'),
     mended: line('cut', 'kit.yaml', '--story-stick', '-o', 'sheets.pdf'),
+  },
+  C35: {
+    why: 'An option of a conversion wants a measure, a factor or a thickness, and what stands behind it is none: a step of nothing, a number without its unit, a board without its thickness.',
+    failing: line('convert', 'kit.yaml', '--round', '0'),
+    mended: line('convert', 'kit.yaml', '--round', '0.5mm'),
+  },
+  C36: {
+    why: 'Single measures are answered, whole files are written anew, and some options are for the one alone. Ask for one sort at a time.',
+    failing: line('convert', 'kit.yaml', '60mm'),
+    mended: line('convert', 'kit.yaml'),
+  },
+  C37: {
+    why: 'Each file that is named is written anew, and two of them can neither go to standard output together nor into one file.',
+    failing: {
+      ...line('convert', 'kit.yaml', 'shelf.yaml'),
+      files: { 'kit.yaml': smallKit, 'shelf.yaml': smallShelf },
+    },
+    mended: {
+      files: { 'kit.yaml': smallKit, 'shelf.yaml': smallShelf, 'mm/kit.yaml': smallKit },
+      run: ['convert', 'kit.yaml', 'shelf.yaml', '-o', 'mm/', '--force'],
+    },
   },
   C40: {
     why: 'The file is not there, or may not be read, or is a folder. Paths are taken from the folder that the command is run in.',

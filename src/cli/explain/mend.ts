@@ -19,6 +19,8 @@ units: in
 lengths: { depth: ${core} }
 `;
 
+const remark = (text: string) => `${sizes('3')}levels: { top: 3/4 }   # ${text}\n`;
+
 const usingKit = {
   'kit.yaml': kit('depth').replace('units: in', 'units: in\nuses: [sizes.yaml]'),
 };
@@ -36,6 +38,30 @@ export const mendPages: Readonly<Record<keyof typeof mendCodes, ExplainPage>> = 
     mended: {
       files: { ...usingKit, 'sizes.yaml': sizes('2 3/4') },
       run: ['check', 'kit.yaml', 'sizes.yaml', '--fix'],
+    },
+  },
+  N03: {
+    why: 'The file says its units, and some measures in it name another: a board as the calipers have it, say. Only what is in the unit of the file is converted; what names its own unit keeps it, and is as exact as before.',
+    failing: { files: { 'kit.yaml': sizes('1.55 mm') }, run: ['convert', 'kit.yaml', '--to', 'in'] },
+    mended: { files: { 'kit.yaml': sizes('1/16') }, run: ['convert', 'kit.yaml'] },
+  },
+  N04: {
+    why: 'Remarks, titles and notes are left as they are, whatever they speak of. Where a remark holds figures it may speak of measures that are written in another unit now: look at the lines that are named.',
+    failing: { files: { 'kit.yaml': remark('3 less two walls') }, run: ['convert', 'kit.yaml'] },
+    mended: {
+      files: { 'kit.yaml': remark('the square less two walls') },
+      run: ['convert', 'kit.yaml'],
+    },
+  },
+  N05: {
+    why: 'The exact worth of the measure in the other unit has more digits than any measure that is read. A shorter one is meant, or one that is rounded.',
+    failing: {
+      files: { 'kit.yaml': sizes('0.1234567890123456789').replace('units: in', 'units: mm') },
+      run: ['convert', 'kit.yaml'],
+    },
+    mended: {
+      files: { 'kit.yaml': sizes('0.125').replace('units: in', 'units: mm') },
+      run: ['convert', 'kit.yaml'],
     },
   },
 };

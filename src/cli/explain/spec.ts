@@ -392,4 +392,28 @@ export const specPages: Readonly<Record<keyof typeof specCodes, ExplainPage>> = 
     failing: sum('(2 x thikness of card)'),
     mended: sum('(2 x thickness of card)'),
   },
+  S70: {
+    why: 'One number is read at two places, by an alias or through a name that means two things, and it is a length at one and a plain number at the other. In another unit the one would change and the other would not.',
+    failing: {
+      files: {
+        'kit.yaml': 'cardwright: kit\nunits: in\nlengths: { rise: &three 3 }\nnumbers: { bays: *three }\n',
+      },
+      run: ['convert', 'kit.yaml'],
+    },
+    mended: {
+      files: { 'kit.yaml': 'cardwright: kit\nunits: in\nlengths: { rise: 3 }\nnumbers: { bays: 3 }\n' },
+      run: ['convert', 'kit.yaml'],
+    },
+  },
+  S71: {
+    why: 'Converting writes measures anew where they stand and leaves every other character alone. Within quotes that hold escapes, or in a text over several lines, it can not be told for sure which characters of the file a measure is.',
+    failing: {
+      files: { 'kit.yaml': 'cardwright: kit\nunits: in\nlengths: { rise: "\\u0033" }\n' },
+      run: ['convert', 'kit.yaml'],
+    },
+    mended: {
+      files: { 'kit.yaml': 'cardwright: kit\nunits: in\nlengths: { rise: "3" }\n' },
+      run: ['convert', 'kit.yaml'],
+    },
+  },
 };

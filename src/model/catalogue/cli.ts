@@ -154,12 +154,6 @@ export const cliCodes = {
     say: (it: { shell: string; meant: string }) =>
       `there are completions for bash, zsh and fish, found "${it.shell}"${it.meant}`,
   }),
-  C21: entry({
-    severity: 'fatal',
-    title: 'whole files are not converted yet',
-    say: (it: { path: string }) => `"${it.path}" is a file; converting whole files is not built yet`,
-    hint: () => 'single measures are converted: cardwright convert 2 3/8 in',
-  }),
   C22: entry({
     severity: 'fatal',
     title: 'a choice of pages that is not understood',
@@ -216,6 +210,24 @@ export const cliCodes = {
     say: (it: { forms: string }) => `--story-stick prints strips of paper, and ${it.forms} has no pages`,
     hint: () => '-o sheets.pdf, or -o sheets/ for SVG',
   }),
+  C35: entry({
+    severity: 'fatal',
+    title: 'a wish for a conversion that is not understood',
+    say: (it: { option: string; found: string; wanted: string; why: string }) =>
+      `"${it.option}" wants ${it.wanted}; found "${it.found}": ${it.why}`,
+  }),
+  C36: entry({
+    severity: 'fatal',
+    title: 'what does not go together in a conversion',
+    say: (it: { one: string; other: string; why: string }) =>
+      `"${it.one}" does not go with ${it.other}: ${it.why}`,
+  }),
+  C37: entry({
+    severity: 'fatal',
+    title: 'several files for one output',
+    say: (it: { count: number }) => `${it.count} files are converted, and they can't all go to one place`,
+    hint: () => '-o mm/   a folder that is there; each goes into it under its own name',
+  }),
   C40: entry({
     severity: 'fatal',
     title: 'a file that cannot be read',
@@ -261,11 +273,11 @@ export const cliCodes = {
   C71: entry({
     severity: 'fatal',
     title: 'stopped by Ctrl-C',
-    say: (it: { where: string }) => `interrupted ${it.where}; nothing was written`,
+    say: (it: { where: string; left: string }) => `interrupted ${it.where}; ${it.left}`,
   }),
   C72: entry({
     severity: 'fatal',
     title: 'asked to end',
-    say: (it: { where: string }) => `ended on request ${it.where}; nothing was written`,
+    say: (it: { where: string; left: string }) => `ended on request ${it.where}; ${it.left}`,
   }),
 } as const;

@@ -494,4 +494,24 @@ export const specCodes = {
       `"${found} of" asks for nothing known${meant}`,
     hint: () => 'thickness of, length of, width of, smaller of, larger of',
   }),
+  // Written anew in place: S70 and S71
+  S70: entry({
+    severity: 'error',
+    title: 'a length in one place, a plain number in another',
+    say: ({ found }: { found: string }) =>
+      `"${found}" is a length in one place and a plain number in another, so it can't be converted`,
+    hint: () => 'write it twice, once under lengths and once under numbers',
+  }),
+  S71: entry({
+    severity: 'error',
+    title: 'a measure that can not be written anew in place',
+    say: ({ found }: { found: string }) =>
+      `"${clippedFound(found)}" holds escapes or runs over lines, so its measures can't be written anew in place`,
+    hint: () => 'write it on one line, without backslashes or doubled quotes',
+  }),
 } as const;
+
+function clippedFound(text: string): string {
+  const line = text.replace(/\s+/gu, ' ');
+  return line.length <= 60 ? line : `${line.slice(0, 57)}…`;
+}

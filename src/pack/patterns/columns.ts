@@ -125,11 +125,13 @@ function pricerFor(job: Job, wanted: readonly number[], sheet: number): Pricer {
 
 /** Where cuts are limited, sheets that are good without the limits mostly can't be cut. */
 function limitedPricer({ rules }: Job, ways: readonly Lying[], sheet: JobSheet): Pricer {
-  const isShaving = rules.kerf > 0 && rules.leastStrip > 0;
-  const exact = LimitedSheet.over(sheet, ways, isShaving ? { ...rules, leastStrip: 0 } : rules, mostWork / 4);
-  const isSlow = exact === undefined || exact.work > slowWork || isShaving;
-  const few = isSlow ? fewLimited(sheet, ways, isShaving ? withoutShaving(rules) : rules) : undefined;
-  return { quick: [], few, exact, isSlow };
+  const exact = LimitedSheet.over(sheet, ways, rules, mostWork / 4);
+  const isSlow = exact === undefined || exact.work > slowWork;
+  const few = isSlow ? fewLimited(sheet, ways, rules) : undefined;
+  if (exact !== undefined || rules.leastStrip === 0) return { quick: [], few, exact, isSlow };
+  // Too many sizes to look at all: a bound that knows of no least strip is still one.
+  const looser = LimitedSheet.over(sheet, ways, { ...rules, leastStrip: 0 }, mostWork / 4);
+  return { quick: [], few, exact: looser, isSlow };
 }
 
 function fewLimited(sheet: JobSheet, ways: readonly Lying[], rules: JobRules): LimitedSheet {
@@ -141,14 +143,6 @@ function fewLimited(sheet: JobSheet, ways: readonly Lying[], rules: JobRules): L
     if (few.work <= slowLimitedWork || most <= fewLimitedPoints) return few;
     most = Math.floor(most * 0.7);
   }
-}
-
-/**
- * Cut by cut, each narrower than the kerf, any sliver can be shaved off: nothing a person does by plan. So the
- * bound knows of no least strip there; in the patterns what is left over is nothing or can be held.
- */
-function withoutShaving({ kerf, leastStrip, longestCut, rounds }: JobRules): JobRules {
-  return { kerf: 0, leastStrip: kerf + leastStrip, longestCut: longestCut + kerf, rounds };
 }
 
 /**

@@ -9,7 +9,7 @@ import { fewPoints, sumsOf } from './raster.ts';
  *     ├─ near ─┤────── far ──────┤          ├────── line ──────┤─ strip ─┤
  *     └────────── point ─────────┘          └─────────── point ──────────┘
  *
- * Without a least strip pieces of other sizes than sums of parts are of no use: narrow one until something in
+ * A strip can be held that is as wide as the least and, in cells, one kerf. Without a least strip pieces of other sizes than sums of parts are of no use: narrow one until something in
  * it stops that; what becomes free behind it may be of any width, also behind `far`. With a least strip it may
  * not, so a piece may have to stay wider than what is in it, and all sizes count.
  */
@@ -25,10 +25,7 @@ export interface LimitedAxis {
   readonly held: Int32Array;
 }
 
-/**
- * @param rules  no kerf beside a least strip: any sliver could be shaved off then, cut by cut
- * @returns      undefined where there are more than `most` points
- */
+/** @returns  undefined where there are more than `most` points */
 export function limitedAxis(
   whole: number,
   sizes: readonly number[],
@@ -49,13 +46,19 @@ export function fewOfLimitedAxis(
   rules: JobRules,
   most: number,
 ): LimitedAxis {
-  const { leastStrip } = rules;
-  const withStrip = leastStrip > 0 ? [...sizes, leastStrip] : sizes;
+  const strip = heldFrom(rules);
+  const withStrip = strip > 0 ? [...sizes, strip] : sizes;
   const points = fewPoints(whole, withStrip, most);
   return axisOf(new Set([0, ...sizes.filter((size) => size <= whole), ...points]), rules);
 }
 
-function axisOf(sizes: ReadonlySet<number>, { leastStrip }: JobRules): LimitedAxis {
+/** The narrowest strip that can be held, in cells; 0 where any can. */
+function heldFrom({ kerf, leastStrip }: JobRules): number {
+  return leastStrip > 0 ? kerf + leastStrip : 0;
+}
+
+function axisOf(sizes: ReadonlySet<number>, rules: JobRules): LimitedAxis {
+  const strip = heldFrom(rules);
   const points = [...sizes].sort((a, b) => a - b);
   const count = points.length;
   const axis = { from: new Int32Array(count + 1), held: new Int32Array(count) };
@@ -63,14 +66,14 @@ function axisOf(sizes: ReadonlySet<number>, { leastStrip }: JobRules): LimitedAx
   const far: number[] = [];
   points.forEach((point, i) => {
     axis.from[i] = near.length;
-    axis.held[i] = leastStrip > 0 ? lastUpTo(points, point - leastStrip) : i - 1;
+    axis.held[i] = strip > 0 ? lastUpTo(points, point - strip) : i - 1;
     let behind = i;
     for (let j = 1; 2 * points[j]! <= point && j < i; j++) {
       while (points[behind]! > point - points[j]!) behind--;
       const isExact = points[behind]! === point - points[j]!;
-      if (leastStrip > 0 && (!isExact || points[j]! < leastStrip)) continue;
+      if (strip > 0 && (!isExact || points[j]! < strip)) continue;
       near.push(j);
-      far.push(leastStrip > 0 ? behind : count + behind);
+      far.push(strip > 0 ? behind : count + behind);
     }
   });
   axis.from[count] = near.length;

@@ -4,6 +4,7 @@ import { fewOfLimitedAxis, type LimitedAxis, limitedAxis } from './limitedAxis.t
 import { Lines } from './lines.ts';
 import type { Lying } from './pattern.ts';
 import { firstNotBelow } from './raster.ts';
+import { Shavings } from './shavings.ts';
 
 /**
  * The most valuable way of filling one sheet within limits on strips, cuts and rounds, each part as often as
@@ -17,8 +18,8 @@ import { firstNotBelow } from './raster.ts';
  *                                  filling(x′)   where what is behind x′ may come off
  *     kid        = a part of just that size, or a piece cut the other way; with a round less, if they are counted
  *
- * With a least strip there must be no kerf; who has both adds the one to the other (`columns.ts`).
- * A piece may be cut across only where it is no higher than the longest cut, likewise up. Values are whole
+ * With a least strip, what is lost in the kerf is a piece's last cut that way (`Shavings`): a kid may be such a
+ * piece, too. A piece may be cut across only where it is no higher than the longest cut, likewise up. Values are whole
  * numbers, so the result over all points is exact.
  *
  * @source  recursions by states of the piece in hand: J. Beasley, Algorithms for unconstrained two-dimensional
@@ -35,6 +36,7 @@ export class LimitedSheet {
   /** What a part of just that size is worth, row by row, and which one it is. */
   private readonly seed: Int32Array;
   private readonly seedWay: Int32Array;
+  private readonly shavings: { readonly across: Shavings; readonly up: Shavings };
   /** By rounds left, the last with all of them; a single one where they are free. */
   private readonly levels: { readonly across: Lines; readonly up: Lines }[];
 
@@ -47,6 +49,10 @@ export class LimitedSheet {
     this.work = workOf(xs, ys) * rounds;
     this.seed = new Int32Array(xs.points.length * ys.points.length);
     this.seedWay = new Int32Array(xs.points.length * ys.points.length);
+    this.shavings = {
+      across: new Shavings(Shape.row, ways, rules, xs, ys),
+      up: new Shavings(Shape.column, ways, rules, ys, xs),
+    };
     this.levels = Array.from({ length: rounds }, () => ({
       across: new Lines(Shape.row, xs, ys.points.length),
       up: new Lines(Shape.column, ys, xs.points.length),
@@ -84,38 +90,37 @@ export class LimitedSheet {
    */
   *solve(values: ArrayLike<number>): Generator<void, number> {
     this.plant(values);
-    const isCounted = areCounted(this.rules);
-    for (let level = 0; level < this.levels.length; level++) {
-      const { across, up } = this.levels[level]!;
-      // With rounds counted a kid is what the level before gives, else what is cut the other way here.
-      const below = isCounted ? this.levels[level - 1] : { across, up };
-      yield* this.solveLevel(across, up, below, isCounted);
-    }
-    return Math.max(this.seed.at(-1)!, ...this.roots().map(({ lines, at }) => lines.cut[at]!));
+    yield* this.shavings.across.solve(values);
+    yield* this.shavings.up.solve(values);
+    for (const [level, { across, up }] of this.levels.entries()) yield* this.solveLevel(across, up, level);
+    return Math.max(this.seed.at(-1)!, ...this.roots().flatMap(({ cut, shaved }) => [cut, shaved]));
   }
 
   /** Trees worth more than `over` at the values last solved for, the best first, each with another first cut. */
   trees(over: number, most: number): Node[] {
     const [x, y] = [this.xs.points.length - 1, this.ys.points.length - 1];
     const level = this.levels.length - 1;
-    const found = this.roots().flatMap(({ lines }) => {
+    const found = this.roots().flatMap(({ lines, cut, shaved }) => {
       const [at, beside] = lines.shape === Shape.row ? [x, y] : [y, x];
-      if (!this.mayCut(this.besides(lines)[beside]!)) return [];
-      return lines.ways(at, beside).map((way) => ({ ...way, lines }));
+      const whole = { value: shaved, tree: () => this.shavedTree(lines, level, x, y, shaved) };
+      if (cut === 0) return [whole];
+      const ways = lines.ways(at, beside).map(({ value, kids }) => ({
+        value,
+        tree: () => this.lineTree(lines, level, kids(), x, y),
+      }));
+      return [whole, ...ways];
     });
     const good = found.filter(({ value }) => value > over).sort((a, b) => b.value - a.value);
-    const trees = good.slice(0, most).map(({ lines, kids }) => this.lineTree(lines, level, kids(), x, y));
+    const trees = good.slice(0, most).flatMap(({ tree }) => tree() ?? []);
     if (trees.length === 0 && this.seed.at(-1)! > over) trees.push(this.partTree(x, y));
     return trees;
   }
 
-  private *solveLevel(
-    across: Lines,
-    up: Lines,
-    below: { readonly across: Lines; readonly up: Lines } | undefined,
-    isCounted: boolean,
-  ): Generator<void, void> {
+  private *solveLevel(across: Lines, up: Lines, level: number): Generator<void, void> {
     const { xs, ys, seed } = this;
+    const isCounted = areCounted(this.rules);
+    // With rounds counted a kid is what the level before gives, else what is cut the other way here.
+    const below = isCounted ? this.levels[level - 1] : { across, up };
     let work = 0;
     for (let y = 1; y < ys.points.length; y++) {
       const isRowFree = this.mayCut(ys.points[y]!);
@@ -126,7 +131,9 @@ export class LimitedSheet {
         if (this.mayCut(xs.points[x]!)) upLine = up.cutBest(y, x);
         else up.leaveWhole(y, x);
         const part = seed[y * xs.points.length + x]!;
-        let [rowKid, columnKid] = [part, part];
+        const [narrower, lower] = [this.shaved(across, level, x, y), this.shaved(up, level, x, y)];
+        let rowKid = Math.max(part, narrower, isCounted ? 0 : lower);
+        let columnKid = Math.max(part, lower, isCounted ? 0 : narrower);
         if (below !== undefined) {
           const [upPlace, acrossPlace] = [up.placeOf(x, y), across.placeOf(x, y)];
           rowKid = Math.max(rowKid, below.up.cut[upPlace]!, isCounted ? below.up.kids[upPlace]! : 0);
@@ -147,10 +154,35 @@ export class LimitedSheet {
     }
   }
 
-  private roots(): { readonly lines: Lines; readonly at: number }[] {
+  private roots(): { readonly lines: Lines; readonly cut: number; readonly shaved: number }[] {
     const { across, up } = this.levels.at(-1)!;
     const [x, y] = [this.xs.points.length - 1, this.ys.points.length - 1];
-    return [across, up].map((lines) => ({ lines, at: lines.placeOf(x, y) }));
+    return [across, up].map((lines) => ({
+      lines,
+      cut: lines.cut[lines.placeOf(x, y)]!,
+      shaved: this.shaved(lines, this.levels.length - 1, x, y),
+    }));
+  }
+
+  /** What the piece is worth when it is shaved in the direction of these lines. */
+  private shaved({ shape }: Lines, level: number, x: number, y: number): number {
+    const mayCut = level > 0 || !areCounted(this.rules);
+    if (shape === Shape.row) {
+      return this.mayCut(this.ys.points[y]!) ? this.shavings.across.best(x, y, mayCut) : 0;
+    }
+    return this.mayCut(this.xs.points[x]!) ? this.shavings.up.best(y, x, mayCut) : 0;
+  }
+
+  private shavedTree(
+    { shape }: Lines,
+    level: number,
+    x: number,
+    y: number,
+    wanted: number,
+  ): Node | undefined {
+    const mayCut = level > 0 || !areCounted(this.rules);
+    if (shape === Shape.row) return this.shavings.across.tree(x, y, mayCut, wanted);
+    return this.shavings.up.tree(y, x, mayCut, wanted);
   }
 
   /** Parts that are just a piece. */
@@ -190,9 +222,14 @@ export class LimitedSheet {
   private kidTree(lines: Lines, level: number, x: number, y: number): Node {
     const wanted = lines.kids[lines.placeOf(x, y)]!;
     if (this.seed[y * this.xs.points.length + x]! === wanted) return this.partTree(x, y);
-    const below = areCounted(this.rules) ? level - 1 : level;
+    if (this.shaved(lines, level, x, y) === wanted) return this.shavedTree(lines, level, x, y, wanted)!;
+    const isCounted = areCounted(this.rules);
+    const below = isCounted ? level - 1 : level;
     const { across, up } = this.levels[below]!;
     const other = lines.shape === Shape.row ? up : across;
+    if (!isCounted && this.shaved(other, level, x, y) === wanted) {
+      return this.shavedTree(other, level, x, y, wanted)!;
+    }
     const place = other.placeOf(x, y);
     if (other.cut[place]! !== wanted) return this.kidTree(other, below, x, y);
     const [at, beside] = other.shape === Shape.row ? [x, y] : [y, x];

@@ -1,7 +1,7 @@
 import { areaOf, type Job, type JobRules, type JobSheet } from '../job.ts';
-import { openingOf } from './cuttable.ts';
+import { openingOf, sharesOf } from './cuttable.ts';
 import type { FilledSheet } from './search.ts';
-import { alongOf, crossOf, type Node, Shape } from './tree.ts';
+import { alongOf, crossOf, isShavable, type Node, Shape } from './tree.ts';
 
 /** How a person likes layouts; the first difference decides. */
 export interface Liking {
@@ -85,22 +85,26 @@ export function cutsOf(root: Node, sheet: JobSheet, rules: JobRules): SheetCuts 
     const sorted = [...kids].sort(
       (a, b) => alongOf(b, shape) - alongOf(a, shape) || a.kids.length - b.kids.length,
     );
+    const end = sorted.reduce((left, kid) => left - alongOf(kid, shape), long);
+    const shares = sharesOf({ kids: sorted, shape, end, cross: high }, rules) ?? [];
+    const sizes = sorted.map((kid, i) => alongOf(kid, shape) + (shares[i] ?? 0));
     let rest = long;
-    for (const [i, kid] of sorted.entries()) {
-      const size = alongOf(kid, shape);
+    for (const [i, size] of sizes.entries()) {
       cut(shape, size, i < sorted.length - 1 ? Number.POSITIVE_INFINITY : rest);
-      if (i === 0 || size !== alongOf(sorted[i - 1]!, shape)) run(size < rest || i < sorted.length - 1);
+      if (i === 0 || size !== sizes[i - 1]) run(size < rest || i < sorted.length - 1);
       rest -= size;
     }
     // Only now, since the sheet's own cuts come first.
     for (const [i, kid] of sorted.entries()) {
       const before = runs;
+      const own = alongOf(kid, shape);
+      if (isShavable(kid, shape)) cut(shape, own, sizes[i]!);
       if (kid.shape === Shape.part) {
         cut(acrossOf(shape), crossOf(kid, shape), high);
         run(crossOf(kid, shape) < high);
-      } else line(kid.kids, kid.shape, high, alongOf(kid, shape));
+      } else line(kid.kids, kid.shape, high, isShavable(kid, shape) ? own : sizes[i]!);
       // What is cut like the strip beside it is cut with it.
-      if (i > 0 && isLike(kid, sorted[i - 1]!)) runs = before;
+      if (i > 0 && sizes[i] === sizes[i - 1] && isLike(kid, sorted[i - 1]!)) runs = before;
     }
   };
 

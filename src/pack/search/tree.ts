@@ -214,16 +214,42 @@ function measure(node: Node, rules: JobRules): void {
 function roomyEnough(cross: number, kids: readonly Node[], shape: Shape, rules: JobRules): number {
   let size = cross;
   for (let i = 0; i < kids.length; i++) {
-    if (isGapFine(size - crossOf(kids[i]!, shape), rules)) continue;
+    if (isGapFine(size - crossOf(kids[i]!, shape), rules, shavesIn(kids[i]!))) continue;
     size = crossOf(kids[i]!, shape) + rules.kerf + rules.leastStrip;
     i = -1; // a wider line may break what was fine before
   }
   return size;
 }
 
-/** True where a leftover of `gap` cells (one kerf wider than in life) may come off. */
-export function isGapFine(gap: number, rules: JobRules): boolean {
-  return gap === 0 || gap <= rules.kerf || gap >= rules.kerf + rules.leastStrip;
+/**
+ * True where `gap` cells (one kerf wider than in life) may come off beside what is not cut that way again,
+ * or beside `shaves` of these. What is no wider than the kerf is lost in it.
+ */
+export function isGapFine(gap: number, rules: JobRules, shaves = 1): boolean {
+  return gap <= shaves * rules.kerf || isGapHeld(gap, rules);
+}
+
+/** True where `gap` cells may come off beside whatever it is: as nothing, or as a strip that can be held. */
+export function isGapHeld(gap: number, { kerf, leastStrip }: JobRules): boolean {
+  return gap === 0 || leastStrip === 0 || gap >= kerf + leastStrip;
+}
+
+/** True where a kid is not cut in its parent's direction: parts are not, nor are lines of parts as wide as they. */
+export function isShavable(kid: Node, parent: Shape): boolean {
+  return kid.shape === Shape.part || isLevel(kid.kids, kid.shape, alongOf(kid, parent));
+}
+
+/** True where all kids are parts that just reach across their line. */
+export function isLevel(kids: readonly Node[], shape: Shape, cross: number): boolean {
+  return kids.every((kid) => kid.shape === Shape.part && crossOf(kid, shape) === cross);
+}
+
+/** So many times can a piece be shaved along a line, as it is cut up into its kids; a part across it, once. */
+function shavesIn({ shape, kids }: Node): number {
+  if (shape === Shape.part) return 1;
+  let count = 0;
+  for (const kid of kids) if (isShavable(kid, shape)) count++;
+  return count;
 }
 
 function insertSorted(parent: Node, kid: Node): void {

@@ -8,7 +8,7 @@ import {
   stretchesOf,
   type Typeface,
 } from '../page/index.ts';
-import type { Composed, NumberedPage, Program } from '../paged/index.ts';
+import type { Composed, Program } from '../paged/index.ts';
 import { type Bars, factorsOf, stretched } from './correction.ts';
 import { drawingOf } from './drawing.ts';
 import { masterPages } from './pages.ts';
@@ -36,12 +36,13 @@ export function composeMasters(
   const masters = chosen(made.batch, name);
   const digest = digestOf(made);
   const about = { title, made: `cardwright ${version} · ${digest}`, settings, bars, mayTurn };
-  const { value, diagnostics } = masterPages(masters, about, face);
-  if (value === undefined) return { value, diagnostics };
-  const pages = value.map((page, index): NumberedPage => ({ number: index + 1, page }));
-  const layouts = (): readonly LayoutDrawing[] => masters.map((it) => whole(it, bars, face));
+  const { value: pages, diagnostics } = masterPages(masters, about, face);
+  if (pages === undefined) return { value: undefined, diagnostics };
+  const layouts = function* (): Generator<LayoutDrawing, void> {
+    for (const it of masters) yield whole(it, bars, face);
+  };
   const print = { title: `${title}: masters`, version, fonts, digest, drawings: 'master' } as const;
-  return { value: { ...print, pages, of: pages.length, layouts }, diagnostics };
+  return { value: { ...print, pages, isWhole: true, layouts }, diagnostics };
 }
 
 export function chosen(batch: Batch, name: string | undefined): readonly TracedMaster[] {

@@ -1,6 +1,6 @@
 import { divide, millimetres, rational, toDrawnMm } from '../../measure/index.ts';
 import type { Length, Rational } from '../../model/index.ts';
-import { moved, type Page } from '../page/index.ts';
+import { type Mark, moved, type Page } from '../page/index.ts';
 
 /** What bars measure on paper that should measure 100 mm: across the page and up it. */
 export interface Bars {
@@ -28,12 +28,16 @@ function factor(bar: Length): number {
 }
 
 /** A page whose lengths are true, as it goes to a printer that is off: stretched from its left top corner. */
-export function stretched(page: Page, { across, up }: Factors): Page {
+export function stretched(page: Page, factors: Factors): Page {
+  const { across, up } = factors;
   return {
     ...page,
     widthMm: page.widthMm * across,
     heightMm: page.heightMm * up,
-    marks:
-      across === 1 && up === 1 ? page.marks : moved(page.marks, ({ x, y }) => ({ x: x * across, y: y * up })),
+    marks: stretchedMarks(page.marks, factors),
   };
+}
+
+export function stretchedMarks(marks: readonly Mark[], { across, up }: Factors): readonly Mark[] {
+  return across === 1 && up === 1 ? marks : moved(marks, ({ x, y }) => ({ x: x * across, y: y * up }));
 }

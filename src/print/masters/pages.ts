@@ -4,17 +4,20 @@ import { diagnose, fine, type Outcome, refused, type Settings } from '../../mode
 import {
   type Area,
   footMmOf,
+  footOf,
   headMm,
+  headOf,
   type Mark,
   moved,
-  type Page,
+  type OpenPage,
+  type Pages,
+  type Surround,
   scaleBars,
   sizesOf,
   stretchesOf,
-  surround,
   type Typeface,
 } from '../page/index.ts';
-import { type Bars, type Factors, factorsOf, stretched } from './correction.ts';
+import { type Bars, factorsOf, stretchedMarks } from './correction.ts';
 import { type Drawing, drawingOf } from './drawing.ts';
 import { type Grid, jointsOf } from './joints.ts';
 import { type Note, notesMmOf, notesOf, setNotes } from './notes.ts';
@@ -42,17 +45,23 @@ export function masterPages(
   masters: readonly TracedMaster[],
   about: MasterPages,
   face: Typeface,
-): Outcome<readonly Page[]> {
-  const drafts: Draft[] = [];
+): Outcome<() => Pages> {
+  const ways = waysOf(about, face);
+  const plans: Planned[] = [];
   for (const traced of masters) {
-    const best = fewest(waysOf(about).map((sheet) => planned(traced, sheet, about, face)));
+    const best = fewest(ways.map((sheet) => planned(traced, sheet, about, face)));
     if (best.count > mostPages) {
       const facts = { name: traced.master.name, pages: `${best.count}`, most: `${mostPages}` };
       return refused(diagnose('O24', { kind: 'span', span: traced.master.at }, facts));
     }
-    drafts.push(...best.draw(drafts.length + 1));
+    plans.push(best);
   }
-  return fine(drafts.map((draft, i) => finished(draft, i + 1, drafts.length, about, face)));
+  return fine(function* () {
+    let count = 0;
+    for (const { draw } of plans)
+      for (const draft of draw(count + 1)) yield opened(draft, ++count, about, face);
+    return count;
+  });
 }
 
 /** A sheet of paper, in lengths that are true on paper. */
@@ -62,6 +71,8 @@ interface Sheet {
   readonly within: Area;
   /** Where something can be drawn. */
   readonly room: Area;
+  /** Its foot, as it goes to the printer: with the second bar, which runs up the page. */
+  readonly foot: readonly Mark[];
 }
 
 interface Draft {
@@ -72,16 +83,24 @@ interface Draft {
 }
 
 /** The paper as it was asked for and, where it may, turned. */
-function waysOf({ settings, bars, mayTurn }: MasterPages): readonly Sheet[] {
+function waysOf(about: MasterPages, face: Typeface): readonly Sheet[] {
+  const { settings, mayTurn } = about;
   const { width, height } = paperSize(settings.paper.value);
   const [across, up] = [toDrawnMm(width), toDrawnMm(height)];
   const marginMm = toDrawnMm(settings.margin.value);
-  const factors = factorsOf(bars);
-  const asked = sheetOf(across, up, marginMm, factors);
-  return mayTurn && across !== up ? [asked, sheetOf(up, across, marginMm, factors)] : [asked];
+  const asked = sheetOf(across, up, marginMm, about, face);
+  return mayTurn && across !== up ? [asked, sheetOf(up, across, marginMm, about, face)] : [asked];
 }
 
-function sheetOf(acrossMm: number, upMm: number, marginMm: number, { across, up }: Factors): Sheet {
+function sheetOf(
+  acrossMm: number,
+  upMm: number,
+  marginMm: number,
+  about: MasterPages,
+  face: Typeface,
+): Sheet {
+  const factors = factorsOf(about.bars);
+  const { across, up } = factors;
   const [widthMm, heightMm] = [acrossMm / across, upMm / up];
   const within = {
     left: marginMm / across,
@@ -95,7 +114,11 @@ function sheetOf(acrossMm: number, upMm: number, marginMm: number, { across, up 
     top: within.top + headMm,
     bottom: within.bottom - footMmOf(within.right - within.left),
   };
-  return { widthMm, heightMm, within, room };
+  const foot = [
+    ...footOf(face, within, aroundOf(about)),
+    ...scaleBars(face, { x: within.left + 7.4, y: room.bottom - 4 }, 'up'),
+  ];
+  return { widthMm, heightMm, within, room, foot: stretchedMarks(foot, factors) };
 }
 
 interface Planned {
@@ -194,23 +217,31 @@ function onSheet(marks: readonly Mark[], { left, top }: Area, fromX: number, fro
   return moved(marks, ({ x, y }) => ({ x: x - fromX + left, y: y - fromY + top }));
 }
 
-function finished(draft: Draft, number: number, of: number, about: MasterPages, face: Typeface): Page {
-  const { sheet, statement, bookmarks, marks } = draft;
-  const { title, made, bars } = about;
-  const around = { statement, title: `${title}: masters`, number, of, made, alarm: undefined };
-  const { within, room } = sheet;
-  const page: Page = {
-    widthMm: sheet.widthMm,
-    heightMm: sheet.heightMm,
+function opened(
+  { sheet, statement, bookmarks, marks }: Draft,
+  number: number,
+  about: MasterPages,
+  face: Typeface,
+): OpenPage {
+  const factors = factorsOf(about.bars);
+  const head = (of: number) =>
+    stretchedMarks(headOf(face, sheet.within, { ...aroundOf(about), statement, number, of }), factors);
+  return {
+    number,
+    widthMm: sheet.widthMm * factors.across,
+    heightMm: sheet.heightMm * factors.up,
     bookmarks,
-    marks: [
-      ...surround(face, within, {
-        ...around,
-        ofBars: ['measure me before you cut:', 'both bars, 100 mm and 4 in'],
-      }),
-      ...scaleBars(face, { x: within.left + 7.4, y: room.bottom - 4 }, 'up'),
-      ...marks,
-    ],
+    own: stretchedMarks(marks, factors),
+    head,
+    foot: sheet.foot,
   };
-  return stretched(page, factorsOf(bars));
+}
+
+function aroundOf({ title, made }: MasterPages): Surround {
+  return {
+    title: `${title}: masters`,
+    made,
+    alarm: undefined,
+    ofBars: ['measure me before you cut:', 'both bars, 100 mm and 4 in'],
+  };
 }

@@ -1,9 +1,17 @@
 import type { Batch, Length } from '../../model/index.ts';
 import { boxOf } from '../../outline/index.ts';
+import {
+  type Column,
+  clean,
+  indented,
+  type Lines,
+  type Look,
+  paragraph,
+  signsOf,
+  table,
+  wrap,
+} from '../columns/index.ts';
 import { type Showing, showingOf } from '../text/lengths.ts';
-import { type Column, indented, type Lines, paragraph, table } from '../text/lines.ts';
-import { type Look, signsOf } from '../text/signs.ts';
-import { clean, wrap } from '../text/width.ts';
 import { chosen } from './compose.ts';
 import { sizeOf } from './drawing.ts';
 import { keptWords, partWords } from './notes.ts';

@@ -57,13 +57,13 @@ export function blockOf(
   flow: Flow,
   sizes: Sizes,
   plan: MaterialPlan,
-  sheet: SheetPlan,
+  { sheet, rowsOf }: SheetSteps,
   scale: number,
 ): Block {
   const { face, column } = flow;
   const picture = pictureOf(face, sizes, plan.demand, sheet, scale, { x: column.left, y: 0 });
   const { keyed } = picture;
-  const { beside, besideLeft, below, topMm } = arranged(flow, sizes, sheet, picture.area, keyed);
+  const { beside, besideLeft, below, topMm } = arranged(flow, picture.area, keyed, rowsOf);
   const name = nameOf(plan, sheet);
   return {
     scale,
@@ -84,12 +84,12 @@ export function blockOf(
 export function leastHeightMm(
   flow: Flow,
   sizes: Sizes,
-  sheet: SheetPlan,
+  { sheet, rowsOf }: SheetSteps,
   scale: number,
   keyed: Picture['keyed'],
 ): number {
   const { area } = placeOf(flow.face, sizes, sheet, scale, { x: flow.column.left, y: 0 });
-  const { below, topMm } = arranged(flow, sizes, sheet, area, keyed);
+  const { below, topMm } = arranged(flow, area, keyed, rowsOf);
   return heightOfBlock(topMm, below);
 }
 
@@ -105,17 +105,20 @@ interface Arranged {
   readonly topMm: number;
 }
 
-function arranged(flow: Flow, sizes: Sizes, sheet: SheetPlan, area: Area, keyed: Picture['keyed']): Arranged {
+function arranged(flow: Flow, area: Area, keyed: Picture['keyed'], stepsAt: SheetSteps['rowsOf']): Arranged {
   const { face, column } = flow;
+  /** The letters of the picture first, then its steps. */
+  const rowsOf = (widthMm: number): readonly Entry[] => [
+    ...keyed.flatMap((it, index) => rowsOfKey(face, it, widthMm, index === keyed.length - 1)),
+    ...stepsAt(widthMm),
+  ];
   const besideLeft = area.right + 3;
   const besideMm = column.right - besideLeft;
-  const all = besideMm < leastBeside ? [] : rowsOf(face, sizes, sheet, keyed, besideMm);
+  const all = besideMm < leastBeside ? [] : rowsOf(besideMm);
   const overhang = heightOfAll(all) <= area.bottom + mostOverhang ? mostOverhang : 0;
   const beside = all.slice(0, countFitting(all, area.bottom + overhang - 1));
   const below =
-    all.length > 0 && beside.length === all.length
-      ? []
-      : rowsOf(face, sizes, sheet, keyed, halfOf(flow)).slice(beside.length);
+    all.length > 0 && beside.length === all.length ? [] : rowsOf(halfOf(flow)).slice(beside.length);
   return { beside, besideLeft, below, topMm: Math.max(area.bottom, heightOfAll(beside) + 1) };
 }
 
@@ -189,42 +192,26 @@ function directions(
   return marks;
 }
 
-/** The letters of the picture first, then its steps. */
-function rowsOf(
-  face: Typeface,
-  sizes: Sizes,
-  sheet: SheetPlan,
-  keyed: Picture['keyed'],
-  width: number,
-): readonly Entry[] {
-  return [
-    ...keyed.flatMap((it, index) => rowsOfKey(face, it, width, index === keyed.length - 1)),
-    ...rowsOfSteps(face, sizes, sheet, width),
-  ];
+/** A sheet and what its steps say: set at a width once, since each scale asks for it again, and often for the same. */
+export interface SheetSteps {
+  readonly sheet: SheetPlan;
+  readonly rowsOf: (widthMm: number) => readonly Entry[];
 }
 
-interface Known {
-  readonly said: readonly (readonly Paragraph[])[];
-  readonly rows: Map<number, readonly Entry[]>;
-}
-
-/** What was set for a sheet in a session, by width: each scale asks for it again, and often for the same. */
-const knownRows = new WeakMap<Sizes, WeakMap<SheetPlan, Known>>();
-
-function rowsOfSteps(face: Typeface, sizes: Sizes, sheet: SheetPlan, width: number): readonly Entry[] {
-  const ofSession = knownRows.get(sizes) ?? new WeakMap<SheetPlan, Known>();
-  knownRows.set(sizes, ofSession);
-  const { said, rows } = ofSession.get(sheet) ?? {
-    said: sheet.steps.map((step) => wordsOfStep(step, sizes).map((text) => paragraphOf(face, 'text', text))),
-    rows: new Map<number, readonly Entry[]>(),
+export function stepsOf(face: Typeface, sizes: Sizes, sheet: SheetPlan): SheetSteps {
+  const said = sheet.steps.map((step) =>
+    wordsOfStep(step, sizes).map((text) => paragraphOf(face, 'text', text)),
+  );
+  const known = new Map<number, readonly Entry[]>();
+  const rowsOf = (widthMm: number): readonly Entry[] => {
+    const rows = known.get(widthMm) ?? [
+      ...sheet.steps.flatMap((step, index) => rowsOfStep(face, sheet, step, said[index] ?? [], widthMm)),
+      ...rowsOfLeftovers(face, sizes, sheet, widthMm),
+    ];
+    known.set(widthMm, rows);
+    return rows;
   };
-  ofSession.set(sheet, { said, rows });
-  const known = rows.get(width) ?? [
-    ...sheet.steps.flatMap((step, index) => rowsOfStep(face, sheet, step, said[index] ?? [], width)),
-    ...rowsOfLeftovers(face, sizes, sheet, width),
-  ];
-  rows.set(width, known);
-  return known;
+  return { sheet, rowsOf };
 }
 
 function rowsOfStep(

@@ -1,8 +1,8 @@
-import { footMmOf, headMm, type Surround, surround } from './furniture.ts';
-import type { Area, Mark, Page, WordsRole } from './mark.ts';
+import { footMmOf, footOf, headMm, headOf, type Surround } from './furniture.ts';
+import type { Area, Mark, OpenPage, WordsRole } from './mark.ts';
 import { leadingOf, type Typeface, words, wrapped } from './type.ts';
 
-/** Pages being filled from top to bottom. Head and foot come last, when their number is known. */
+/** Pages being filled from top to bottom; full ones are handed on. */
 export interface Flow {
   readonly face: Typeface;
   /** Left and right edge, and how far down a page can be filled. */
@@ -25,17 +25,33 @@ export interface Flow {
   readonly down: (mm: number) => void;
   /** Running text; goes over to the next page line by line. */
   readonly say: (role: WordsRole, text: string, indentMm?: number) => void;
-  readonly pages: (around: Pick<Surround, 'title' | 'made' | 'alarm'>) => readonly Page[];
+  /** The pages that are full, each given once. */
+  readonly full: () => readonly OpenPage[];
+  /** Those and the one that is being filled: it is full now. */
+  readonly rest: () => readonly OpenPage[];
+  /** How many were opened. */
+  readonly count: () => number;
+}
+
+export interface SheetOfPaper {
+  readonly widthMm: number;
+  readonly heightMm: number;
+  readonly marginMm: number;
 }
 
 interface Draft {
+  readonly number: number;
   readonly heading: string;
   readonly scales: Set<number>;
   readonly bookmarks: string[];
   readonly marks: Mark[];
 }
 
-export function startFlow(face: Typeface, widthMm: number, heightMm: number, marginMm: number): Flow {
+export function startFlow(
+  face: Typeface,
+  { widthMm, heightMm, marginMm }: SheetOfPaper,
+  around: Surround,
+): Flow {
   const within: Area = {
     left: marginMm,
     top: marginMm,
@@ -48,11 +64,19 @@ export function startFlow(face: Typeface, widthMm: number, heightMm: number, mar
     bottom: within.bottom - footMmOf(within.right - within.left),
   };
   const top = within.top + headMm;
+  const foot = footOf(face, within, around);
   const drafts: Draft[] = [];
+  let count = 0;
   let y = top;
   const open = (heading = ''): void => {
-    drafts.push({ heading, scales: new Set(), bookmarks: [], marks: [] });
+    count++;
+    drafts.push({ number: count, heading, scales: new Set(), bookmarks: [], marks: [] });
     y = top;
+  };
+  const pageOf = ({ number, heading, scales, bookmarks, marks }: Draft): OpenPage => {
+    const statement = statementOf([...scales]) ?? heading;
+    const head = (of: number) => headOf(face, within, { ...around, statement, number, of });
+    return { number, widthMm, heightMm, bookmarks, head, own: marks, foot };
   };
   const carryOn = (heading = drafts[drafts.length - 1]?.heading): void => open(heading);
   const add = (marks: readonly Mark[]): void => {
@@ -83,21 +107,9 @@ export function startFlow(face: Typeface, widthMm: number, heightMm: number, mar
         y += leading;
       }
     },
-    pages: (around) =>
-      drafts.map(({ heading, scales, bookmarks, marks }, index) => ({
-        widthMm,
-        heightMm,
-        bookmarks,
-        marks: [
-          ...surround(face, within, {
-            ...around,
-            statement: statementOf([...scales]) ?? heading,
-            number: index + 1,
-            of: drafts.length,
-          }),
-          ...marks,
-        ],
-      })),
+    full: () => drafts.splice(0, drafts.length - 1).map(pageOf),
+    rest: () => drafts.splice(0).map(pageOf),
+    count: () => count,
   };
 }
 

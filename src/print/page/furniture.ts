@@ -2,18 +2,22 @@ import { type Area, line, type Mark } from './mark.ts';
 import { barInches, scaleBars } from './scaleBars.ts';
 import { shortened, type Typeface, widthOf, words, wordsEndingAt } from './type.ts';
 
-/** What is said around the drawing on one page. */
+/** What is said around the drawings of all pages. */
 export interface Surround {
-  readonly statement: string;
   readonly title: string;
-  readonly number: number;
-  readonly of: number;
   /** Program, version, and the digest that tells two prints apart. */
   readonly made: string;
   /** Stands out on every page where the print must not be trusted as asked. */
   readonly alarm: string | undefined;
   /** Two lines beside the bars, in place of the usual ones. */
   readonly ofBars?: readonly [string, string];
+}
+
+/** What is said above the drawing of one page. */
+export interface Heading extends Surround {
+  readonly statement: string;
+  readonly number: number;
+  readonly of: number;
 }
 
 export const headMm = 16;
@@ -25,12 +29,8 @@ export function footMmOf(widthMm: number): number {
   return widthMm >= wideMm ? 14 : 28;
 }
 
-/** Head and foot of a page; `within` is the paper less its margins. */
-export function surround(face: Typeface, within: Area, it: Surround): readonly Mark[] {
-  return [...head(face, within, it), ...foot(face, within, it)];
-}
-
-function head(face: Typeface, { left, right, top }: Area, it: Surround): readonly Mark[] {
+/** What stands above a page; `within` is the paper less its margins. */
+export function headOf(face: Typeface, { left, right, top }: Area, it: Heading): readonly Mark[] {
   const page = `page ${it.number} of ${it.of}`;
   const titleRoom = right - left - widthOf(face, 'caption', page) - 6;
   const said = it.alarm ?? (it.statement === it.title ? 'cutting sheets' : it.title);
@@ -44,13 +44,17 @@ function head(face: Typeface, { left, right, top }: Area, it: Surround): readonl
   ];
 }
 
-/** Bars across, and what is said of them. */
-function foot(face: Typeface, { left, right, bottom }: Area, it: Surround): readonly Mark[] {
+/** Bars across, and what is said of them: the same on every page. */
+export function footOf(
+  face: Typeface,
+  { left, right, bottom }: Area,
+  { made, ofBars = usual }: Surround,
+): readonly Mark[] {
   const y = bottom - 7.2;
   const isWide = right - left >= wideMm;
   const x = isWide ? left + barInches * 25.4 + 9 : left;
   const rows = isWide ? [y - 2.4, y + 1.8, y + 6] : [y - 17, y - 12.8, y - 8.6];
-  const captions = [...(it.ofBars ?? usual), it.made];
+  const captions = [...ofBars, made];
   return [
     ...scaleBars(face, { x: left, y }, 'across'),
     ...captions.map((text, row) =>

@@ -2,17 +2,21 @@
 
 export { digestOf, digestOfTexts } from './digest.ts';
 export { cross, drawnMark } from './drawnMarks.ts';
-export { footMmOf, headMm, surround } from './furniture.ts';
+export { footMmOf, footOf, headMm, headOf, type Surround } from './furniture.ts';
 export { type LayoutDrawing, layoutsOf } from './layouts.ts';
 export {
   type Area,
+  closed,
   line,
   lines,
   type Mark,
   moved,
+  type OpenPage,
   type Page,
+  type Pages,
   type Patch,
   type Path,
+  type Pausing,
   type Point,
   rectangle,
   type Stroke,

@@ -16,9 +16,9 @@ const aroundMm = 3;
 const leastWidthMm = 70;
 
 /** Each distinct layout full size: above it what it is, below it what its letters stand for. */
-export function layoutsOf({ batch, plans }: Made, face: Typeface): readonly LayoutDrawing[] {
+export function* layoutsOf({ batch, plans }: Made, face: Typeface): Generator<LayoutDrawing, void> {
   const sizes = sizesOf(batch.settings);
-  return plans.flatMap((plan) => plan.sheets.map((sheet) => layoutOf(face, sizes, plan, sheet)));
+  for (const plan of plans) for (const sheet of plan.sheets) yield layoutOf(face, sizes, plan, sheet);
 }
 
 function layoutOf(face: Typeface, sizes: Sizes, plan: MaterialPlan, sheet: SheetPlan): LayoutDrawing {

@@ -103,6 +103,31 @@ export interface Page {
   readonly marks: readonly Mark[];
 }
 
+/**
+ * A page as it is composed, before anybody knows how many there will be: what composes pages gives each away as
+ * soon as it is full, so that no more than a few are ever held.
+ */
+export interface OpenPage extends Omit<Page, 'marks'> {
+  readonly number: number;
+  /** What is on this page alone. */
+  readonly own: readonly Mark[];
+  /** The same on every page of its size, and then the same list. */
+  readonly foot: readonly Mark[];
+  /** How many pages there are stands in it. */
+  readonly head: (of: number) => readonly Mark[];
+}
+
+/** Gives pages, and nothing where work may pause; in the end, how many there are. */
+export type Pages = Generator<OpenPage | undefined, number>;
+
+/** Work that pauses now and then, for whoever drives it to look up. */
+export type Pausing<Result = void> = Generator<undefined, Result>;
+
+/** A page with all that stands on it. */
+export function closed({ widthMm, heightMm, bookmarks, own, foot, head }: OpenPage, of: number): Page {
+  return { widthMm, heightMm, bookmarks, marks: [...head(of), ...own, ...foot] };
+}
+
 export interface Area {
   readonly left: number;
   readonly top: number;

@@ -13,7 +13,8 @@ import { digestOf } from './digest.ts';
 import { faultsOfTexts } from './faultsOfTexts.ts';
 import { startFlow } from './flow.ts';
 import { frontPage } from './frontPage.ts';
-import type { Page } from './mark.ts';
+import type { Surround } from './furniture.ts';
+import type { Pages } from './mark.ts';
 import { paperFault } from './paper.ts';
 import { sizesOf } from './sizes.ts';
 import { stickPages } from './stickPages.ts';
@@ -22,7 +23,8 @@ import { whyPage } from './whyPage.ts';
 import { workPages } from './workPages.ts';
 
 /**
- * The sheets of a session, composed in millimetres: what is made, the cutting list, each distinct layout.
+ * The sheets of a session, composed in millimetres: what is made, the cutting list, each distinct layout. Nothing
+ * is composed before its pages are asked for.
  *
  * @param version of the program, printed in the foot
  */
@@ -32,28 +34,36 @@ export function sheetsOf(
   version: string,
   face: Typeface,
   { sticks }: SheetWishes = {},
-): Outcome<readonly Page[]> {
+): Outcome<() => Pages> {
   const { batch, plans } = made;
   const { width, height } = paperSize(batch.settings.paper.value);
-  const margin = toDrawnMm(batch.settings.margin.value);
-  const [widthMm, heightMm] = [toDrawnMm(width), toDrawnMm(height)];
   const fault = paperFault(batch.settings, least);
   if (fault !== undefined) return refused(fault);
-  const flow = startFlow(face, widthMm, heightMm, margin);
+  const paper = {
+    widthMm: toDrawnMm(width),
+    heightMm: toDrawnMm(height),
+    marginMm: toDrawnMm(batch.settings.margin.value),
+  };
   const sizes = sizesOf(batch.settings);
-  frontPage(flow, sizes, batch, plans, diagnostics);
-  workPages(flow, sizes, plans);
-  whyPage(flow, sizes, plans, made.savings);
-  if (sticks) stickPages(flow, sizes, plans);
   const faults = diagnostics.filter(isError).length;
-  return fine(
-    flow.pages({
-      title: batch.title,
-      made: `cardwright ${version} · ${digestOf(made)}`,
-      alarm: faults === 0 ? undefined : alarmOf(faults, plans),
-    }),
-    faultsOfTexts(made, face),
-  );
+  const around: Surround = {
+    title: batch.title,
+    made: `cardwright ${version} · ${digestOf(made)}`,
+    alarm: faults === 0 ? undefined : alarmOf(faults, plans),
+  };
+  function* pages(): Pages {
+    const flow = startFlow(face, paper, around);
+    frontPage(flow, sizes, batch, plans, diagnostics);
+    for (const pause of workPages(flow, sizes, plans)) {
+      yield* flow.full();
+      yield pause;
+    }
+    whyPage(flow, sizes, plans, made.savings);
+    if (sticks) stickPages(flow, sizes, plans);
+    yield* flow.rest();
+    return flow.count();
+  }
+  return fine(pages, faultsOfTexts(made, face));
 }
 
 /** What may be wanted beside the sheets. */

@@ -1,3 +1,4 @@
+import type { Pages } from '../page/index.ts';
 import type { Composed } from './compose.ts';
 
 /** Which pages of a print are wanted: runs of their numbers, each from one to another or to the end. */
@@ -11,13 +12,17 @@ export interface PageRun {
 
 /** The same print with only the pages that a choice names, each once and in their order. */
 export function choosePages(composed: Composed, choice: PageChoice): Composed {
-  const pages = composed.pages.filter(({ number }) =>
-    choice.some(({ first, last = number }) => number >= first && number <= last),
-  );
-  return { ...composed, pages };
+  return { ...composed, isWhole: false, pages: () => chosenOf(composed.pages(), choice) };
 }
 
-/** The first page of each run that a print has not. */
-export function pagesBeyond({ of }: Composed, choice: PageChoice): readonly number[] {
-  return choice.flatMap(({ first, last = first }) => (last > of ? Math.max(first, of + 1) : []));
+function* chosenOf(pages: Pages, choice: PageChoice): Pages {
+  for (let step = pages.next(); ; step = pages.next()) {
+    if (step.done) return step.value;
+    const page = step.value;
+    const isChosen = choice.some(
+      ({ first, last = page?.number ?? 0 }) =>
+        page !== undefined && page.number >= first && page.number <= last,
+    );
+    yield isChosen ? page : undefined;
+  }
 }

@@ -4,7 +4,7 @@ import {
   digestOf,
   type LayoutDrawing,
   layoutsOf,
-  type Page,
+  type Pages,
   type SheetWishes,
   sheetsOf,
 } from '../page/index.ts';
@@ -15,26 +15,20 @@ export interface Program {
   readonly readFont: ReadFont;
 }
 
-export interface NumberedPage {
-  /** As it stands on the page. */
-  readonly number: number;
-  readonly page: Page;
-}
-
-/** The sheets of a session, composed once for whatever draws them. */
+/** Pages to be composed and drawn, one after the other: nothing is kept of one that is drawn. */
 export interface Composed {
   readonly title: string;
   readonly version: string;
   readonly fonts: Fonts;
-  readonly pages: readonly NumberedPage[];
-  /** How many there are with those that were not chosen. */
-  readonly of: number;
+  /** Those that were chosen; how many there are with the others is known when the last was composed. */
+  readonly pages: () => Pages;
+  readonly isWhole: boolean;
   /** Of all that was read. */
   readonly digest: string;
   /** What the drawings below are called. */
   readonly drawings: 'layout' | 'master';
-  /** Each distinct layout, or master, by itself; composed when it is asked for. */
-  readonly layouts: () => readonly LayoutDrawing[];
+  /** Each distinct layout, or master, by itself. */
+  readonly layouts: () => Generator<LayoutDrawing, void>;
 }
 
 export function compose(
@@ -47,12 +41,9 @@ export function compose(
   const face = typefaceOf(fonts);
   const sheets = sheetsOf(made, diagnostics, version, face, wishes);
   if (sheets.value === undefined) return { value: undefined, diagnostics: sheets.diagnostics };
-  const pages = sheets.value.map((page, index): NumberedPage => ({ number: index + 1, page }));
-  const title = made.batch.title;
+  const { title } = made.batch;
   const digest = digestOf(made);
-  const layouts = (): readonly LayoutDrawing[] => layoutsOf(made, face);
-  return {
-    value: { title, version, fonts, pages, of: pages.length, digest, drawings: 'layout', layouts },
-    diagnostics: sheets.diagnostics,
-  };
+  const layouts = () => layoutsOf(made, face);
+  const print = { title, version, fonts, digest, drawings: 'layout', layouts } as const;
+  return { value: { ...print, pages: sheets.value, isWhole: true }, diagnostics: sheets.diagnostics };
 }

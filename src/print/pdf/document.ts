@@ -1,7 +1,9 @@
+import pdfkit from 'pdfkit';
 import { deflate } from '../deflate.ts';
 import type { Font, Fonts } from '../font/index.ts';
 import { bytesOf as bytesOfTable, plainFont } from '../font/index.ts';
-import type { Page } from '../page/index.ts';
+import { digestOfTexts, type Mark, type OpenPage, type Pages } from '../page/index.ts';
+import { eachDrawn, type Printing } from '../paged/index.ts';
 import { contentOf, ptPerMm } from './draw.ts';
 import { embedded, type PdfFont } from './embedded.ts';
 
@@ -9,41 +11,69 @@ export interface About {
   readonly title: string;
   /** Program and version. */
   readonly producer: string;
-  /** Sixteen characters that tell the file from others. */
-  readonly id: string;
+  /** Of the inputs. */
+  readonly digest: string;
 }
 
 /**
  * Pages as a PDF with bookmarks, title and language, which asks the printer not to scale. No clock and no chance
- * in it. pdfkit writes the file and carries the fonts; what stands on a page is handed to it as one content.
+ * in it. pdfkit writes the file and carries the fonts; what stands on a page is handed to it as three contents:
+ * its head, which waits for the number of pages, its own, which is packed and gone at once, and the foot, which is
+ * written once for all.
  *
- * @source ISO 32000-1:2008, 12.2 (viewer preferences)
+ * @source ISO 32000-1:2008, 7.8.2 (content streams, several to a page), 12.2 (viewer preferences)
  */
-export async function documentOf(pages: readonly Page[], about: About, fonts: Fonts): Promise<Uint8Array> {
-  const document = await startDocument(about);
-  const regular = embedded(fonts.regular, carry(document, 'regular', fonts.regular));
-  const semibold = embedded(fonts.semibold, carry(document, 'semibold', fonts.semibold));
-  for (const page of pages) {
-    const size = [page.widthMm, page.heightMm].map((mm) => Math.round(mm * ptPerMm * 10000) / 10000);
-    document.addPage({ size, margin: 0 });
-    for (const name of page.bookmarks) document.outline.addItem(name);
-    // pdfkit turns each page upside down, so that y runs down it; ours have y up, as the format has.
-    document.addContent(`1 0 0 -1 0 ${size[1]} cm\n${contentOf(page, { regular, semibold })}`);
-    for (const font of [regular, semibold]) document.page.fonts[font.name] = font.reference();
-  }
-  return bytesOf(document, about.id);
+export function* documentOf(pages: Pages, about: About, fonts: Fonts): Printing<Uint8Array> {
+  const document = startDocument(about);
+  const pens = {
+    regular: embedded(fonts.regular, carry(document, 'regular', fonts.regular)),
+    semibold: embedded(fonts.semibold, carry(document, 'semibold', fonts.semibold)),
+  };
+  const contents = (marks: readonly Mark[], heightMm: number): string => contentOf(marks, heightMm, pens);
+  const heads: ((of: number) => void)[] = [];
+  const feet = new Map<readonly Mark[], PdfReference>();
+  const shapes: string[] = [];
+  const draw = ({ number, widthMm, heightMm, bookmarks, head, own, foot }: OpenPage): void => {
+    document.addPage({ size: [widthMm, heightMm].map(sizeOf), margin: 0 });
+    for (const name of bookmarks) document.outline.addItem(name);
+    const { content, dictionary, fonts } = document.page;
+    const above = document.ref();
+    heads.push((of) => above.end(contents(head(of), heightMm)));
+    // pdfkit has turned the page upside down, so that y runs down it; ours have y up, as the format has.
+    content.buffer = [];
+    content.write(contents(own, heightMm));
+    const below = feet.get(foot) ?? document.ref();
+    if (!feet.has(foot)) below.end(contents(foot, heightMm));
+    feet.set(foot, below);
+    dictionary.data.Contents = [above, content, below];
+    for (const font of Object.values(pens)) fonts[font.name] = font.reference();
+    shapes.push(`${number}: ${widthMm} × ${heightMm}: ${own.length}`);
+  };
+  const counted = yield* eachDrawn(pages, draw);
+  for (const end of heads) end(counted.of);
+  // The inputs tell sessions apart, the pages tell apart how one was printed.
+  const content = bytesOf(document, about.digest + digestOfTexts(shapes));
+  return { ...counted, content };
+}
+
+function sizeOf(mm: number): number {
+  return Math.round(mm * ptPerMm * 10000) / 10000;
 }
 
 /** What is used of pdfkit's document; its published types don't tell of most of it. */
 interface PdfDocument {
   addPage(options: { size: readonly number[]; margin: number }): void;
-  addContent(operations: string): void;
+  ref(data?: object): PdfReference;
   registerFont(name: string, bytes: Uint8Array): this;
   font(name: string): this;
   end(): void;
   read(): Uint8Array | null;
   readonly outline: { addItem(title: string): unknown };
-  readonly page: { readonly fonts: Record<string, unknown> };
+  readonly page: {
+    readonly fonts: Record<string, unknown>;
+    readonly content: PdfReference;
+    readonly dictionary: { readonly data: { Contents: unknown } };
+  };
   /** The font in use. */
   readonly _font: PdfFont;
   _id: Uint8Array;
@@ -56,18 +86,15 @@ interface PdfDocument {
 interface PdfReference {
   compress: boolean;
   buffer: Uint8Array[];
+  write(operations: string): void;
+  end(operations: string): void;
   finalize(): void;
 }
 
 /** Empty; no compression but our own, none of pdfkit's own fonts. */
-async function startDocument(about: About): Promise<PdfDocument> {
-  const { PDFDocument } = (await import('pdfkit')) as unknown as {
-    // The published types know the class only as a default export, and little of what it holds.
-    PDFDocument: new (
-      options: Record<string, unknown>,
-    ) => PdfDocument & { ref(data?: object): PdfReference };
-  };
-  class Document extends PDFDocument {
+function startDocument(about: About): PdfDocument {
+  // The published types tell little of what it holds.
+  class Document extends (pdfkit as unknown as new (options: Record<string, unknown>) => PdfDocument) {
     override ref(data?: object): PdfReference {
       return deflatedByUs(super.ref(data));
     }

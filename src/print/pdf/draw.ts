@@ -1,7 +1,6 @@
 import {
   lineTypes,
   type Mark,
-  type Page,
   type Patch,
   type Path,
   type Point,
@@ -31,16 +30,20 @@ const grounds = {
 } as const;
 
 /**
- * The content of a page; neighbours of one meaning become one path, so that a hatching is one operator.
+ * Marks as the content of a page; neighbours of one meaning become one path, so that a hatching is one operator.
  *
  * @source ISO 32000-1:2008, 8.2 (graphics operators), 9.4 (text objects)
  */
-export function contentOf(page: Page, fonts: Readonly<Record<Weight, EmbeddedFont>>): string {
+export function contentOf(
+  marks: readonly Mark[],
+  heightMm: number,
+  fonts: Readonly<Record<Weight, EmbeddedFont>>,
+): string {
   const operations: string[] = [];
   const pen: Pen = {
     say: (operation) => operations.push(operation),
     // A page's y runs down, a PDF's up.
-    up: (mm) => toPt(page.heightMm - mm),
+    up: (mm) => toPt(heightMm - mm),
     ground: undefined,
     font: undefined,
   };
@@ -50,9 +53,9 @@ export function contentOf(page: Page, fonts: Readonly<Record<Weight, EmbeddedFon
     open = undefined;
   };
   let ground: Patch | undefined;
-  for (const [index, mark] of page.marks.entries()) {
+  for (const [index, mark] of marks.entries()) {
     if (mark.kind !== 'stroke' || mark.role !== open) endOpen();
-    const next = page.marks[index + 1];
+    const next = marks[index + 1];
     if (mark.kind === 'patch' && next !== undefined && isOutlineOf(next, mark)) {
       ground = mark;
     } else if (mark.kind === 'stroke' && ground !== undefined) {

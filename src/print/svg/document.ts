@@ -3,7 +3,6 @@ import {
   lineTypes,
   type Mark,
   mmPerPt,
-  type Page,
   type Path,
   type StrokeRole,
   type Weight,
@@ -17,28 +16,40 @@ export interface Described {
   readonly about: string;
 }
 
+/** Marks as elements, and what these need beside them in a file. */
+export interface Drawn {
+  readonly elements: string;
+  readonly roles: ReadonlySet<StrokeRole>;
+  readonly texts: Readonly<Record<Weight, ReadonlySet<string>>>;
+}
+
 /**
  * A page as one file that needs no other: true millimetres, text as text, and of the fonts as much as it sets.
  *
  * @source W3C "Scalable Vector Graphics (SVG) 2": 5.6 (title, desc), 8.2 (viewBox), 11 (text); "CSS Fonts 4"
  *   (@font-face)
  */
-export function svgOf(page: Page, { title, about }: Described, fonts: Fonts): string {
-  const [width, height] = [shown(page.widthMm), shown(page.heightMm)];
-  const roles = new Set(page.marks.flatMap((mark) => (mark.kind === 'stroke' ? [mark.role] : [])));
+export function svgOf(
+  { widthMm, heightMm }: { readonly widthMm: number; readonly heightMm: number },
+  parts: readonly Drawn[],
+  { title, about }: Described,
+  fonts: Fonts,
+): string {
+  const [width, height] = [shown(widthMm), shown(heightMm)];
+  const roles = new Set(parts.flatMap((part) => [...part.roles]));
   return [
     '<?xml version="1.0" encoding="UTF-8"?>',
     `<svg xmlns="http://www.w3.org/2000/svg" width="${width}mm" height="${height}mm" viewBox="0 0 ${width} ${height}" lang="en" role="graphics-document document" aria-labelledby="title about">`,
     `<title id="title">${escaped(title)}</title>`,
     `<desc id="about">${escaped(about)}</desc>`,
-    `<style>${[...facesOf(page, fonts), ...[...roles].map(lineRule)].join('\n')}`,
+    `<style>${[...facesOf(parts, fonts), ...[...roles].map(lineRule)].join('\n')}`,
     'text{font-family:"sheet face","IBM Plex Sans",sans-serif;white-space:pre}',
     '.regular{font-weight:400}',
     '.semibold{font-weight:600}',
     '.fraction{font-variant-numeric:diagonal-fractions}',
     '</style>',
     `<rect width="${width}" height="${height}" fill="#fff"/>`,
-    ...drawn(page.marks),
+    ...parts.map(({ elements }) => elements),
     '</svg>',
     '',
   ].join('\n');
@@ -46,14 +57,12 @@ export function svgOf(page: Page, { title, about }: Described, fonts: Fonts): st
 
 const weights = { regular: 400, semibold: 600 } as const;
 
-function facesOf({ marks }: Page, fonts: Fonts): readonly string[] {
+function facesOf(parts: readonly Drawn[], fonts: Fonts): readonly string[] {
   return (Object.keys(weights) as Weight[]) // keys of our own table
     .flatMap((weight) => {
-      const texts = marks.flatMap((mark) =>
-        mark.kind === 'words' && mark.weight === weight ? [mark.text] : [],
-      );
-      if (texts.length === 0) return [];
-      const bytes = carriedFont(fonts[weight], texts);
+      const texts = new Set(parts.flatMap((part) => [...part.texts[weight]]));
+      if (texts.size === 0) return [];
+      const bytes = carriedFont(fonts[weight], [...texts]);
       return `@font-face{font-family:"sheet face";font-weight:${weights[weight]};src:url(data:font/woff;base64,${base64(bytes)}) format("woff")}`;
     });
 }
@@ -69,8 +78,10 @@ function classOf(role: string): string {
 }
 
 /** Neighbours of one meaning become one element, so that a hatching is one path. */
-function drawn(marks: readonly Mark[]): readonly string[] {
+export function drawn(marks: readonly Mark[]): Drawn {
   const elements: string[] = [];
+  const roles = new Set<StrokeRole>();
+  const texts = { regular: new Set<string>(), semibold: new Set<string>() };
   let open: StrokeRole | undefined;
   let path = '';
   const close = (): void => {
@@ -82,18 +93,21 @@ function drawn(marks: readonly Mark[]): readonly string[] {
     if (mark.kind === 'stroke') {
       if (mark.role !== open) close();
       open = mark.role;
+      roles.add(open);
       for (const it of mark.paths) path += traced(it);
       continue;
     }
     close();
-    if (mark.kind === 'words') elements.push(...text(mark));
-    else
+    if (mark.kind === 'words') {
+      elements.push(...text(mark));
+      texts[mark.weight].add(mark.text);
+    } else
       elements.push(
         `<path class="${classOf(mark.role)}" fill="${grounds[mark.role]}" d="${traced({ points: mark.points, closed: true })}"/>`,
       );
   }
   close();
-  return elements;
+  return { elements: elements.join('\n'), roles, texts };
 }
 
 const grounds = {

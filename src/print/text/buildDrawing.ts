@@ -1,11 +1,9 @@
 import { compare, minus, sum, toDrawnMm, zero } from '../../measure/index.ts';
 import type { Block, Build, Length, StandingPart, TileFit, Way } from '../../model/index.ts';
+import { clean, type Lines, type Look, paragraph, widthOf } from '../columns/index.ts';
 import { blankCanvas, type Point } from './canvas.ts';
 import { type Axis, drawnAxis } from './drawnAxis.ts';
 import { type Mark, markOf, type ShowBriefly } from './faultMarks.ts';
-import { type Lines, paragraph } from './lines.ts';
-import type { Look } from './signs.ts';
-import { clean, widthOf } from './width.ts';
 
 /**
  * A tile that doesn't fit, as a section and a plan: every part with its letter, the room that it has in heavy

@@ -1,5 +1,4 @@
-import type { Lines } from './lines.ts';
-import { glyphsOf } from './width.ts';
+import { glyphsOf, type Lines } from '../columns/index.ts';
 
 /** How strongly an arm of a line leaves a cell: not at all, light, heavy. */
 type Weight = 0 | 1 | 2;

@@ -1,10 +1,17 @@
 import { minus, showExact, sum, unitOfRule, zero } from '../../measure/index.ts';
 import type { Batch, Build, Fault, Length, Outline, Settings, TileFit, Turning } from '../../model/index.ts';
+import {
+  clean,
+  counted,
+  type Lines,
+  type Look,
+  padEnd,
+  paragraph,
+  signsOf,
+  widthOf,
+} from '../columns/index.ts';
 import { drawBuild } from './buildDrawing.ts';
 import { showingOf } from './lengths.ts';
-import { type Lines, paragraph } from './lines.ts';
-import { counted, type Look, signsOf } from './signs.ts';
-import { clean, padEnd, widthOf } from './width.ts';
 
 /**
  * One line for each tile, and one for the loose parts: how it stands and what it is made of. A tile that

@@ -1,9 +1,17 @@
 import type { Batch, MaterialDemand, PartKind, PartMember, TileCount } from '../../model/index.ts';
+import {
+  type Column,
+  clean,
+  keyOf,
+  type Lines,
+  type Look,
+  paragraph,
+  signsOf,
+  table,
+  wrap,
+} from '../columns/index.ts';
 import { kindRows } from './cuttingList.ts';
 import { type Showing, showingOf } from './lengths.ts';
-import { type Column, type Lines, paragraph, table } from './lines.ts';
-import { keyOf, type Look, signsOf } from './signs.ts';
-import { clean, wrap } from './width.ts';
 
 /**
  * What a batch needs: each tile's parts and how many of them, then the totals of each material. Its own signs

@@ -1,9 +1,8 @@
 import { compare, larger, smaller } from '../../measure/index.ts';
 import type { MaterialDemand, MaterialPlan, PartKind, PartMember } from '../../model/index.ts';
+import { type Column, counted, type Lines, type Signs, signsOf, table } from '../columns/index.ts';
 import { turnWords } from '../memberWords.ts';
-import { type Column, type Lines, table } from './lines.ts';
 import type { Setting } from './material.ts';
-import { counted, type Signs, signsOf } from './signs.ts';
 
 export function cuttingList({ demand, unplaced }: MaterialPlan, setting: Setting): Lines {
   const { headings, rows } = kindRows(demand, setting, unplaced);

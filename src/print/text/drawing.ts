@@ -1,11 +1,9 @@
 import type { SheetPlan } from '../../model/index.ts';
+import { type Lines, type Look, signsOf, widthOf } from '../columns/index.ts';
 import { blankCanvas } from './canvas.ts';
 import { leadingCuts, letterOf, marksAlong, stripsBeside, writeMarks, writeStrips } from './edgeMarks.ts';
 import { drawBlocks } from './filling.ts';
-import type { Lines } from './lines.ts';
 import { type DrawingRoom, layOut, type Placing } from './pictureLayout.ts';
-import { type Look, signsOf } from './signs.ts';
-import { widthOf } from './width.ts';
 
 export interface Drawing {
   readonly lines: Lines;

@@ -1,8 +1,8 @@
 import { equal, isZero, toDrawnMm } from '../../measure/index.ts';
 import type { Length, SheetPlan, Step, Strip } from '../../model/index.ts';
+import { widthOf } from '../columns/index.ts';
 import type { Showing } from './lengths.ts';
 import { columnOf, type DrawingRoom, type Placing, rowOf } from './pictureLayout.ts';
-import { widthOf } from './width.ts';
 
 export interface Mark {
   readonly at: number;

@@ -10,7 +10,7 @@ import type {
   TileSide,
   Way,
 } from '../../model/index.ts';
-import { clean } from './width.ts';
+import { clean } from '../columns/index.ts';
 
 /** How a length stands in the drawing. */
 export type ShowBriefly = (length: Length) => string;

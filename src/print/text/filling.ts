@@ -1,9 +1,8 @@
+import { type Look, signsOf, widthOf, wrap } from '../columns/index.ts';
 import type { Block } from './blocks.ts';
 import type { Canvas } from './canvas.ts';
 import type { Showing } from './lengths.ts';
 import { columnOf, type DrawingRoom, type Placing, rowOf, wordOf } from './pictureLayout.ts';
-import { type Look, signsOf } from './signs.ts';
-import { widthOf, wrap } from './width.ts';
 
 /**
  * Outlines every block and writes into it what it is.

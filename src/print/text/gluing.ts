@@ -1,7 +1,5 @@
 import type { Made, TileFit } from '../../model/index.ts';
-import { type Lines, paragraph } from './lines.ts';
-import { counted, type Look, signsOf } from './signs.ts';
-import { clean } from './width.ts';
+import { clean, counted, type Lines, type Look, paragraph, signsOf } from '../columns/index.ts';
 
 /** In which order each tile is put together, one paragraph a tile. */
 export function writeGluing({ batch, fits }: Pick<Made, 'batch' | 'fits'>, look: Look): Lines {

@@ -8,7 +8,7 @@ import {
   showThickness,
 } from '../../measure/index.ts';
 import type { FileUnits, Length, Settings } from '../../model/index.ts';
-import { type Look, signsOf } from './signs.ts';
+import { type Look, signsOf } from '../columns/index.ts';
 
 /** How lengths stand in the text: without a unit, which the head of the page tells once. */
 export interface Showing {

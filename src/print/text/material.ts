@@ -1,17 +1,26 @@
 import { compare, equal, toDrawnMm, zero } from '../../measure/index.ts';
 import type { MaterialDemand, MaterialPlan, Savings, SheetKind, SheetPlan } from '../../model/index.ts';
+import {
+  beside,
+  type Column,
+  clean,
+  counted,
+  type Lines,
+  type Look,
+  paragraph,
+  signsOf,
+  table,
+  widthOf,
+} from '../columns/index.ts';
 import { markWords } from '../memberWords.ts';
 import { hasOrder, orderLead, orderRows, settingsWords } from '../orderWords.ts';
 import { needWords, sheetWord } from '../saying.ts';
 import { cuttingList } from './cuttingList.ts';
 import { drawSheet } from './drawing.ts';
 import type { Showing } from './lengths.ts';
-import { beside, type Column, type Lines, paragraph, table } from './lines.ts';
 import { settingOut } from './settingOut.ts';
-import { counted, type Look, signsOf } from './signs.ts';
 import { isCutAlike, writeSteps, writeStepsLike } from './steps.ts';
 import { writeWhy } from './why.ts';
-import { clean, widthOf } from './width.ts';
 
 export interface Setting {
   readonly showing: Showing;

@@ -1,11 +1,10 @@
 import { toDrawnMm } from '../../measure/index.ts';
 import type { Length, SheetPlan } from '../../model/index.ts';
+import { counted, type Look, signsOf, widthOf, wrap } from '../columns/index.ts';
 import { type Block, blocksOf, joinSmall } from './blocks.ts';
 import type { Canvas } from './canvas.ts';
 import type { Showing } from './lengths.ts';
 import { setOut, type Ticks } from './scale.ts';
-import { counted, type Look, signsOf } from './signs.ts';
-import { widthOf, wrap } from './width.ts';
 
 export interface DrawingRoom {
   /** Columns of the whole picture, with the marks beside it. */

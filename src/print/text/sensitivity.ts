@@ -1,8 +1,6 @@
 import { millimetres, rational, showLength } from '../../measure/index.ts';
 import type { Length } from '../../model/index.ts';
-import { type Lines, paragraph } from './lines.ts';
-import type { Look } from './signs.ts';
-import { clean } from './width.ts';
+import { clean, type Lines, type Look, paragraph } from '../columns/index.ts';
 
 /** Between which thicknesses of one material every tile still closes. */
 export interface Range {

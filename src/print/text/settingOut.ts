@@ -19,11 +19,9 @@ import type {
   Point,
 } from '../../model/index.ts';
 import { compassStepsOf, ordinatesOf, outlineKey } from '../../outline/index.ts';
+import { type Column, clean, indented, type Lines, paragraph, signsOf, table } from '../columns/index.ts';
 import type { Showing } from './lengths.ts';
-import { type Column, indented, type Lines, paragraph, table } from './lines.ts';
 import type { Setting } from './material.ts';
-import { signsOf } from './signs.ts';
-import { clean } from './width.ts';
 
 /**
  * How to set each outline out in its blank by hand: what is left on, in which order to work, the height of its

@@ -1,12 +1,10 @@
 import type { Batch, Made, MaterialPlan } from '../../model/index.ts';
 import { cautionsFor } from '../cautions.ts';
+import { clean, counted, keyOf, type Lines, type Look, paragraph, signsOf, wrap } from '../columns/index.ts';
 import { needWords } from '../saying.ts';
 import { writeGluing } from './gluing.ts';
 import { type Showing, showingOf } from './lengths.ts';
-import { type Lines, paragraph } from './lines.ts';
 import { writeMaterial } from './material.ts';
-import { counted, keyOf, type Look, signsOf } from './signs.ts';
-import { clean, wrap } from './width.ts';
 
 /** The cutting sheets as text: what is made, then each material, then what to take care of. */
 export function printText(made: Made, look: Look): string {

@@ -1,6 +1,15 @@
 import { isZero, toFraction } from '../../measure/index.ts';
 import type { CountedLabel, Length, Step } from '../../model/index.ts';
 import {
+  counted,
+  type Lines,
+  type Look,
+  padStart,
+  paragraph,
+  type Signs,
+  signsOf,
+} from '../columns/index.ts';
+import {
   givenWords,
   inHandWords,
   type MarkedRun,
@@ -9,9 +18,6 @@ import {
   widthToTell,
 } from '../stepWords.ts';
 import type { Showing } from './lengths.ts';
-import { type Lines, paragraph } from './lines.ts';
-import { counted, type Look, type Signs, signsOf } from './signs.ts';
-import { padStart } from './width.ts';
 
 /** The steps of one sheet, each with a box to tick. */
 export function writeSteps(steps: readonly Step[], showing: Showing, columns: number, look: Look): Lines {

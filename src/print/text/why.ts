@@ -1,10 +1,8 @@
 import type { Made, MaterialPlan, Savings } from '../../model/index.ts';
+import { clean, type Lines, type Look, paragraph, signsOf } from '../columns/index.ts';
 import { whyWords } from '../whyWords.ts';
 import { showingOf } from './lengths.ts';
-import { type Lines, paragraph } from './lines.ts';
 import type { Setting } from './material.ts';
-import { type Look, signsOf } from './signs.ts';
-import { clean } from './width.ts';
 
 /** The reasons alone, material by material, for whoever has the sheets in a form that does not hold them. */
 export function printWhy(made: Made, look: Look): string {

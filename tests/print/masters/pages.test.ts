@@ -3,10 +3,10 @@ import { describe, expect, it } from 'vitest';
 import type { Outline } from '../../../src/model/index.ts';
 import { boxOf, flattened, rectangle } from '../../../src/outline/index.ts';
 import { composeMasters, trueBars } from '../../../src/print/masters/index.ts';
+import type { Page } from '../../../src/print/page/index.ts';
 import type { Composed } from '../../../src/print/paged/index.ts';
-import { printPdf } from '../../../src/print/pdf/index.ts';
-import { printSvg } from '../../../src/print/svg/index.ts';
 import { float, made, middle, mm } from '../../outline/drawing.ts';
+import { allPages, pdfOf, svgFilesOf } from '../drawn.ts';
 import { a4, letter } from '../page/evening.ts';
 import { type ReadBack, readBack } from '../pdf/readBack.ts';
 import { readSvg } from '../svg/readSvg.ts';
@@ -24,8 +24,8 @@ interface Drawn {
 
 /** The paths of each page as another program reads them from the PDF; what they mean is told by the page. */
 async function drawnIn(print: Composed): Promise<readonly (readonly Drawn[])[]> {
-  const { pages } = await readBack(await printPdf(print));
-  return print.pages.map(({ page }, i) => {
+  const { pages } = await readBack(pdfOf(print));
+  return allPages(print.pages()).map((page, i) => {
     const roles = page.marks.flatMap((mark) => {
       if (mark.kind === 'words') return [];
       return mark.kind === 'patch' ? [mark.role] : mark.paths.map(() => mark.role);
@@ -86,7 +86,7 @@ describe('a master that fits the paper', () => {
 
   it('says on itself what it is and which face is up, and beside it what is traced from it', () => {
     const print = composed({ shoulder: outlines.shoulder });
-    const said = print.pages.flatMap(({ page }) =>
+    const said = allPages(print.pages()).flatMap((page) =>
       page.marks.flatMap((mark) => (mark.kind === 'words' ? [mark.text] : [])),
     );
     expect(said).toContain('kept and traced, not built in');
@@ -95,7 +95,7 @@ describe('a master that fits the paper', () => {
     expect(said.join(' ')).toMatch(/4 × A shoulder .*left hand/);
     expect(said.join(' ')).toMatch(/2 × B shoulder .*right hand/);
     expect(said.join(' ')).toMatch(/at most 0\.005 mm off/);
-    const roles = new Set(print.pages.flatMap(({ page }) => page.marks.map((mark) => mark.role)));
+    const roles = new Set(allPages(print.pages()).flatMap((page) => page.marks.map((mark) => mark.role)));
     expect(roles).toContain('grain');
     expect(roles).toContain('centre line');
   });
@@ -113,14 +113,16 @@ describe('a printer that is off', () => {
     expect(Math.abs(found.up * 1.01 - up)).toBeLessThan(0.01);
     const bar = page!.filter(({ role, points }) => role === 'scale bar' && points.length === 2);
     expect(Math.max(...bar.map(({ points: [a, b] }) => b![0] - a![0]))).toBeCloseTo(101.6 / 0.992, 2);
-    const said = print.pages[0]!.page.marks.flatMap((mark) => (mark.kind === 'words' ? [mark.text] : []));
+    const said = allPages(print.pages())[0]!.marks.flatMap((mark) =>
+      mark.kind === 'words' ? [mark.text] : [],
+    );
     expect(said.join(' ')).toMatch(/across by 125\/124, for a bar of 99\.2 mm; up by 100\/101/);
   });
 
   it('leaves the paper as large as it is', async () => {
     const bars = { across: mm(98), up: mm(102) };
     const paper = { value: a4, from: 'option' } as const;
-    const { pages } = await readBack(await printPdf(composed({ board: outlines.board }, { bars, paper })));
+    const { pages } = await readBack(pdfOf(composed({ board: outlines.board }, { bars, paper })));
     expect(pages[0]!.box[2]! * mmPerPt).toBeCloseTo(210, 3);
     expect(pages[0]!.box[3]! * mmPerPt).toBeCloseTo(297, 3);
   });
@@ -139,8 +141,8 @@ describe('a master over several pages', () => {
   });
 
   it('has a plan with the page of each piece, and says which page joins where', () => {
-    const { pages } = composed({ long: outlines.long });
-    const said = pages.map(({ page }) =>
+    const pages = allPages(composed({ long: outlines.long }).pages());
+    const said = pages.map((page) =>
       page.marks.flatMap((mark) => (mark.kind === 'words' ? [mark.text] : [])),
     );
     expect(said[0]).toContain('Which page goes where');
@@ -164,7 +166,7 @@ describe('a master over several pages', () => {
 
 /** Lays each page to one before it by the two crosses of one name that both have. */
 function joinedByCrosses(print: Composed, drawn: readonly (readonly Drawn[])[]): readonly Drawn[] {
-  const sheets = print.pages.map(({ page }, i) => ({
+  const sheets = allPages(print.pages()).map((page, i) => ({
     crosses: crossesOn(page, drawn[i]!),
     edges: edgesOf(drawn[i]!),
   }));
@@ -196,10 +198,7 @@ function joinedByCrosses(print: Composed, drawn: readonly (readonly Drawn[])[]):
 }
 
 /** The middles of the crosses by their names, which stand right above them. */
-function crossesOn(
-  page: Composed['pages'][number]['page'],
-  drawn: readonly Drawn[],
-): ReadonlyMap<string, readonly [number, number]> {
+function crossesOn(page: Page, drawn: readonly Drawn[]): ReadonlyMap<string, readonly [number, number]> {
   const arms = drawn.filter(({ role }) => role === 'register mark');
   const middles = arms
     .filter((_, i) => i % 2 === 0)
@@ -275,7 +274,7 @@ describe('any rectangle on any paper', () => {
           const board = made(rectangle(mm(tenthsLong, 10), mm(tenthsWide, 10)));
           const print = composed({ board }, { paper: { value: paper, from: 'option' } });
           const drawn = await drawnIn(print);
-          const joined = print.of === 1 ? edgesOf(drawn[0]!) : joinedByCrosses(print, drawn);
+          const joined = drawn.length === 1 ? edgesOf(drawn[0]!) : joinedByCrosses(print, drawn);
           const found = extents(joined);
           expect(Math.abs(found.across - tenthsLong / 10)).toBeLessThan(0.01);
           expect(Math.abs(found.up - tenthsWide / 10)).toBeLessThan(0.01);
@@ -291,7 +290,7 @@ describe('the files', () => {
   let read: ReadBack;
 
   it('ask the printer not to scale, on pages of exactly the paper', async () => {
-    read = await readBack(await printPdf(print));
+    read = await readBack(pdfOf(print));
     // Source: ISO 32000-1:2008, 12.2, table 150 (PrintScaling).
     expect(read.viewerPreferences.PrintScaling).toBe('None');
     // What A4 and Letter share: 210 mm × 11 in.
@@ -302,7 +301,7 @@ describe('the files', () => {
   });
 
   it('are in SVG in millimetres, each page and each master whole', () => {
-    const files = printSvg(print);
+    const files = svgFilesOf(print);
     expect(files.map(({ name }) => name)).toEqual([
       ...[1, 2, 3, 4].map((n) => `page-${n}.svg`),
       ...[1, 2, 3, 4].map((n) => `master-${n}.svg`),
@@ -324,6 +323,6 @@ describe('the files', () => {
   });
 
   it('are the same bytes each time', async () => {
-    expect(await printPdf(composed(small))).toEqual(await printPdf(print));
+    expect(pdfOf(composed(small))).toEqual(pdfOf(print));
   });
 });

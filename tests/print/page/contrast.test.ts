@@ -2,8 +2,7 @@ import { readFileSync } from 'node:fs';
 import { getDocument, OPS } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import { describe, expect, it } from 'vitest';
 import { compose } from '../../../src/print/paged/index.ts';
-import { printPdf } from '../../../src/print/pdf/index.ts';
-import { printSvg } from '../../../src/print/svg/index.ts';
+import { pdfOf, svgFilesOf } from '../drawn.ts';
 import { readSvg } from '../svg/readSvg.ts';
 import { vineyard } from './evening.ts';
 
@@ -54,7 +53,7 @@ describe('ink and ground', () => {
   it('of every line, letter and patch in SVG stand out from each other', () => {
     const inks = new Set<string>();
     const grounds = new Set<string>();
-    for (const { text } of printSvg(composed)) {
+    for (const { text } of svgFilesOf(composed)) {
       const { style, paths } = readSvg(text);
       for (const [, stroke] of style.matchAll(/stroke:(#[0-9a-f]+)/g)) inks.add(stroke!);
       for (const [, fill] of text.matchAll(/<rect [^>]*fill="(#[0-9a-f]+)"/g)) grounds.add(fill!);
@@ -74,7 +73,7 @@ describe('ink and ground', () => {
   });
 
   it('so in PDF: what is drawn is black, what clears is the white of the paper', async () => {
-    const task = getDocument({ data: await printPdf(composed), verbosity: 0 });
+    const task = getDocument({ data: pdfOf(composed), verbosity: 0 });
     const document = await task.promise;
     const fills = new Set<string>();
     const setters: readonly number[] = [OPS.setFillRGBColor, OPS.setStrokeRGBColor];

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { type Page, sheetsOf } from '../../../src/print/page/index.ts';
+import type { Page } from '../../../src/print/page/index.ts';
 import { demand, kind, member, mm, sheet } from '../../plan/byHand.ts';
 import { madeOf } from './evening.ts';
-import { face } from './face.ts';
+import { sheetPages } from './sheetPages.ts';
 
 const partCount = 60;
 
@@ -15,10 +15,7 @@ const pages = ((): readonly Page[] => {
   const [first, ...others] = longNames.map((name, index) =>
     kind(mm(20 + index), mm(15), [{ ...member(`L${index}`, 1), tile: undefined, part: name }]),
   );
-  return (
-    sheetsOf(madeOf('Names', [demand([first!, ...others], [sheet(mm(600), mm(400))])]), [], '0.0.0', face)
-      .value ?? []
-  );
+  return sheetPages(madeOf('Names', [demand([first!, ...others], [sheet(mm(600), mm(400))])])).value ?? [];
 })();
 
 describe('a row of the cutting list that needs several lines', () => {

@@ -10,7 +10,7 @@ import type {
   Settings,
   SheetKind,
 } from '../../../src/model/index.ts';
-import { plan } from '../../../src/plan/index.ts';
+import { plan } from '../../plan/planned.ts';
 import {
   crosscut,
   demand,

@@ -1,14 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import type { Made } from '../../../src/model/index.ts';
-import { sheetsOf } from '../../../src/print/page/index.ts';
 import { savings, vineyard } from '../text/vineyard.ts';
 import { faultsOf } from './collisions.ts';
 import { vineyard as evening } from './evening.ts';
-import { face } from './face.ts';
+import { sheetPages } from './sheetPages.ts';
 
 /** All that is written, page by page, in the order of writing; what is broken over lines is joined again. */
 function wordsOf(made: Made): readonly string[] {
-  const { value: pages = [] } = sheetsOf(made, [], '0.0.0', face);
+  const { value: pages = [] } = sheetPages(made);
   return pages.map(({ marks }) =>
     marks
       .flatMap((mark) => (mark.kind === 'words' ? [mark.text] : []))
@@ -27,7 +26,7 @@ describe('why so many sheets', () => {
   });
 
   it('leaves the other pages as they are, and nothing on top of anything', () => {
-    const { value: pages = [] } = sheetsOf({ ...vineyard, savings }, [], '0.0.0', face);
+    const { value: pages = [] } = sheetPages({ ...vineyard, savings });
     expect(pages.flatMap((page) => faultsOf(page, 10))).toEqual([]);
     const [first] = wordsOf(vineyard);
     expect(wordsOf({ ...vineyard, savings })[0]).toBe(

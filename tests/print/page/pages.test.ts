@@ -2,17 +2,16 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { toDrawnMm } from '../../../src/measure/index.ts';
 import { diagnose, type Made, nowhere } from '../../../src/model/index.ts';
-import { sheetsOf } from '../../../src/print/page/index.ts';
 import { faultsOf, segmentMeets } from './collisions.ts';
 import { a4, letter, vineyard } from './evening.ts';
-import { face } from './face.ts';
 import { evening, eveningOf, wildEvening, wildEveningOf } from './randomEvening.ts';
+import { sheetPages } from './sheetPages.ts';
 
 const marginMm = 10;
 
 function faults(made: Made): readonly string[] {
   const marginMm = toDrawnMm(made.batch.settings.margin.value);
-  const { value: pages = [], diagnostics } = sheetsOf(made, [], '0.0.0', face);
+  const { value: pages = [], diagnostics } = sheetPages(made);
   const isRefused = diagnostics.some(({ code }) => code === 'O21');
   expect(pages.length > 0).toBe(!isRefused);
   return pages.flatMap((page, index) => faultsOf(page, marginMm).map((it) => `page ${index + 1}: ${it}`));
@@ -31,7 +30,7 @@ describe('the checker itself', () => {
   });
 
   it('finds a label that was pushed onto another and one that was pushed off the page', () => {
-    const [, page] = sheetsOf(vineyard(), [], '0.0.0', face).value!;
+    const [, page] = sheetPages(vineyard()).value!;
     const label = page!.marks.find((mark) => mark.kind === 'words' && mark.role === 'part label')!;
     const shifted = (x: number) => ({ ...label, at: { x, y: 5 } }) as typeof label;
     expect(faultsOf({ ...page!, marks: [...page!.marks, label] }, marginMm).join()).toContain('overlaps');
@@ -74,7 +73,7 @@ describe('pages without collisions', () => {
       const text = `wall ${index} `.repeat(1 + (index % 20));
       return diagnose('O20', nowhere, { text, characters: '1/2 of it', mark: 'a mark' });
     });
-    const pages = sheetsOf(vineyard(), said, '0.0.0', face).value!;
+    const pages = sheetPages(vineyard(), said).value!;
     expect(pages.flatMap((page) => faultsOf(page, marginMm))).toEqual([]);
     const codes = pages.flatMap(({ marks }) =>
       marks.filter((it) => it.kind === 'words' && it.text === 'O20'),

@@ -1,14 +1,16 @@
 import { describe, expect, it } from 'vitest';
 import { startFlow } from '../../../src/print/page/flow.ts';
-import { lineTypes, type Mark, sheetsOf } from '../../../src/print/page/index.ts';
+import { lineTypes, type Mark } from '../../../src/print/page/index.ts';
 import { legend } from '../../../src/print/page/legend.ts';
 import { dimension } from '../../../src/print/page/partMarks.ts';
+import { allPages } from '../drawn.ts';
 import { composed } from '../masters/composed.ts';
 import { outlines } from '../masters/evening.ts';
 import { faultsOf } from './collisions.ts';
 import { vineyard } from './evening.ts';
 import { face } from './face.ts';
-import { allMeanings, specimen } from './specimen.ts';
+import { sheetPages } from './sheetPages.ts';
+import { a4Paper, allMeanings, specimen } from './specimen.ts';
 
 const marks = specimen().flatMap((page) => page.marks);
 
@@ -21,21 +23,21 @@ describe('all marks together', () => {
   });
 
   it('and those of a session draw every line there is', () => {
-    const session = sheetsOf(vineyard(), [], '0.0.0', face).value!.flatMap((page) => page.marks);
-    const { pages } = composed(outlines);
-    const onMasters = pages.flatMap(({ page }) => [...rolesOf(page.marks)]);
+    const session = sheetPages(vineyard()).value!.flatMap((page) => page.marks);
+    const pages = allPages(composed(outlines).pages());
+    const onMasters = pages.flatMap((page) => [...rolesOf(page.marks)]);
     const drawn = new Set([...rolesOf(marks), ...rolesOf(session), ...onMasters]);
     expect(Object.keys(lineTypes).filter((role) => !drawn.has(role as never))).toEqual([]);
   });
 
   it('look different from each other in black alone', () => {
     const looks = allMeanings.map((meaning) => {
-      const flow = startFlow(face, 210, 297, 10);
+      const flow = startFlow(face, a4Paper, { title: '', made: '', alarm: undefined });
       flow.open();
       legend(flow, new Set([meaning]));
       // The heading and the meaning in words stand beside every mark.
-      const [page] = flow.pages({ title: '', made: '', alarm: undefined });
-      return JSON.stringify(page!.marks.filter(isInFirstBox).map(lookOf));
+      const [page] = flow.rest();
+      return JSON.stringify(page!.own.filter(isInFirstBox).map(lookOf));
     });
     expect(new Set(looks).size).toBe(allMeanings.length);
     expect(looks).not.toContain('[]');

@@ -1,7 +1,7 @@
 import { type Flow, startFlow } from '../../../src/print/page/flow.ts';
 import type { Page } from '../../../src/print/page/index.ts';
 import { legend, type Meaning } from '../../../src/print/page/legend.ts';
-import { type Area, rectangle } from '../../../src/print/page/mark.ts';
+import { type Area, closed, rectangle } from '../../../src/print/page/mark.ts';
 import {
   bevel,
   centreLine,
@@ -37,15 +37,17 @@ export const allMeanings: readonly Meaning[] = [
   'centre line',
 ];
 
+export const a4Paper = { widthMm: 210, heightMm: 297, marginMm: 10 } as const;
+
 /** Every mark there is: the whole legend, and a part that bears what a part can bear. */
 export function specimen(): readonly Page[] {
-  const flow = startFlow(face, 210, 297, 10);
+  const flow = startFlow(face, a4Paper, { title: 'All marks', made: 'specimen', alarm: undefined });
   flow.open('All marks');
   legend(flow, new Set(allMeanings));
   flow.down(24);
   const top = flow.y();
   partWithMarks(flow, { left: 50, right: 150, top, bottom: top + 60 });
-  return flow.pages({ title: 'All marks', made: 'specimen', alarm: undefined });
+  return flow.rest().map((page) => closed(page, flow.count()));
 }
 
 /**

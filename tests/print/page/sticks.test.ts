@@ -1,12 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import type { Mark, Page } from '../../../src/print/page/index.ts';
-import { sheetsOf } from '../../../src/print/page/index.ts';
 import { sticksOf } from '../../../src/print/page/stickPages.ts';
 import { float, inch } from '../../outline/drawing.ts';
 import { crosscut, demand, kind, leftOver, member, part, sheet } from '../../plan/byHand.ts';
 import { faultsOf } from './collisions.ts';
 import { vineyard, withLayouts } from './evening.ts';
-import { face } from './face.ts';
+import { sheetPages } from './sheetPages.ts';
 
 /** A sheet of 24 in with cuts at 3, 9 and 20 1/2 in: too long for one strip on any usual paper. */
 const long = withLayouts(
@@ -52,7 +51,7 @@ function endsOf(marks: readonly Mark[], role: string, near: (y: number) => boole
 }
 
 function printed(made: typeof long): readonly Page[] {
-  const all = sheetsOf(made, [], '0.0.0', face, { sticks: true }).value!;
+  const all = sheetPages(made, [], { sticks: true }).value!;
   const first = all.findIndex(({ bookmarks }) => bookmarks.includes('story sticks'));
   expect(first).toBeGreaterThan(0);
   return all.slice(first);
@@ -98,7 +97,7 @@ describe('a story stick', () => {
   });
 
   it('is printed only where it is asked for', () => {
-    const { value } = sheetsOf(long, [], '0.0.0', face);
+    const { value } = sheetPages(long);
     expect(value!.some(({ bookmarks }) => bookmarks.includes('story sticks'))).toBe(false);
   });
 });

@@ -2,8 +2,8 @@ import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { Diagnostic, Made, Paper } from '../../../src/model/index.ts';
 import { compose } from '../../../src/print/paged/index.ts';
-import { printPdf as pdfOf } from '../../../src/print/pdf/index.ts';
 import { demand, inch, kind, member, mm, sheet } from '../../plan/byHand.ts';
+import { pdfOf } from '../drawn.ts';
 import { a4, letter, madeOf, vineyard } from '../page/evening.ts';
 import { type ReadBack, readBack } from './readBack.ts';
 
@@ -14,7 +14,7 @@ const program = {
 
 async function printPdf(made: Made, diagnostics: readonly Diagnostic[], from: typeof program) {
   const composed = compose(made, diagnostics, from);
-  return { ...composed, value: composed.value === undefined ? undefined : await pdfOf(composed.value) };
+  return { ...composed, value: composed.value === undefined ? undefined : pdfOf(composed.value) };
 }
 
 async function printed(made: Made): Promise<Uint8Array> {

@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Made } from '../../../src/model/index.ts';
 import { compose } from '../../../src/print/paged/index.ts';
-import { printPdf } from '../../../src/print/pdf/index.ts';
+import { pdfOf } from '../drawn.ts';
 import { vineyard } from '../page/evening.ts';
 import { wildEvening, wildEveningOf } from '../page/randomEvening.ts';
 import { boxAround, type DrawnSheet, labelled, untruths } from '../truth.ts';
@@ -23,7 +23,7 @@ const isPart = ({ widthPt, isDashed }: DrawnPath) => !isDashed && Math.abs(width
 async function drawnOf(made: Made): Promise<readonly DrawnSheet[]> {
   const { value } = compose(made, [], program);
   if (value === undefined) return [];
-  const { pages } = await readBack(await printPdf(value));
+  const { pages } = await readBack(pdfOf(value));
   return pages.flatMap(drawingsOn);
 }
 

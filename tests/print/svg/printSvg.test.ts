@@ -3,8 +3,8 @@ import { create, type Font } from 'fontkit';
 import { describe, expect, it } from 'vitest';
 import type { Made } from '../../../src/model/index.ts';
 import { type Composed, choosePages, compose } from '../../../src/print/paged/index.ts';
-import { printSvg } from '../../../src/print/svg/index.ts';
 import { demand, inch, kind, member, mm, sheet } from '../../plan/byHand.ts';
+import { svgFilesOf } from '../drawn.ts';
 import { a4, letter, madeOf, vineyard } from '../page/evening.ts';
 import { boxAround, type DrawnSheet, labelled, untruths } from '../truth.ts';
 import { type ReadSvg, readSvg } from './readSvg.ts';
@@ -21,7 +21,7 @@ function composed(made: Made): Composed {
 }
 
 const made = vineyard();
-const files = printSvg(composed(made));
+const files = svgFilesOf(composed(made));
 const read = files.map(({ name, text }) => ({ name, svg: readSvg(text) }));
 const pages = read.filter(({ name }) => name.startsWith('page-')).map(({ svg }) => svg);
 const layouts = read.filter(({ name }) => name.startsWith('layout-')).map(({ svg }) => svg);
@@ -39,7 +39,7 @@ describe('the files', () => {
   });
 
   it('are the same bytes on a second run', () => {
-    expect(printSvg(composed(vineyard()))).toEqual(files);
+    expect(svgFilesOf(composed(vineyard()))).toEqual(files);
   });
 
   it('need nothing from elsewhere', () => {
@@ -51,7 +51,7 @@ describe('the files', () => {
   });
 
   it('with pages chosen are those pages alone, under their own numbers', () => {
-    const few = printSvg(choosePages(composed(made), [{ first: 2, last: 3 }]));
+    const few = svgFilesOf(choosePages(composed(made), [{ first: 2, last: 3 }]));
     expect(few.map(({ name }) => name)).toEqual(['page-2.svg', 'page-3.svg']);
     expect(few).toEqual(files.slice(1, 3));
   });
@@ -80,7 +80,7 @@ describe('true millimetres', () => {
     ['a4', a4, 210, 297],
     ['letter', letter, 215.9, 279.4],
   ] as const)('one unit is one millimetre on %s', (_, paper, width, height) => {
-    const [first] = printSvg(composed(vineyard({ paper: { value: paper, from: 'option' } })));
+    const [first] = svgFilesOf(composed(vineyard({ paper: { value: paper, from: 'option' } })));
     const svg = readSvg(first!.text);
     expect([svg.width, svg.height]).toEqual([`${width}mm`, `${height}mm`]);
     expect(svg.viewBox).toBe(`0 0 ${width} ${height}`);
@@ -159,7 +159,7 @@ describe('names that XML knows otherwise', () => {
     'sets %j as it is',
     (label) => {
       const of = demand([kind(mm(80), mm(50), [member(label, 2)])], [sheet(inch(12), inch(9))]);
-      const texts = printSvg(composed(madeOf(label, [of]))).flatMap(({ text }) => readSvg(text).texts);
+      const texts = svgFilesOf(composed(madeOf(label, [of]))).flatMap(({ text }) => readSvg(text).texts);
       const plain = label.replaceAll(/[\p{Cc}\ufffe]/gu, '');
       expect(texts.map(({ text }) => text.replaceAll('\ufffd', '')).join('\n')).toContain(plain);
     },

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { printCheck, printCount, widthOf } from '../../../src/print/text/index.ts';
+import { widthOf } from '../../../src/print/columns/index.ts';
+import { printCheck, printCount } from '../../../src/print/text/index.ts';
 import { batch } from './vineyard.ts';
 
 const file = { width: 80, ascii: false };

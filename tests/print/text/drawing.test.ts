@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { plan } from '../../../src/plan/index.ts';
+import { plan } from '../../plan/planned.ts';
 import { drawSheet } from '../../../src/print/text/drawing.ts';
 import { showingOf } from '../../../src/print/text/lengths.ts';
 import { setOut } from '../../../src/print/text/scale.ts';

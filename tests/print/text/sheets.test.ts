@@ -1,8 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Length, Made, MaterialLayouts, NonEmpty, Settings } from '../../../src/model/index.ts';
-import { plan } from '../../../src/plan/index.ts';
-import { type Look, printText, widthOf } from '../../../src/print/text/index.ts';
+import { plan } from '../../plan/planned.ts';
+import { type Look, widthOf } from '../../../src/print/columns/index.ts';
+import { printText } from '../../../src/print/text/index.ts';
 import { anyLayouts } from '../../plan/anyLayouts.ts';
 import {
   crosscut,

@@ -1,5 +1,5 @@
 import type { Batch, Made, MaterialLayouts, Savings } from '../../../src/model/index.ts';
-import { plan } from '../../../src/plan/index.ts';
+import { plan } from '../../plan/planned.ts';
 import {
   crosscut,
   demand,

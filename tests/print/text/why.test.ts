@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { rational } from '../../../src/measure/index.ts';
 import type { CostProof, Savings } from '../../../src/model/index.ts';
-import { printText, widthOf } from '../../../src/print/text/index.ts';
+import { widthOf } from '../../../src/print/columns/index.ts';
+import { printText } from '../../../src/print/text/index.ts';
 import { savings, vineyard } from './vineyard.ts';
 
 const made = { ...vineyard, savings };

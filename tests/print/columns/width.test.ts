@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { centred, clean, padEnd, padStart, widthOf, wrap } from '../../../src/print/text/width.ts';
+import { centred, clean, padEnd, padStart, widthOf, wrap } from '../../../src/print/columns/index.ts';
 
 describe('the width of a text', () => {
   // Source: Unicode Standard Annex #11 (East Asian Width) and UTS #51 (emoji), from memory.
