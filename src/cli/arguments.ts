@@ -47,6 +47,23 @@ export interface Request {
   readonly partial: boolean;
   readonly why: boolean;
   readonly json: boolean;
+  readonly keeping: KeepingRequest;
+}
+
+/** What is asked of a drawer or a job. */
+export interface KeepingRequest {
+  /** Pieces that come into the drawer: `greyboard: 8 x 5`. */
+  readonly add: readonly string[];
+  /** Labels of what goes out of it. */
+  readonly take: readonly string[];
+  readonly where: string | undefined;
+  readonly label: string | undefined;
+  readonly count: string | undefined;
+  readonly grain: string | undefined;
+  readonly flutes: string | undefined;
+  /** What is added is a whole sheet. */
+  readonly uncut: boolean;
+  readonly undo: boolean;
 }
 
 export type Intent =
@@ -139,6 +156,17 @@ export function readArguments(argv: readonly string[]): ReadArguments {
       partial: typed.partial === true,
       why: typed.why === true,
       json: manner.json,
+      keeping: {
+        add: texts(typed.add),
+        take: texts(typed.take),
+        where: text(typed.where),
+        label: text(typed.label),
+        count: text(typed.count),
+        grain: text(typed.grain)?.toLowerCase(),
+        flutes: text(typed.flutes)?.toLowerCase(),
+        uncut: typed.uncut === true,
+        undo: typed.undo === true,
+      },
     },
   });
 }

@@ -21,7 +21,8 @@ export interface Example {
     | 'the process is asked to end'
     | 'a fault of our own'
     | 'standard output is a terminal'
-    | 'standard output is full';
+    | 'standard output is full'
+    | 'an editor saves the file';
 }
 
 /** The commonest example: one kit, checked. */

@@ -68,6 +68,8 @@ async function run(request: Request, world: World, voice: Voice): Promise<ExitCo
       return (await import('./commands/check.ts')).check(request, world, voice);
     case 'masters':
       return (await import('./commands/masters.ts')).masters(request, world, voice);
+    case 'drawer':
+      return (await import('./commands/drawer.ts')).drawer(request, world, voice);
     case 'convert':
       return (await import('./commands/convert.ts')).convert(request, world, voice);
     case 'new':

@@ -1,6 +1,6 @@
 import {
-  diagnose,
   type Drawer,
+  diagnose,
   type ListedEntry,
   type Named,
   type Outcome,

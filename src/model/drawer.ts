@@ -1,5 +1,5 @@
-import type { Length } from './rational.ts';
 import type { SheetKind } from './batch.ts';
+import type { Length } from './rational.ts';
 import type { Span } from './source.ts';
 import type { FileUnits, Price, Side } from './spec.ts';
 

@@ -1,10 +1,4 @@
-import type {
-  MaterialDemand,
-  MaterialLayouts,
-  NonEmpty,
-  Outcome,
-  SearchProgress,
-} from '../model/index.ts';
+import type { MaterialDemand, MaterialLayouts, NonEmpty, Outcome, SearchProgress } from '../model/index.ts';
 import { packFewest } from './packFewest.ts';
 
 /**
@@ -27,10 +21,7 @@ export function* packAtHand(
   const [{ sheets }] = ways;
   if (!sheets.some(({ isUncut }) => isUncut)) return yield* packFewest(ways, steps);
   const [way, ...others] = ways;
-  const { value, diagnostics } = yield* packFewest(
-    [atHandAlone(way), ...others.map(atHandAlone)],
-    steps,
-  );
+  const { value, diagnostics } = yield* packFewest([atHandAlone(way), ...others.map(atHandAlone)], steps);
   if (value === undefined || value.unplaced.length > 0) return yield* packFewest(ways, steps);
   return {
     value: {

@@ -16,8 +16,14 @@ async function play({ files, run: argv, stdin, meanwhile }: Example): Promise<Ra
     ...(meanwhile === 'a fault of our own' ? { bug: true } : {}),
     ...(meanwhile === 'standard output is a terminal' ? { terminal: { stdout: true } } : {}),
     ...(meanwhile === 'standard output is full' ? { full: true } : {}),
+    ...(meanwhile === 'an editor saves the file' ? { savedMeanwhile: editedIn(files) } : {}),
   };
   return run(argv, setting);
+}
+
+/** Every file with a remark more, as an editor would leave it. */
+function editedIn(files: Example['files']): Readonly<Record<string, string>> {
+  return Object.fromEntries(Object.entries(files).map(([path, text]) => [path, `${text}# saved\n`]));
 }
 
 interface Said {

@@ -109,6 +109,17 @@ export const cliPages: Readonly<Record<keyof typeof cliCodes, ExplainPage>> = {
     failing: line('check', 'kit.yaml', '--watch', '--json'),
     mended: line('check', 'kit.yaml', '--json'),
   },
+  C38: {
+    why: 'Some options tell more of what another option does, and others exclude each other. Nothing was done.',
+    failing: {
+      files: { 'drawer.yaml': 'cardwright: drawer\nunits: in\n' },
+      run: ['drawer', 'drawer.yaml', '--where', 'shoe box'],
+    },
+    mended: {
+      files: { 'drawer.yaml': 'cardwright: drawer\nunits: in\n' },
+      run: ['drawer', 'drawer.yaml', '--where', 'shoe box', '--add', 'greyboard: 8 x 5'],
+    },
+  },
   C29: {
     why: 'The files say what there is to cut from, but nothing that is to be made of it. Sheets without a cut would only waste paper, so none are written.',
     failing: { files: { 'shelf.yaml': smallShelf }, run: ['cut', 'shelf.yaml'] },

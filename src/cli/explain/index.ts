@@ -10,6 +10,7 @@ import { packPages } from './pack.ts';
 import { planPages } from './plan.ts';
 import { printPages } from './print.ts';
 import { specPages } from './spec.ts';
+import { stockPages } from './stock.ts';
 
 /** A page for every code there is. */
 export const explainPages: Readonly<Record<Code, ExplainPage>> = {
@@ -21,6 +22,7 @@ export const explainPages: Readonly<Record<Code, ExplainPage>> = {
   ...mendPages,
   ...packPages,
   ...planPages,
+  ...stockPages,
   ...printPages,
   ...cliPages,
 };

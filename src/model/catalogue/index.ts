@@ -8,6 +8,7 @@ import { packCodes } from './pack.ts';
 import { planCodes } from './plan.ts';
 import { printCodes } from './print.ts';
 import { specCodes } from './spec.ts';
+import { stockCodes } from './stock.ts';
 
 export type { Entry, Severity } from './entry.ts';
 
@@ -21,6 +22,7 @@ export const catalogue = {
   ...mendCodes,
   ...packCodes,
   ...planCodes,
+  ...stockCodes,
   ...printCodes,
   ...cliCodes,
 } as const;

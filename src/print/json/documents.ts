@@ -23,6 +23,7 @@ export const versions: { readonly [Name in SchemaName]: Document<Name>['version'
   check: 1,
   count: 1,
   masters: 1,
+  drawer: 1,
   convert: 1,
   explain: 1,
   new: 1,

@@ -18,3 +18,4 @@ export {
 } from './documents.ts';
 export { jsonSchema } from './jsonSchema.ts';
 export type { SchemaName } from './schema.ts';
+export { drawerDocument } from './stock.ts';

@@ -45,7 +45,7 @@ export function describeMaterialPlan(plan: MaterialPlan, savings: Savings | unde
   };
 }
 
-function describePrice(price: Price | undefined) {
+export function describePrice(price: Price | undefined) {
   return price === undefined ? null : { amount: toFraction(price.amount), currency: price.currency };
 }
 

@@ -469,6 +469,23 @@ const master = z.object({
   compass: z.array(z.object({ centre: spot, radius: enclosure, from: spot, to: spot, isWhole: z.boolean() })),
 });
 
+const listed = z
+  .object({
+    kind: z.enum(['sheet', 'offcut']),
+    material: z.string(),
+    length,
+    width: length,
+    grain: z.enum(['length', 'width', 'unknown']).nullable(),
+    flutes: z.enum(['length', 'width', 'unknown']).nullable(),
+    count: z.union([count, z.literal('as needed')]),
+    label: z.string().nullable(),
+    where: z.string().nullable(),
+    note: z.string().nullable(),
+    price: price.nullable(),
+    trueEdges: z.boolean(),
+  })
+  .meta({ id: 'listed' });
+
 export const schemas = {
   cut: document('cut', {
     settings: settings.nullable(),
@@ -512,6 +529,17 @@ export const schemas = {
         pitch: length,
         bars: z.object({ across: length, up: length }).describe('what a bar of 100 mm measures on paper'),
         masters: z.array(master),
+      })
+      .nullable(),
+    files,
+  }),
+  drawer: document('drawer', {
+    result: z
+      .object({
+        title: z.string().nullable(),
+        units: z.enum(['in', 'mm']).nullable(),
+        entries: z.array(listed).describe('as the drawer is after the changes'),
+        changes: z.array(z.string()).describe('what was changed, or a dry run would change, in words'),
       })
       .nullable(),
     files,

@@ -58,7 +58,8 @@ function changed(open: OpenDrawer, change: Change): OpenDrawer | NotMade {
     if (step === undefined) return { change, why: 'not there' };
     if (step.splices === undefined) return { change, why: 'not in place' };
     const next = reread(now, step.splices);
-    if (next === undefined || !isSame(step.expected, next.drawer.entries)) return { change, why: 'not in place' };
+    if (next === undefined || !isSame(step.expected, next.drawer.entries))
+      return { change, why: 'not in place' };
     now = next;
     left -= step.made;
   }
@@ -89,7 +90,9 @@ function stepOf({ file, drawer }: OpenDrawer, change: Change, left: number): Ste
 function reread({ file }: OpenDrawer, splices: readonly Splice[]): OpenDrawer | undefined {
   const text = spliced(file.source.text, splices);
   const { value, diagnostics } = openDrawer(file.source.path, new TextEncoder().encode(text));
-  return diagnostics.some(({ severity }) => severity !== 'note' && severity !== 'warning') ? undefined : value;
+  return diagnostics.some(({ severity }) => severity !== 'note' && severity !== 'warning')
+    ? undefined
+    : value;
 }
 
 /** The same piece of material, wherever it is kept now. */
@@ -99,7 +102,15 @@ export function isLike(a: DrawerEntry, b: DrawerEntry): boolean {
 
 function likenessOf({ kind, material, length, width, grain, flutes, label }: DrawerEntry): string {
   const run = (it: DrawerEntry['grain']): string => it ?? 'none';
-  return JSON.stringify([kind, material, toFraction(length), toFraction(width), run(grain), run(flutes), label]);
+  return JSON.stringify([
+    kind,
+    material,
+    toFraction(length),
+    toFraction(width),
+    run(grain),
+    run(flutes),
+    label,
+  ]);
 }
 
 function isSame(a: readonly DrawerEntry[], b: readonly ListedEntry[]): boolean {

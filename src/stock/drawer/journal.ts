@@ -98,13 +98,16 @@ const schema = 'cardwright/journal';
 const version = 1;
 
 /** The entries of a journal, or the number of the line that is none. */
-export function readJournal(text: string): readonly JournalEntry[] | { readonly line: number; readonly isNewer: boolean } {
+export function readJournal(
+  text: string,
+): readonly JournalEntry[] | { readonly line: number; readonly isNewer: boolean } {
   const entries: JournalEntry[] = [];
   for (const [index, line] of text.split('\n').entries()) {
     if (line.trim() === '') continue;
     const entry = readLine(line);
     if (entry === 'newer') return { line: index + 1, isNewer: true };
-    if (entry === undefined || entry.number !== nextOf(entries, entry)) return { line: index + 1, isNewer: false };
+    if (entry === undefined || entry.number !== nextOf(entries, entry))
+      return { line: index + 1, isNewer: false };
     entries.push(entry);
   }
   return entries;

@@ -1,6 +1,22 @@
-import { exactDecimal, isMultiple, mixedText, showExact, toInches } from '../../measure/index.ts';
-import { inches, rational } from '../../measure/index.ts';
-import type { DrawerEntry, FileUnits, Length, ListedEntry, Named, SheetSpec, Span, SpecFile } from '../../model/index.ts';
+import {
+  exactDecimal,
+  inches,
+  isMultiple,
+  mixedText,
+  rational,
+  showExact,
+  toInches,
+} from '../../measure/index.ts';
+import type {
+  DrawerEntry,
+  FileUnits,
+  Length,
+  ListedEntry,
+  Named,
+  SheetSpec,
+  Span,
+  SpecFile,
+} from '../../model/index.ts';
 
 /** Characters `start` to `end` of a text become `text`. */
 export interface Splice {
@@ -39,8 +55,7 @@ export function puttingIn(entry: DrawerEntry, file: SpecFile): readonly Splice[]
   const lists = file[section];
   const list = lists.find(({ name }) => name === entry.material);
   if (list !== undefined) return intoList(list, item, text);
-  const block = (indent: string): string =>
-    `${indent}${entry.material}:${lineEnd}${indent}  - ${item}`;
+  const block = (indent: string): string => `${indent}${entry.material}:${lineEnd}${indent}  - ${item}`;
   const neighbour = lists.at(-1);
   if (neighbour !== undefined) {
     const lead = leadOf(text, neighbour.at.start);
@@ -58,7 +73,9 @@ export function puttingIn(entry: DrawerEntry, file: SpecFile): readonly Splice[]
     return [{ start, end: start + empty[0].length, text: `${section}:${lineEnd}${block('  ')}` }];
   }
   const gap = text === '' || /[\r\n]$/u.test(text) ? '' : lineEnd;
-  return [{ start: text.length, end: text.length, text: `${gap}${section}:${lineEnd}${block('  ')}${lineEnd}` }];
+  return [
+    { start: text.length, end: text.length, text: `${gap}${section}:${lineEnd}${block('  ')}${lineEnd}` },
+  ];
 }
 
 type List = Named<readonly SheetSpec[]>;
@@ -113,7 +130,9 @@ function intoList(list: List, item: string, text: string): readonly Splice[] | u
   if (isBlockItem(lead)) {
     const at = endOfLine(text, end);
     const dash = lead.slice(0, lead.indexOf('-'));
-    return at === undefined ? undefined : [{ start: at, end: at, text: `${lineEndOf(text)}${dash}- ${item}` }];
+    return at === undefined
+      ? undefined
+      : [{ start: at, end: at, text: `${lineEndOf(text)}${dash}- ${item}` }];
   }
   const isOnOwnLine = /^[ \t]+$/u.test(lead) && list.value.length > 1;
   return [{ start: end, end, text: isOnOwnLine ? `,${lineEndOf(text)}${lead}${item}` : `, ${item}` }];

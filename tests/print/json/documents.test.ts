@@ -1,14 +1,15 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import { describe, expect, it } from 'vitest';
-import { conversionRecord, convertToOne, toFraction } from '../../../src/measure/index.ts';
-import { atSpan, type Diagnostic, diagnose, nowhere } from '../../../src/model/index.ts';
+import { conversionRecord, convertToOne, rational, toFraction } from '../../../src/measure/index.ts';
+import { atSpan, type Diagnostic, diagnose, type ListedEntry, nowhere } from '../../../src/model/index.ts';
 import {
   type AnyDocument,
   checkDocument,
   convertDocument,
   countDocument,
   cutDocument,
+  drawerDocument,
   explainDocument,
   failureDocument,
   isSchemaName,
@@ -39,6 +40,23 @@ const elsewhere: readonly Diagnostic[] = [
   { ...fault, place: nowhere },
 ];
 
+const entry: ListedEntry = {
+  kind: 'offcut',
+  material: 'card',
+  length: mm(200),
+  width: mm(100),
+  grain: 'unknown',
+  flutes: undefined,
+  count: 2,
+  label: 'G1',
+  where: undefined,
+  note: 'bent',
+  price: { amount: rational(12n, 5n), currency: 'EUR' },
+  trim: undefined,
+  trueEdges: true,
+  at: { source: { path: 'd.yaml', text: '' }, start: 0, end: 0 },
+  countAt: undefined,
+};
 const options = { ruler: [] };
 const page = { files: { 'kit.yaml': 'cardwright: kit\n' } };
 const samples: Readonly<Record<SchemaName, readonly AnyDocument[]>> = {
@@ -52,6 +70,15 @@ const samples: Readonly<Record<SchemaName, readonly AnyDocument[]>> = {
   masters: [
     mastersDocument({ batch: mastersMade().batch, name: undefined, pitch: mm(20), bars: trueBars }, []),
     mastersDocument(undefined, [fault]),
+  ],
+  drawer: [
+    drawerDocument(
+      { title: 'box', units: 'in', entries: [entry] },
+      [],
+      ['put in 1 x card'],
+      [{ path: 'd.yaml', written: true }],
+    ),
+    drawerDocument(undefined, [fault]),
   ],
   convert: [
     convertDocument(

@@ -21,7 +21,13 @@ masters:
 tiles:
   wall: { footprint: none, parts: { cheek: { of: card, outline: { master: drain } } } }
 `;
-const files = { 'kit.yaml': soundKit, 'broken.yaml': brokenKit, 'masters.yaml': withMasters };
+const aDrawer = 'cardwright: drawer\nunits: in\noffcuts: { card: [{ size: [8, 5], label: G1 }] }\n';
+const files = {
+  'kit.yaml': soundKit,
+  'broken.yaml': brokenKit,
+  'masters.yaml': withMasters,
+  'drawer.yaml': aDrawer,
+};
 const validators = new Map(
   await Promise.all(
     schemaNames.map(async (name) => {
@@ -55,6 +61,8 @@ const given: readonly (readonly [name: SchemaName, argv: readonly string[]])[] =
   ['masters', ['masters', 'masters.yaml']],
   ['masters', ['masters', 'masters.yaml', 'shoulder', '-o', 'm.pdf', '--bar', 'up=99.5mm']],
   ['masters', ['masters', 'broken.yaml']],
+  ['drawer', ['drawer', 'drawer.yaml']],
+  ['drawer', ['drawer', 'drawer.yaml', '--take', 'G1']],
   ['convert', ['convert', '2 3/8 in', '7 mm']],
   ['convert', ['convert', '2,5']],
   ['explain', ['explain']],

@@ -1,0 +1,55 @@
+import { roundedDecimal } from '../../measure/index.ts';
+import type { Drawer, DrawerEntry, Settings } from '../../model/index.ts';
+import { type Column, clean, type Look, paragraph, signsOf, table, wrap } from '../columns/index.ts';
+import { showingOf } from '../text/index.ts';
+
+/** What is at hand, by material. */
+export function printDrawer(
+  path: string,
+  { title, entries }: Drawer,
+  style: Pick<Settings, 'units' | 'firstUnit' | 'ruler'>,
+  look: Look,
+): string {
+  const showing = showingOf(style, look);
+  const { rule } = signsOf(look);
+  const materials = [...new Set(entries.map(({ material }) => material))];
+  const headings: Column[] = [
+    { heading: 'label', align: 'left', wraps: true },
+    { heading: 'what', align: 'left', wraps: true },
+    { heading: `size, ${showing.unit}`, align: 'right', wraps: false },
+    { heading: 'count', align: 'right', wraps: false },
+    { heading: 'where', align: 'left', wraps: true },
+  ];
+  const lines = [
+    ...wrap(clean(title ?? path), look.width),
+    ...(entries.length === 0 ? ['', 'nothing is in it'] : []),
+    ...materials.flatMap((material) => {
+      const own = entries.filter((it) => it.material === material);
+      const rows = own.map((it) => [
+        clean(it.label ?? ''),
+        whatWords(it),
+        showing.pair(it.length, it.width),
+        it.count === 'as needed' ? 'any' : `${it.count}`,
+        clean([it.where, it.note].filter((words) => words !== undefined).join('; ')),
+      ]);
+      return [
+        '',
+        ...paragraph(`${clean(material)}`, look.width),
+        ...table(headings, rows, { columns: look.width, rule }),
+      ];
+    }),
+  ];
+  return `${lines.map((line) => line.trimEnd()).join('\n')}\n`;
+}
+
+function whatWords({ kind, grain, flutes, price, trueEdges }: DrawerEntry): string {
+  const run = (what: string, side: DrawerEntry['grain']): readonly string[] =>
+    side === undefined ? [] : [side === 'unknown' ? `${what} unknown` : `${what} along its ${side}`];
+  return [
+    kind,
+    ...run('grain', grain),
+    ...run('flutes', flutes),
+    ...(trueEdges ? [] : ['edges not true']),
+    ...(price === undefined ? [] : [`${roundedDecimal(price.amount, 2)} ${price.currency}`]),
+  ].join(', ');
+}

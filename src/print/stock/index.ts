@@ -1,0 +1,2 @@
+/** What is at hand and what was cut, as text. */
+export { printDrawer } from './drawer.ts';
