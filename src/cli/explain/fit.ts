@@ -159,8 +159,8 @@ edges: { back: { foot: 1/2 } }
   },
   F13: {
     why: 'Areas and heights of curves have no exact figures, so a curve is checked with straight edges within it and with straight edges around it, nowhere further from it than 0.01 mm. Where the two disagree, the answer hangs on less than that, and nobody could cut to it. Parts that are traced from one master and lie against each other along it are no such case: they touch.',
-    failing: tile(plug('all round: 0.004 mm')),
-    mended: tile(plug('all round: 1/64')),
+    failing: tile(plug('0.004 mm')),
+    mended: tile(plug('1/64')),
   },
   F14: {
     why: 'A side that goes from one level to another is a slope: a foot or a wheel goes up it. On its way the floor may not jump by more than the lip of the grid. Steps present no level at their sides, so these are left out of the edges.',
@@ -169,21 +169,22 @@ edges: { back: { foot: 1/2 } }
   },
 };
 
-/** A hole, and what is set into it. */
-function plug(smaller: string): string {
-  return `parts:
+/** A round hole, and what is set into it with so much of a gap all round. */
+function plug(play: string): string {
+  return `lengths: { play: ${play} }
+parts:
   ${slab}
   wall: { of: foam, size: [3, 1], cuts: [{ hole: { circle: 1/2 }, left: 1, bottom: 1/8 }] }
-  plug: { of: foam, outline: { circle: 1/2, smaller ${smaller} }, accepted: { floating: set in with filler } }
-build: { up: [slab, { along: [wall], to: free }] }
-added: [{ part: plug, against: front of wall }]
+  plug: { of: foam, outline: { circle: 1/2, smaller all round: play }, accepted: { floating: set in filler } }
+build: { up: [slab, { along: [wall], to: free }], flush: front }
+added: [{ part: plug, at: [(1 + play), 0, (5/8 + play)], thickness: along }]
 `;
 }
 
 /** Two sides that go up from 1/2 to 1. */
 function ramp(points: string): string {
   return `parts:
-  cheek: { of: foam, outline: ${points} }
+  cheek: { of: foam, outline: { polygon: ${points} } }
 build: { across: [6 x cheek] }
 edges: { left: [1/2, 1], right: [1/2, 1] }
 `;
