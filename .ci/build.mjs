@@ -1,7 +1,17 @@
 // Bundles src/cli into dist/, one file for the start and one for what each command alone needs, and writes
 // down the licences of every package whose code went in.
-import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { dirname, join } from 'node:path';
+import { spawnSync } from 'node:child_process';
+import {
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs';
+import { basename, dirname, join, relative, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
 
@@ -20,11 +30,12 @@ const unused = [
   },
 ];
 
-rmSync(dist, { recursive: true, force: true });
-const { metafile } = await build({
+const { metafile, outputFiles } = await build({
   absWorkingDir: root,
   entryPoints: ['src/cli/start.ts'],
   outdir: 'dist',
+  outExtension: { '.js': '.cjs' },
+  entryNames: '[name]-[hash]',
   bundle: true,
   splitting: true,
   format: 'esm',
@@ -35,22 +46,115 @@ const { metafile } = await build({
   // Names stay, so that the trace in a report of a bug can be read.
   minifyIdentifiers: false,
   keepNames: false,
+  write: false,
   metafile: true,
   legalComments: 'none',
   logLevel: 'warning',
-  define: { __CARDWRIGHT_VERSION__: JSON.stringify(version) },
+  define: { __CARDWRIGHT_VERSION__: JSON.stringify(version), 'import.meta.url': '__url' },
   plugins: [without(unused)],
 });
 
+// A command may run meanwhile, so nothing that it can still ask for is touched: names hold a hash of what is in them,
+// and only when all is there does `built` point to it. What earlier builds left goes a while later.
 mkdirSync(dist, { recursive: true });
-for (const path of Object.keys(metafile.outputs)) giveRequire(join(root, path));
+const scripts = outputFiles.map(({ path, text }) => {
+  const output = metafile.outputs[relative(root, path).replaceAll(sep, '/')];
+  const name = basename(path);
+  replace(name, asScript(name, text, output));
+  return name;
+});
+const entry = scripts.find((it) => it.startsWith('start-'));
+const compiled = `compiled/${process.version}-${process.platform}-${process.arch}`;
+const { stderr } = spawnSync(process.execPath, [join(root, '.ci/compile.mjs'), entry, join(dist, compiled)], {
+  encoding: 'utf8',
+});
+// It is slower to start without, and right all the same.
+for (const it of stderr.match(/^(?:BUG|.*Error): .*/gm) ?? []) console.warn(it);
+
 const packages = packagesIn(metafile);
-writeFileSync(join(dist, 'LICENSES.txt'), licences(packages));
-writeFileSync(join(dist, 'built'), `${version}\n`);
-const bytes = Object.values(metafile.outputs).reduce((sum, it) => sum + it.bytes, 0);
+replace('LICENSES.txt', licences(packages));
+replace('built', `${version}\n${entry}\n`);
+for (const folder of [dist, join(dist, compiled)]) sweep(folder);
+const bytes = outputFiles.reduce((sum, it) => sum + it.contents.length, 0);
 console.log(
-  `built ${Object.keys(metafile.outputs).length} files, ${Math.round(bytes / 1024)} KB, from ${packages.length} packages`,
+  `built ${scripts.length} files, ${Math.round(bytes / 1024)} KB, from ${packages.length} packages`,
 );
+
+/** What another build has just written is not known here, but young. */
+function sweep(folder) {
+  const youngMs = 10 * 60_000;
+  const names = existsSync(folder) ? readdirSync(folder) : [];
+  for (const name of names) {
+    const script = /^\.?([\w.]+-[A-Z\d]{8}\.c?js)/.exec(name)?.[1];
+    if (script === undefined || scripts.includes(script)) continue;
+    if (Date.now() - statSync(join(folder, name)).mtimeMs > youngMs)
+      rmSync(join(folder, name), { force: true });
+  }
+}
+
+/** Whole or not at all. */
+function replace(name, text) {
+  const beside = join(dist, `.${name}.${process.pid}`);
+  writeFileSync(beside, text);
+  renameSync(beside, join(dist, name));
+}
+
+/**
+ * A chunk as a script that `require` can run. esbuild splits modules only, and Node keeps compiled code of scripts
+ * only. Chunks never import each other in a circle and change nothing that they export once they have run, so that
+ * what is imported may be looked up once.
+ */
+function asScript(name, text, { imports }) {
+  const count = { 'import-statement': 0, 'dynamic-import': 0 };
+  const required = [];
+  const body = text
+    .replace(/(?<=^|[;}\n])import(?:([\w*{},$ ]+?)from)?"([^"]+)";/g, (_, names = '', path) => {
+      count['import-statement']++;
+      required.push(...requirements(names.trim(), path));
+      return '';
+    })
+    .replace(/\bimport\("([^"]+)"\)/g, (_, path) => {
+      count['dynamic-import']++;
+      return `Promise.resolve().then(()=>require(${JSON.stringify(path)}))`;
+    })
+    .replace(/(?<=^|[;}\n])export\{([^}]*)\};\s*$/, (_, names) => `module.exports={${renamed(names, 1, 0)}};`)
+    .replace(/(?<=^|[;}\n])export default (.*);\s*$/, (_, value) => `module.exports={default:${value}};`);
+  for (const kind of Object.keys(count)) {
+    const expected = imports.filter((it) => it.kind === kind).length;
+    if (count[kind] !== expected)
+      throw new Error(`${name}: ${count[kind]} of ${expected} ${kind}s were found`);
+  }
+  const url = body.includes('__url') ? 'const __url=require("node:url").pathToFileURL(__filename).href;' : '';
+  return `"use strict";${required.join('')}${url}${body}`;
+}
+
+/** `a,{b as c}` or `*as d` of an import, as what a script says instead. */
+function requirements(names, path) {
+  const from = `require(${JSON.stringify(path)})`;
+  if (names === '') return [`${from};`];
+  const [, single, several] = /^([\w$]+|\*as [\w$]+)?,?(\{.*\})?$/.exec(names);
+  return [
+    ...(single === undefined
+      ? []
+      : [
+          `const ${single.replace('*as ', '')}=${path.startsWith('./') && !single.startsWith('*') ? `${from}.default` : from};`,
+        ]),
+    ...(several === undefined ? [] : [`const{${renamed(several.slice(1, -1), 0, 1)}}=${from};`]),
+  ];
+}
+
+/** `a as b,c` as `a:b,c:c`, or the other way round. */
+function renamed(names, key, value) {
+  return names
+    .split(',')
+    .filter((it) => it !== '')
+    .map((it) => {
+      const pair = it.trim().split(' as ');
+      const both = [pair[0], pair[1] ?? pair[0]];
+      return `${both[key]}:${both[value]}`;
+    })
+    .join(',');
+}
 
 /** Takes out what a library brings along for work that is never asked of it here. */
 function without(modules) {
@@ -63,15 +167,6 @@ function without(modules) {
       }
     },
   };
-}
-
-/** Some libraries were written for CommonJS and ask for what a module does not have by itself. */
-function giveRequire(path) {
-  const text = readFileSync(path, 'utf8');
-  if (!text.includes('typeof require')) return;
-  const banner =
-    "import{createRequire as __createRequire}from'node:module';const require=__createRequire(import.meta.url);";
-  writeFileSync(path, `${banner}${text}`);
 }
 
 function packagesIn({ outputs }) {

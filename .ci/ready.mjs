@@ -17,7 +17,10 @@ if (!existsSync(installed) || timeOf(installed) < timeOf(join(root, 'package-loc
     shell: process.platform === 'win32',
   });
 }
-const sources = [join(root, 'src'), join(root, '.ci/build.mjs'), join(root, 'package.json'), installed];
+const sources = [
+  ...['src', '.ci/build.mjs', '.ci/compile.mjs', 'package.json'].map((it) => join(root, it)),
+  installed,
+];
 if (!existsSync(built) || Math.max(...sources.map(newest)) > timeOf(built)) {
   say('building …');
   execFileSync(process.execPath, [join(root, '.ci/build.mjs')], { cwd: root, stdio: 'inherit' });

@@ -1,19 +1,48 @@
 #!/usr/bin/env node
-import { existsSync } from 'node:fs';
-import module from 'node:module';
-import { setFlagsFromString } from 'node:v8';
+// No `import` here: of a module of Node's own it would also load what we never use. Each costs milliseconds.
+const { existsSync, readFileSync } = process.getBuiltinModule('node:fs');
+const nodeModule = process.getBuiltinModule('node:module');
+const { setFlagsFromString } = process.getBuiltinModule('node:v8');
+const { Script } = process.getBuiltinModule('node:vm');
 
 // Compiling for speed begins later than is usual: an evening's run ends before most of it would pay, and it takes a
 // third of the processor's time. A long search reaches it all the same. Only the Node that it was tried with.
 if (process.versions.node.startsWith('20.')) setFlagsFromString('--interrupt-budget=500000');
 
-const built = new URL('../dist/start.js', import.meta.url);
-if (existsSync(built)) {
-  // Newer versions of Node keep what they have compiled, so that the next start is quicker.
-  module.enableCompileCache?.();
-  const { start } = await import(built.href);
-  await start();
+const dist = `${import.meta.dirname}/../dist`;
+if (existsSync(`${dist}/built`)) {
+  const [, entry] = readFileSync(`${dist}/built`, 'utf8').split('\n');
+  await load()(`./${entry}`).start();
 } else {
   process.stderr.write('cardwright is not built yet; in its folder run:  npm run build\n');
   process.exitCode = 3;
+}
+
+/** What `require` is to the scripts in dist/. */
+function load() {
+  const outside = nodeModule.createRequire(`${dist}/built`);
+  const compiled = `${dist}/compiled/${process.version}-${process.platform}-${process.arch}`;
+  if (!existsSync(compiled)) {
+    // Newer versions of Node keep what they have compiled, so that the next start is quicker.
+    nodeModule.enableCompileCache?.();
+    return outside;
+  }
+  // What the build compiled is for this Node. V8 looks at it again, and compiles anew what it does not trust.
+  const loaded = new Map();
+  const require = (name) => {
+    if (!name.startsWith('./')) return outside(name);
+    const known = loaded.get(name);
+    if (known !== undefined) return known.exports;
+    const filename = `${dist}/${name}`;
+    const cache = `${compiled}/${name}.bin`;
+    const script = new Script(nodeModule.wrap(readFileSync(filename, 'latin1')), {
+      filename,
+      ...(existsSync(cache) ? { cachedData: readFileSync(cache) } : {}),
+    });
+    const module = { exports: {} };
+    loaded.set(name, module);
+    script.runInThisContext()(module.exports, require, module, filename, dist);
+    return module.exports;
+  };
+  return require;
 }

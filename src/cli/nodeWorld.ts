@@ -48,7 +48,8 @@ export function nodeWorld(version: string): World {
     environment: process.env,
     about: { version, node: process.version, platform: `${process.platform}-${process.arch}` },
     clock: {
-      nowMs: () => performance.now(),
+      // What `performance` needs would have to be loaded first.
+      nowMs: () => process.uptime() * 1000,
       turn: () => new Promise((resolve) => setImmediate(resolve)),
     },
     signals,
@@ -120,11 +121,18 @@ function read(path: string): Uint8Array | FileTrouble {
   let descriptor: number | undefined;
   try {
     descriptor = openSync(path, 'r');
-    if (fstatSync(descriptor).isDirectory()) return itIsAFolder;
-    const buffer = Buffer.allocUnsafe(mostBytes);
+    const found = fstatSync(descriptor);
+    if (found.isDirectory()) return itIsAFolder;
+    // One byte more than it says, to see it end; a pipe says nothing of its length.
+    let buffer = Buffer.allocUnsafe(Math.min(found.size + 1, mostBytes));
     let length = 0;
     while (length < mostBytes) {
-      const got = readSync(descriptor, buffer, length, mostBytes - length, null);
+      if (length === buffer.length) {
+        const larger = Buffer.allocUnsafe(Math.min(2 * length + 0x10000, mostBytes));
+        buffer.copy(larger);
+        buffer = larger;
+      }
+      const got = readSync(descriptor, buffer, length, buffer.length - length, null);
       if (got === 0) break;
       length += got;
     }

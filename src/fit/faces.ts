@@ -1,15 +1,6 @@
-import { add, isPositive, minus, multiply, negate } from '../measure/index.ts';
-import {
-  type Build,
-  type Contact,
-  type Length,
-  type Rational,
-  type StandingPart,
-  type TileSide,
-  type VisibleFace,
-  type Way,
-  ways,
-} from '../model/index.ts';
+import { add, isPositive, negate, zero } from '../measure/index.ts';
+import type { Build, Contact, Enclosure, StandingPart, TileSide, VisibleFace, Way } from '../model/index.ts';
+import { sidesOfPrism } from '../outline/index.ts';
 
 export const sidesOf: Readonly<Record<Way, { readonly low: TileSide; readonly high: TileSide }>> = {
   across: { low: 'left', high: 'right' },
@@ -34,25 +25,31 @@ export class Visible {
   get #areas(): Areas {
     if (this.#known !== undefined) return this.#known;
     this.#known = new Map(this.#build.parts.map((part) => [part, wholeSides(part)]));
-    for (const { part, other, way, size } of this.#contacts) {
-      const covered = negate(multiply(size[0], size[1]));
-      this.#add(part, sidesOf[way].high, covered);
-      this.#add(other, sidesOf[way].low, covered);
+    for (const { part, other, way, area } of this.#contacts) {
+      this.#cover(part, sidesOf[way].high, area);
+      this.#cover(other, sidesOf[way].low, area);
     }
     return this.#known;
   }
 
   /** In mm²; below zero only where pieces overlap, which is told elsewhere. */
-  area(part: StandingPart, side: TileSide): Rational {
-    return this.#areas.get(part)?.get(side) ?? { numerator: 0n, denominator: 1n };
+  area(part: StandingPart, side: TileSide): Enclosure {
+    return this.#areas.get(part)?.get(side) ?? none;
   }
 
-  #add(part: StandingPart, side: TileSide, area: Rational): void {
-    this.#areas.get(part)?.set(side, add(this.area(part, side), area));
+  #cover(part: StandingPart, side: TileSide, { lo, hi }: Enclosure): void {
+    const covered = { lo: negate(hi), hi: negate(lo) };
+    this.#areas.get(part)?.set(side, both(this.area(part, side), covered));
   }
 }
 
-type Areas = Map<StandingPart, Map<TileSide, Rational>>;
+type Areas = Map<StandingPart, Map<TileSide, Enclosure>>;
+
+const none: Enclosure = { lo: zero, hi: zero };
+
+function both(a: Enclosure, b: Enclosure): Enclosure {
+  return { lo: add(a.lo, b.lo), hi: add(a.hi, b.hi) };
+}
 
 /** Visible area by material and side. What stands on the table hides its bottom there. */
 export function visibleFaces(build: Build, visible: Visible): readonly VisibleFace[] {
@@ -61,13 +58,13 @@ export function visibleFaces(build: Build, visible: Visible): readonly VisibleFa
     for (const side of sides) {
       if (side === 'bottom' && part.block.low.up.numerator === 0n) continue;
       const area = visible.area(part, side);
-      if (!isPositive(area)) continue;
+      if (!isPositive(area.hi)) continue;
       const key = `${part.material}\n${side}`;
       const known = totals.get(key);
       totals.set(key, {
         material: part.material,
         side,
-        area: known === undefined ? area : add(known.area, area),
+        area: known === undefined ? area : both(known.area, area),
       });
     }
   }
@@ -78,14 +75,6 @@ export function visibleFaces(build: Build, visible: Visible): readonly VisibleFa
   );
 }
 
-function wholeSides({ block }: StandingPart): Map<TileSide, Rational> {
-  const span = (way: Way): Length => minus(block.high[way], block.low[way]);
-  const areas = new Map<TileSide, Rational>();
-  for (const way of ways) {
-    const [one, two] = ways.filter((it) => it !== way);
-    const area = multiply(span(one ?? way), span(two ?? way));
-    areas.set(sidesOf[way].low, area);
-    areas.set(sidesOf[way].high, area);
-  }
-  return areas;
+function wholeSides(part: StandingPart): Map<TileSide, Enclosure> {
+  return new Map(sidesOfPrism(part).map(({ way, end, area }) => [sidesOf[way][end], area]));
 }

@@ -1,10 +1,18 @@
-import type { Build, Fault, Length, NonEmpty, StandingPart, TileFit } from '../model/index.ts';
+import {
+  type Build,
+  type Fault,
+  type Length,
+  levelSides,
+  type NonEmpty,
+  type StandingPart,
+  type TileFit,
+} from '../model/index.ts';
 import { unclosed, unclosedWays } from './closing.ts';
 import { Visible, visibleFaces } from './faces.ts';
 import { glueSteps } from './glueing.ts';
 import { habitFaults } from './habits.ts';
 import { stickingOut } from './inside.ts';
-import { levelFaults, slopingSides } from './levels.ts';
+import { levelFaults } from './levels.ts';
 import { marking, wanderCases } from './marking.ts';
 import { turningsOf } from './mating.ts';
 import { rackFaults, rackFill } from './racks.ts';
@@ -36,19 +44,21 @@ export function judge(build: Build, { ruler, wander }: Bench): TileFit {
   const visible = new Visible(build, contacts);
   const faces = later(() => visibleFaces(build, visible));
   const glueing = later(() => glueSteps(build, contacts));
+  const faults: readonly Fault[] = [
+    ...closing,
+    ...unmarked,
+    ...stickingOut(build, told),
+    ...overlaps.filter((it) => !isToldOfItsCore(it, overlaps)),
+    ...touching.doubts,
+    ...floating(build, touching),
+    ...levelFaults(build, told),
+    ...wallFaults(build, told),
+    ...rackFaults(build),
+    ...habitFaults(build, contacts, visible),
+  ];
   return {
     build,
-    faults: [
-      ...closing,
-      ...unmarked,
-      ...stickingOut(build, told),
-      ...overlaps.filter((it) => !isToldOfItsCore(it, overlaps)),
-      ...floating(build, touching),
-      ...levelFaults(build, told),
-      ...wallFaults(build, told),
-      ...rackFaults(build),
-      ...habitFaults(build, contacts, visible),
-    ],
+    faults,
     extent: build.row.extent,
     marks,
     contacts,
@@ -58,7 +68,9 @@ export function judge(build: Build, { ruler, wander }: Bench): TileFit {
     get glueing() {
       return glueing();
     },
-    unchecked: slopingSides(build),
+    unchecked: levelSides.filter((side) =>
+      faults.some((it) => it.kind === 'hangs on a curve' && it.side === side),
+    ),
     turns: turningsOf(build),
     rack: rackFill(build),
     wander: wander === undefined ? [] : wanderCases(build, marks, wander),

@@ -16,29 +16,18 @@ import {
   type Length,
   type LevelSide,
   levelSides,
-  type StandingPart,
   type Way,
 } from '../model/index.ts';
-import { boxOf, heightsAt, heldBy } from '../outline/index.ts';
+import { type Top, topsAt, topWithin, wayOf } from './tops.ts';
 
-/** A stretch of a side on which one floor part is on top. */
-export interface Stretch {
-  readonly from: Length;
-  readonly to: Length;
-  readonly part: StandingPart;
-}
-
-type LevelFault = Extract<Fault, { kind: 'level is off' | 'no floor' }>;
-
-/** The way in which a side runs, from its left or front end. */
-export function wayOf(side: LevelSide): 'across' | 'along' {
-  return side === 'front' || side === 'back' ? 'across' : 'along';
-}
+type OffLevel = Extract<Fault, { kind: 'level is off' }>;
+type Step = Extract<Fault, { kind: 'steps' }>;
+type LevelFault = OffLevel | Step | Extract<Fault, { kind: 'no floor' | 'hangs on a curve' }>;
 
 /**
  * Compares the floor that a build presents at its sides, at the height its layers really add up to, with the
- * levels that it declares. A side that slopes from one level to another is left to a later day: parts that
- * are boxes have no slope.
+ * levels that it declares. Where a side goes from one level to another, its floor begins at the one, ends at the
+ * other, and neither leaves what lies between them nor jumps.
  *
  * @param toldWays  directions in which a sum doesn't come out: that a floor is short there has been told
  */
@@ -46,147 +35,169 @@ export function levelFaults(build: Build, toldWays: readonly Way[]): readonly Le
   return levelSides.flatMap((side): readonly LevelFault[] => {
     const edge = build.edges[side];
     if (edge?.kind !== 'floor') return [];
-    const stretches = topsAt(build, side);
+    const tops = topsAt(build, side);
     const isTold = toldWays.some((way) => way !== wayOf(side) && way !== 'up');
-    if (stretches.length === 0) return isTold ? [] : [{ kind: 'no floor', at: edge.at, side }];
-    return squaresOf(build, side, edge).flatMap((square) => offLevel(build, side, square, stretches));
-  });
-}
-
-/** Sides on which a floor slopes from one level to another: of these only their flat squares are looked at. */
-export function slopingSides({ edges }: Build): readonly LevelSide[] {
-  return levelSides.filter((side) => {
-    const edge = edges[side];
-    if (edge?.kind !== 'floor') return false;
-    return edge.levels.some(({ value }) => compare(value, edge.levels[0]?.value ?? value) !== 0);
+    if (tops.least.length === 0) return isTold ? [] : [{ kind: 'no floor', at: edge.at, side }];
+    return squaresOf(build, side, edge).flatMap((square) => {
+      const offs = (of: readonly Top[]) => offsIn(build, side, square, of);
+      const [least, most] = [offs(tops.least), tops.most === tops.least ? undefined : offs(tops.most)];
+      return most === undefined ? least : surely(least, most, build);
+    });
   });
 }
 
 interface Square {
   readonly from: Length;
   readonly to: Length;
-  readonly level: Length;
+  /** At its two ends. */
+  readonly start: Length;
+  readonly end: Length;
   readonly at: Edge['at'];
 }
 
-/** The squares along a side whose two ends are declared level. */
+/** The squares along a side. */
 function squaresOf(build: Build, side: LevelSide, edge: Extract<Edge, { kind: 'floor' }>): readonly Square[] {
   const way = wayOf(side);
   const squares = edge.levels.length - 1;
-  return edge.levels.slice(1).flatMap((end, index): readonly Square[] => {
+  const joint = (number: number): Length =>
+    scaled(build.footprint[way], rational(BigInt(number), BigInt(squares)));
+  return edge.levels.slice(1).flatMap(({ value: end }, index): readonly Square[] => {
     const start = edge.levels[index];
-    if (start === undefined || compare(start.value, end.value) !== 0) return [];
-    const joint = (number: number): Length =>
-      scaled(build.footprint[way], rational(BigInt(number), BigInt(squares)));
-    return [{ from: joint(index), to: joint(index + 1), level: start.value, at: start.at }];
+    if (start === undefined) return [];
+    return [{ from: joint(index), to: joint(index + 1), start: start.value, end, at: start.at }];
   });
 }
 
 /** What is off within one square: each top once, at the first place where it is. */
-function offLevel(
+function offsIn(
   build: Build,
   side: LevelSide,
   square: Square,
-  stretches: readonly Stretch[],
-): readonly LevelFault[] {
-  const faults: LevelFault[] = [];
-  for (const { from, to, part } of stretches) {
-    const [start, end] = [larger(from, square.from), smaller(to, square.to)];
-    const found = topAt(part, side);
-    if (compare(start, end) >= 0 || isWithin(found, square.level, build.lip)) continue;
-    if (faults.some((it) => it.kind === 'level is off' && compare(it.found, found) === 0)) continue;
-    faults.push({
-      kind: 'level is off',
-      at: square.at,
-      side,
-      declared: square.level,
-      found,
-      part,
-      from: start,
-      to: end,
-      lip: build.lip,
-    });
+  tops: readonly Top[],
+): readonly (OffLevel | Step)[] {
+  const here = tops.flatMap((top) => within(top, square));
+  return compare(square.start, square.end) === 0
+    ? offLevel(build, side, square, here)
+    : offSlope(build, side, square, here);
+}
+
+/** The part of a top that lies in a square. */
+function within(top: Top, square: Square): readonly Top[] {
+  const [from, to] = [larger(top.from, square.from), smaller(top.to, square.to)];
+  return compare(from, to) >= 0 ? [] : [topWithin(top, from, to)];
+}
+
+function offLevel(
+  { lip }: Build,
+  side: LevelSide,
+  square: Square,
+  tops: readonly Top[],
+): readonly OffLevel[] {
+  const faults: OffLevel[] = [];
+  const declared = square.start;
+  for (const { from, to, start, end, part } of tops) {
+    const found = compare(apart(start, declared), apart(end, declared)) >= 0 ? start : end;
+    if (isWithin(found, declared, lip)) continue;
+    const isTold = faults.some(
+      (it) => compare(it.found, found) === 0 || (it.part === part && compare(start, end) !== 0),
+    );
+    if (isTold) continue;
+    faults.push({ kind: 'level is off', at: square.at, side, declared, found, part, from, to, lip });
   }
   return faults;
 }
 
-export function isWithin(a: Length, b: Length, most: Length): boolean {
-  const apart = minus(a, b);
-  return compare(isNegative(apart) ? minus(zero, apart) : apart, most) <= 0;
-}
-
 /**
- * The highest floor along a side: at each place the highest top of the floor parts that reach it. The
- * highest part is painted first, and what is painted stays.
+ * What is off where a floor goes from one level to another.
  *
- *        ┌─────┐
- *   ┌────┤     ├───┐         tops seen from the side
- *   └────┴─────┴───┘
- *   ├────┼─────┼───┤
- *   from      to
+ *                 ╭──── end, within a lip
+ *        ╭───┐   ╱
+ *     ──╯    └──╯       between the two, no step higher than a lip
+ *   start
  */
-export function topsAt(build: Build, side: LevelSide): readonly Stretch[] {
-  const way = wayOf(side);
-  const reaching = build.parts.filter((part) => part.isFloor && reachesSide(build, part, side));
-  const ends = distinct(reaching.flatMap(({ block }) => [block.low[way], block.high[way]]));
-  const cellAt = new Map(ends.map((end, index) => [textOf(end), index]));
-  const owner = new Array<StandingPart | undefined>(Math.max(0, ends.length - 1)).fill(undefined);
-  const nextFree = Array.from({ length: ends.length + 1 }, (_, index) => index);
-  const freeFrom = (cell: number): number => {
-    let free = cell;
-    while (nextFree[free] !== free) {
-      nextFree[free] = nextFree[nextFree[free]!]!;
-      free = nextFree[free]!;
-    }
-    return free;
-  };
-  for (const part of [...reaching].sort((a, b) => compare(topAt(b, side), topAt(a, side)))) {
-    const last = cellAt.get(textOf(part.block.high[way])) ?? 0;
-    for (
-      let cell = freeFrom(cellAt.get(textOf(part.block.low[way])) ?? 0);
-      cell < last;
-      cell = freeFrom(cell)
-    ) {
-      owner[cell] = part;
-      nextFree[cell] = cell + 1;
-    }
+function offSlope(
+  build: Build,
+  side: LevelSide,
+  square: Square,
+  tops: readonly Top[],
+): readonly (OffLevel | Step)[] {
+  const { lip, slack } = build;
+  const [low, high] = [smaller(square.start, square.end), larger(square.start, square.end)];
+  const off = (declared: Length, found: Length, { from, to, part }: Top, end?: LevelSide): OffLevel => ({
+    kind: 'level is off',
+    at: square.at,
+    side,
+    declared,
+    found,
+    part,
+    from,
+    to,
+    lip,
+    ...(end === undefined ? {} : { end }),
+  });
+  const [first, last] = [tops[0], tops.at(-1)];
+  const [near, far] = endsOf(side);
+  const faults: (OffLevel | Step)[] = [];
+  if (first !== undefined && compare(minus(first.from, square.from), slack) <= 0) {
+    if (!isWithin(first.start, square.start, lip)) faults.push(off(square.start, first.start, first, near));
   }
-  return owner.flatMap((part, cell) =>
-    part === undefined ? [] : [{ from: ends[cell]!, to: ends[cell + 1]!, part }],
-  );
+  if (last !== undefined && compare(minus(square.to, last.to), slack) <= 0) {
+    if (!isWithin(last.end, square.end, lip)) faults.push(off(square.end, last.end, last, far));
+  }
+  if (faults.length > 0) return faults;
+  const beyond = tops.flatMap((top): readonly OffLevel[] => {
+    const [least, most] = [smaller(top.start, top.end), larger(top.start, top.end)];
+    if (compare(most, sum(high, lip)) > 0) return [off(high, most, top)];
+    return compare(sum(least, lip), low) < 0 ? [off(low, least, top)] : [];
+  });
+  if (beyond.length > 0) return beyond.slice(0, 1);
+  for (const [index, top] of tops.entries()) {
+    const before = tops[index - 1];
+    if (before === undefined || compare(minus(top.from, before.to), slack) > 0) continue;
+    if (isWithin(before.end, top.start, lip)) continue;
+    const step = { where: top.from, from: before.end, to: top.start };
+    return [{ kind: 'steps', at: square.at, side, part: top.part, ...step, lip }];
+  }
+  return [];
+}
+
+function endsOf(side: LevelSide): readonly [LevelSide, LevelSide] {
+  return wayOf(side) === 'across' ? ['left', 'right'] : ['front', 'back'];
 }
 
 /**
- * How high a part is where it ends at a side. Of one that stands across the side its outline tells; one that
- * lies along it counts as its box.
- *
- *        ╭────┐
- *    ╭───╯    │ high at the back,
- *    │        │ low at the front
- *    └────────┘
+ * Of the least and the most that curves may reach: surely too high is what the least is, surely too low what the
+ * most is. What only one of the two says can't be told.
  */
-export function topAt({ block, outline, stance }: StandingPart, side: LevelSide): Length {
-  const across: Way = wayOf(side) === 'across' ? 'along' : 'across';
-  if (outline === undefined || stance.length !== across || stance.width !== 'up') return block.high.up;
-  const { left, right, bottom } = heldBy(boxOf(outline));
-  const heights = heightsAt(outline, side === 'front' || side === 'left' ? left : right);
-  return heights === undefined ? block.high.up : sum(block.low.up, minus(heights.top.hi, bottom));
+function surely(
+  least: readonly (OffLevel | Step)[],
+  most: readonly (OffLevel | Step)[],
+  { lip }: Build,
+): readonly LevelFault[] {
+  const isHigh = (it: OffLevel | Step) =>
+    it.kind === 'level is off' && compare(it.found, sum(it.declared, lip)) > 0;
+  const isLow = (it: OffLevel | Step) => it.kind === 'level is off' && !isHigh(it);
+  const sure = [
+    ...least.filter(isHigh),
+    ...most.filter(isLow),
+    ...(most.some(isStep) ? least.filter(isStep) : []),
+  ];
+  if (sure.length > 0) return sure;
+  const [doubt] = [...least, ...most];
+  if (doubt === undefined) return [];
+  const { at, part, side } = doubt;
+  return [{ kind: 'hangs on a curve', at, what: 'level', part, other: undefined, side }];
 }
 
-/** A tile may fall short of its footprint by the slack, so a part that comes so near still reaches its side. */
-export function reachesSide(build: Build, { block }: StandingPart, side: LevelSide): boolean {
-  const way: Way = wayOf(side) === 'across' ? 'along' : 'across';
-  return side === 'front' || side === 'left'
-    ? compare(block.low[way], build.slack) <= 0
-    : compare(sum(block.high[way], build.slack), build.footprint[way]) >= 0;
+function isStep({ kind }: OffLevel | Step): boolean {
+  return kind === 'steps';
 }
 
-function distinct(lengths: readonly Length[]): readonly Length[] {
-  return [...lengths]
-    .sort(compare)
-    .filter((it, index, all) => index === 0 || compare(it, all[index - 1]!) !== 0);
+export function isWithin(a: Length, b: Length, most: Length): boolean {
+  return compare(apart(a, b), most) <= 0;
 }
 
-function textOf({ numerator, denominator }: Length): string {
-  return `${numerator}/${denominator}`;
+function apart(a: Length, b: Length): Length {
+  const difference = minus(a, b);
+  return isNegative(difference) ? minus(zero, difference) : difference;
 }

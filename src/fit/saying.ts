@@ -17,6 +17,7 @@ import {
   diagnose,
   type Fault,
   type Length,
+  type LevelSide,
   type Marked,
   type Misshared,
   type RightSize,
@@ -96,11 +97,12 @@ function said(fault: Fault, tile: string, words: Words): Diagnostic {
     case 'floats':
       return diagnose('F05', atSpan(fault.part.at), { tile, part: fault.part.name });
     case 'level is off': {
-      const { side, found, declared, lip, part } = fault;
+      const { side, found, declared, lip, part, end } = fault;
       const apart = minus(found, declared);
       const facts = {
         tile,
         side,
+        end,
         part: part.name,
         found: words.brief(found),
         declared: words.brief(declared),
@@ -112,12 +114,30 @@ function said(fault: Fault, tile: string, words: Words): Diagnostic {
       } as const;
       return diagnose('F06', atSpan(fault.at), facts);
     }
+    case 'steps': {
+      const { side, part, where, from, to, lip } = fault;
+      const facts = {
+        tile,
+        side,
+        part: part.name,
+        where: `${words.brief(where)} from its ${firstEnd(side)} end`,
+        from: words.brief(from),
+        to: words.brief(to),
+        lip: showExact(lip, words.unit),
+      };
+      return diagnose('F14', atSpan(fault.at), facts);
+    }
+    case 'hangs on a curve': {
+      const { part, other, what, side } = fault;
+      const related = other && [{ place: atSpan(other.at), message: `"${other.name}"` }];
+      const facts = { tile, part: part.name, other: other?.name, what, side };
+      return diagnose('F13', atSpan(fault.at), facts, related === undefined ? {} : { related });
+    }
     case 'no floor':
       return diagnose('F07', atSpan(fault.at), { tile, side: fault.side });
     case 'not closed': {
       const { side, isFoot, level, from, to, isAllAlong } = fault;
-      const end = side === 'front' || side === 'back' ? 'left' : 'front';
-      const where = `between ${words.brief(from)} and ${words.full(to)} from its ${end} end`;
+      const where = `between ${words.brief(from)} and ${words.full(to)} from its ${firstEnd(side)} end`;
       const facts = {
         tile,
         side,
@@ -137,6 +157,11 @@ function said(fault: Fault, tile: string, words: Words): Diagnostic {
       return diagnose(code[habit], atSpan(part.at), { tile, part: part.part, others, side });
     }
   }
+}
+
+/** Where places along a side are measured from. */
+function firstEnd(side: LevelSide): 'left' | 'front' {
+  return side === 'front' || side === 'back' ? 'left' : 'front';
 }
 
 function unclosed(

@@ -9,7 +9,7 @@ import {
   type StandingPart,
   type Way,
 } from '../model/index.ts';
-import { reachesSide, wayOf } from './levels.ts';
+import { reachesSide, wayOf } from './tops.ts';
 
 type NoWall = Extract<Fault, { kind: 'not closed' }>;
 

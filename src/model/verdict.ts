@@ -1,4 +1,5 @@
 import type { Build, Habit, LevelSide, StandingPart, TileSide, Way } from './build.ts';
+import type { Enclosure } from './outline.ts';
 import type { Length } from './rational.ts';
 import type { Span } from './source.ts';
 
@@ -43,6 +44,15 @@ export type Fault =
       readonly way: Way;
     }
   | { readonly kind: 'floats'; readonly part: StandingPart }
+  /** Less than 0.01 mm of a curve would tell, so it can't be told. */
+  | {
+      readonly kind: 'hangs on a curve';
+      readonly at: Span;
+      readonly what: 'overlap' | 'touch' | 'level' | 'way through';
+      readonly part: StandingPart;
+      readonly other: StandingPart | undefined;
+      readonly side: LevelSide | undefined;
+    }
   | {
       readonly kind: 'level is off';
       readonly at: Span;
@@ -55,8 +65,23 @@ export type Fault =
       readonly from: Length;
       readonly to: Length;
       readonly lip: Length;
+      /** The end of the side at which a slope begins or ends, where that is what is off. */
+      readonly end?: LevelSide;
     }
   | { readonly kind: 'no floor'; readonly at: Span; readonly side: LevelSide }
+  /** A floor that is to slope from one level to another jumps on its way. */
+  | {
+      readonly kind: 'steps';
+      readonly at: Span;
+      readonly side: LevelSide;
+      /** The floor behind the step. */
+      readonly part: StandingPart;
+      /** Where along the side, from its left or front end. */
+      readonly where: Length;
+      readonly from: Length;
+      readonly to: Length;
+      readonly lip: Length;
+    }
   /** A side that is to be a wall leaves a way through. */
   | {
       readonly kind: 'not closed';
@@ -141,15 +166,18 @@ export interface Contact {
   readonly other: StandingPart;
   /** The way in which they touch: `other` lies on the high side of `part`. */
   readonly way: Way;
-  readonly size: readonly [Length, Length];
+  /** In mm². */
+  readonly area: Enclosure;
+  /** False where less than 0.01 mm of a curve tells whether they touch. */
+  readonly isSure: boolean;
 }
 
 /** What is left visible of one material on one side of the tile: a sum over its parts, in mm². */
 export interface VisibleFace {
   readonly material: string;
   readonly side: TileSide;
-  /** An exact fraction of a square millimetre. */
-  readonly area: { readonly numerator: bigint; readonly denominator: bigint };
+  /** In mm²; exact where no curve or slope takes part. */
+  readonly area: Enclosure;
 }
 
 export interface GlueStep {
@@ -192,7 +220,7 @@ export interface TileFit {
   readonly contacts: readonly Contact[];
   readonly faces: readonly VisibleFace[];
   readonly glueing: readonly GlueStep[];
-  /** Sides whose floor slopes, which no box of rows can be held to. */
+  /** Sides of which less than 0.01 mm of a curve would tell whether they are as they are declared. */
   readonly unchecked: readonly LevelSide[];
   readonly turns: readonly Turning[];
   readonly rack: RackFill | undefined;

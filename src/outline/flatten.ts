@@ -10,7 +10,7 @@ import {
   subtract,
 } from '../measure/index.ts';
 import type { Arc, Curve, Length, Loop, Outline, Point, Rational, Segment } from '../model/index.ts';
-import { halfTangent, radiusOf, spokes } from './arc.ts';
+import { arcRound, halfTangent, radiusOf, spokes } from './arc.ts';
 import { split } from './curve.ts';
 import { snapped } from './root.ts';
 import {
@@ -51,6 +51,24 @@ export function flattened({ rim, holes }: Outline, lean: Lean, off: Length = mos
 export function flattenedLoop(loop: Loop, lean: Lean, off: Length = mostOff): readonly Point[] {
   const points = loop.flatMap((it) => [it.from, ...bends(it, lean, off)]);
   return points.filter((it, i) => !isSame(it, points[(i + 1) % points.length]!)); // i is within
+}
+
+/** Points on a segment between its ends, near enough for straight edges in its place. */
+export function bendsOf(it: Segment): readonly Point[] {
+  return bends(it, 'along', mostOff);
+}
+
+/** A segment in pieces that are nowhere further than that from their chords. */
+export function piecesOf(it: Segment): readonly Segment[] {
+  if (it.kind === 'line') return [it];
+  if (it.kind === 'curve') return piecesOfCurve(it, 0);
+  const points = [it.from, ...bendsOf(it), it.to];
+  return points.slice(1).map((to, i) => arcRound(points[i]!, to, it.centre, it.turn, it.radius)); // one before each
+}
+
+function piecesOfCurve(it: Curve, halvings: number): readonly Curve[] {
+  if (isWithin(it, mostOff) || halvings === mostHalvings) return [it];
+  return split(it, half).flatMap((part) => piecesOfCurve(part, halvings + 1));
 }
 
 /** The points between a segment's ends. */

@@ -32,6 +32,7 @@ export { offset } from './offset.ts';
 export { headToTail, type Pairing } from './pairing.ts';
 export { curvedLengthOf, perimeterOf } from './perimeter.ts';
 export { isShaped, type Prism, planeAcross } from './prisms/prism.ts';
+export { endHeightOf, reachBetween, topEdgesOf } from './prisms/profile.ts';
 export { sidesOfPrism } from './prisms/sides.ts';
 export { type SharedSpace, sharedSpace } from './prisms/space.ts';
 export { type Touch, touchesOf } from './prisms/touch.ts';

@@ -15,14 +15,40 @@ import { cross, half, less, signOf } from './vector.ts';
  *
  * @source sweeping a line over the plane, as in Shamos and Hoey (1976); the slabs are the plainest form
  */
-export interface Slice {
+export interface Slice extends Layer {
   readonly area: Rational;
   readonly isInFirst: boolean;
   readonly isInSecond: boolean;
 }
 
+/** What lies between two edges, one above the other, in one slab. */
+export interface Layer {
+  readonly from: Rational;
+  readonly to: Rational;
+  readonly below: Edge;
+  readonly above: Edge;
+}
+
+/** A slab, and its layers from the bottom; of each, in which of the shapes it lies. */
+export interface Slab {
+  readonly from: Rational;
+  readonly to: Rational;
+  readonly layers: readonly (Layer & { readonly height: Rational; readonly isIn: readonly boolean[] })[];
+}
+
 export function* slices(first: Facets, second: Facets): Generator<Slice> {
-  const edges = [...edgesOf(first, 0), ...edgesOf(second, 1)];
+  for (const { from, to, layers } of slabs([first, second])) {
+    const width = subtract(to, from);
+    for (const { below, above, height, isIn } of layers) {
+      const [isInFirst = false, isInSecond = false] = isIn;
+      yield { from, to, below, above, area: multiply(width, height), isInFirst, isInSecond };
+    }
+  }
+}
+
+/** All shapes cut into slabs by the same upright lines; of a slab only what lies in some shape. */
+export function* slabs(shapes: readonly Facets[]): Generator<Slab> {
+  const edges = shapes.flatMap(edgesOf);
   edges.sort((a, b) => compareRationals(a.left.x, b.left.x));
   const cuts = sortedApart([...edges.flatMap(({ left, right }) => [left.x, right.x]), ...crossingsOf(edges)]);
   let next = 0;
@@ -39,7 +65,7 @@ export function* slices(first: Facets, second: Facets): Generator<Slice> {
       active.push(edge);
       next++;
     }
-    yield* slicesOfSlab(active, from, to);
+    yield { from, to, layers: layersOf(active, from, to, shapes.length) };
   }
 }
 
@@ -63,15 +89,16 @@ function sumOf(all: Iterable<Slice>, is: (it: Slice) => boolean): Rational {
   return sum;
 }
 
-interface Edge {
+export interface Edge {
   readonly left: Point;
   readonly right: Point;
   /** 1 where the material is above it, -1 where it is below. */
   readonly turns: 1 | -1;
-  readonly of: 0 | 1;
+  /** Which of the shapes it bounds. */
+  readonly of: number;
 }
 
-function edgesOf(shape: Facets, of: 0 | 1): readonly Edge[] {
+function edgesOf(shape: Facets, of: number): readonly Edge[] {
   return shape.flatMap((loop) =>
     loop.flatMap((from, i): readonly Edge[] => {
       const to = loop[(i + 1) % loop.length]!; // within
@@ -84,25 +111,23 @@ function edgesOf(shape: Facets, of: 0 | 1): readonly Edge[] {
   );
 }
 
-function* slicesOfSlab(active: readonly Edge[], from: Rational, to: Rational): Generator<Slice> {
+function layersOf(active: readonly Edge[], from: Rational, to: Rational, shapes: number): Slab['layers'] {
   const middle = multiply(add(from, to), half);
-  const width = subtract(to, from);
   const levels = active
     .map((edge) => ({ edge, y: heightAt(edge, middle) }))
     .sort((a, b) => compareRationals(a.y, b.y));
-  const winding = [0, 0];
-  for (const [i, { edge, y }] of levels.entries()) {
-    winding[edge.of]! += edge.turns; // 0 or 1
+  const winding = new Array<number>(shapes).fill(0);
+  return levels.flatMap(({ edge, y }, i): Slab['layers'] => {
+    winding[edge.of]! += edge.turns; // an edge of one of the shapes
     const above = levels[i + 1];
-    if (above === undefined) return;
-    const [isInFirst, isInSecond] = [winding[0]! > 0, winding[1]! > 0];
-    if (isInFirst || isInSecond) {
-      yield { area: multiply(width, subtract(above.y, y)), isInFirst, isInSecond };
-    }
-  }
+    const isIn = winding.map((turns) => turns > 0);
+    if (above === undefined || !isIn.includes(true)) return [];
+    return [{ from, to, below: edge, above: above.edge, height: subtract(above.y, y), isIn }];
+  });
 }
 
-function heightAt({ left, right }: Edge, x: Rational): Rational {
+/** How high an edge is at a place between its ends. */
+export function heightAt({ left, right }: Edge, x: Rational): Rational {
   const share = divide(subtract(x, left.x), subtract(right.x, left.x));
   return add(left.y, multiply(share, subtract(right.y, left.y)));
 }

@@ -100,7 +100,10 @@ describe('against an independent kernel', () => {
         const { build } = standUp(row);
         if (build === undefined) return;
         const union = kernel.Manifold.union(build.parts.map(({ block }) => solid(block)));
-        const shown = judge(build, bench).faces.reduce((all, { area }) => all + toDrawnMm(area as never), 0);
+        const shown = judge(build, bench).faces.reduce(
+          (all, { area }) => all + toDrawnMm(area.lo as never),
+          0,
+        );
         const hidden = build.parts
           .filter(({ block }) => block.low.up.numerator === 0n)
           .reduce((all, { block }) => all + bottomOf(block), 0);

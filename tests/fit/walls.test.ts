@@ -7,11 +7,6 @@ import { flush, here, member, mm, own, part, row, standUp } from './byHand.ts';
 const bench = { ruler: [mm(1, 2)] as const, wander: undefined };
 const foot = (level: number): Edge => ({ kind: 'foot', at: here, level: mm(level) });
 const wall: Edge = { kind: 'wall', at: here };
-const floor = (...levels: number[]): Edge => ({
-  kind: 'floor',
-  at: here,
-  levels: levels.map((it) => ({ value: mm(it), at: here })),
-});
 
 const slab = part('slab', [mm(60), mm(60)], mm(5));
 const free = { to: 'free' } as const;
@@ -130,11 +125,3 @@ describe('a side that is to be a wall', () => {
 });
 
 const upright = { stance: { length: undefined, thickness: { value: 'along', at: here } } } as const;
-
-describe('a side that slopes', () => {
-  it('is said to be unchecked', () => {
-    const build = tile({ front: floor(5, 5), left: floor(0, 5), right: floor(3, 5) }, []);
-    expect(faults(build)).toEqual([]);
-    expect(judge(build, bench).unchecked).toEqual(['left', 'right']);
-  });
-});

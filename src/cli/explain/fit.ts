@@ -63,7 +63,7 @@ beyond: { front: 1/4 }
 `),
   },
   F04: {
-    why: 'Two parts take up the same space. Rows never do that by themselves; it comes from an exact at:, from repeats every so much that are wider than that, or from something set against another thing where a third stands.',
+    why: "Two parts take up the same space, as they are shaped: what lies in the hole or the notch of another is in nobody's way. How deep is that of the box round what both take up. Rows never do that by themselves; it comes from an exact at:, from repeats every so much that are wider than that, or from something set against another thing where a third stands.",
     failing: tile(`parts: { ${slab}, crate: { of: foam, size: [1, 1] } }
 build: { up: [slab] }
 added: [{ part: crate, at: [1, 1, 3/8] }]
@@ -74,7 +74,7 @@ added: [{ part: crate, at: [1, 1, 1/2] }]
 `),
   },
   F05: {
-    why: 'Every part has to touch the rest of its tile over some area, or glue can not hold it. Parts that touch only at an edge or a corner touch nothing.',
+    why: 'Every part has to touch the rest of its tile over some area, or glue can not hold it. Parts that touch only at an edge, a corner or the crest of a curve touch nothing.',
     failing: tile(`parts: { ${slab}, crate: { of: foam, size: [1, 1] } }
 build: { up: [slab] }
 added: [{ part: crate, at: [1, 1, 5/8] }]
@@ -86,7 +86,7 @@ added: [{ part: crate, at: [1, 1, 5/8] }]
 `),
   },
   F06: {
-    why: 'At each side that declares a level, the highest floor that reaches the side is as high as its layers really add up to, with their measured thickness. It has to be at its level within the lip of the grid, or feet and wheels will trip over the joint. Parts that nobody stands on say floor: no.',
+    why: 'At each side that declares a level, the highest floor that reaches the side is as high as its layers really add up to, with their measured thickness. It has to be at its level within the lip of the grid, or feet and wheels will trip over the joint. Of a part with an outline counts what it really reaches there: the height at its end, or all its upper edge where it stands along the side. Where two levels are declared, the floor begins at the one, ends at the other, and never leaves what lies between them. Parts that nobody stands on say floor: no.',
     failing: tile(`parts: { ${slab}, turf: { of: greyboard, size: [3, 3] } }
 build: { up: [slab, turf] }
 edges: { back: 5/8 }
@@ -157,7 +157,38 @@ build: { up: [slab, { along: [wall], to: free }], flush: back }
 edges: { back: { foot: 1/2 } }
 `),
   },
+  F13: {
+    why: 'Areas and heights of curves have no exact figures, so a curve is checked with straight edges within it and with straight edges around it, nowhere further from it than 0.01 mm. Where the two disagree, the answer hangs on less than that, and nobody could cut to it. Parts that are traced from one master and lie against each other along it are no such case: they touch.',
+    failing: tile(plug('0.004 mm')),
+    mended: tile(plug('1/64')),
+  },
+  F14: {
+    why: 'A side that goes from one level to another is a slope: a foot or a wheel goes up it. On its way the floor may not jump by more than the lip of the grid. Steps present no level at their sides, so these are left out of the edges.',
+    failing: tile(ramp('[[0, 0], [3, 0], [3, 1], [1 1/2, 1], [1 1/2, 1/2], [0, 1/2]]')),
+    mended: tile(ramp('[[0, 0], [3, 0], [3, 1], [0, 1/2]]')),
+  },
 };
+
+/** A round hole, and what is set into it with so much of a gap all round. */
+function plug(play: string): string {
+  return `lengths: { play: ${play} }
+parts:
+  ${slab}
+  wall: { of: foam, size: [3, 1], cuts: [{ hole: { circle: 1/2 }, left: 1, bottom: 1/8 }] }
+  plug: { of: foam, outline: { circle: 1/2, smaller all round: play }, accepted: { floating: set in filler } }
+build: { up: [slab, { along: [wall], to: free }], flush: front }
+added: [{ part: plug, at: [(1 + play), 0, (5/8 + play)], thickness: along }]
+`;
+}
+
+/** Two sides that go up from 1/2 to 1. */
+function ramp(points: string): string {
+  return `parts:
+  cheek: { of: foam, outline: { polygon: ${points} } }
+build: { across: [6 x cheek] }
+edges: { left: [1/2, 1], right: [1/2, 1] }
+`;
+}
 
 function rackKit(inside: string): string {
   return `cardwright: kit

@@ -6,6 +6,7 @@ import {
   opposite,
   smaller,
   sum,
+  toFraction,
   whole,
   zero,
 } from '../../measure/index.ts';
@@ -17,6 +18,7 @@ import {
   diagnose,
   didYouMean,
   type Length,
+  type Outline,
   type Span,
   type StandingMember,
   type StandingPart,
@@ -25,7 +27,7 @@ import {
   type Way,
   ways,
 } from '../../model/index.ts';
-
+import { laid, type Motion } from '../../outline/index.ts';
 import { otherHand } from '../hands.ts';
 import { type CladSides, dressed, dressedRow, unrolled } from './cladding.ts';
 import { Exposure, type Stood } from './exposure.ts';
@@ -282,7 +284,8 @@ function placedPart(
   return {
     kind: 'part',
     name,
-    part: part.isHanded && isOver ? otherHand(part.name) : part.name,
+    // What is turned over itself shows its other side; what looks there without being turned is the other hand.
+    part: part.isHanded && isOver !== isFlippedOver(member) ? otherHand(part.name) : part.name,
     clads: part.clads,
     at: member.at,
     material: part.material,
@@ -296,8 +299,42 @@ function placedPart(
     flutes: runOf(part.flutes, part.hasFlutes, stance),
     isFloor: part.isFloor,
     accepted: part.accepted,
-    ...(part.outline === undefined ? {} : { outline: part.outline }),
+    ...(part.outline === undefined ? {} : { outline: flipped(part.outline, member.flip, { length, width }) }),
     ...(part.master === undefined ? {} : { master: part.master }),
+  };
+}
+
+function isFlippedOver({ flip }: PartMember): boolean {
+  return flip === 'length' || flip === 'width';
+}
+
+const turnedRound = new WeakMap<Outline, Map<string, Outline>>();
+
+/** A drawing end for end, top for bottom, or both, in the rectangle of its size; made once of each. */
+function flipped(
+  outline: Outline,
+  flip: PartMember['flip'],
+  { length, width }: Pick<SizedPart, 'length' | 'width'>,
+): Outline {
+  if (flip === undefined) return outline;
+  const key = [flip, length, width].map((it) => (typeof it === 'string' ? it : toFraction(it))).join(' ');
+  const known = turnedRound.get(outline) ?? new Map<string, Outline>();
+  turnedRound.set(outline, known);
+  const it = known.get(key) ?? laid(outline, flipWithin(flip, { length, width }));
+  known.set(key, it);
+  return it;
+}
+
+function flipWithin(
+  flip: NonNullable<PartMember['flip']>,
+  { length, width }: Pick<SizedPart, 'length' | 'width'>,
+): Motion {
+  return {
+    move: ({ x, y }) => ({
+      x: flip === 'width' ? x : minus(length, x),
+      y: flip === 'length' ? y : minus(width, y),
+    }),
+    swapsHands: flip !== 'both',
   };
 }
 

@@ -48,8 +48,9 @@ export const fitCodes = {
   F06: entry({
     severity: 'error',
     title: 'a floor that is off its level',
-    say: ({ tile, side, found, declared, by, miss, part }: OffLevel) =>
-      `"${tile}": the floor at the ${side} is ${found} high, on "${part}"; its level is ${declared}: ${by} too ${miss}`,
+    say: ({ tile, side, end, found, declared, by, miss, part }: OffLevel) =>
+      `"${tile}": the floor at the ${side}${end === undefined ? '' : `, at its ${end} end`} is ${found} high, on "${part}"; ` +
+      `its level is ${declared}: ${by} too ${miss}`,
     hint: ({ lip, part, mayBeNone }) =>
       mayBeNone
         ? `if nobody stands on "${part}", say   floor: no   of that part; else a floor may be off by the lip, ${lip}`
@@ -100,7 +101,54 @@ export const fitCodes = {
     hint: ({ side }) =>
       `let a part reach the ${side} there, or say in its edges what level its floor has, or nothing of it`,
   }),
+  F13: entry({
+    severity: 'warning',
+    title: 'a verdict that hangs on a curve',
+    say: ({ tile, part, other, what, side }: OnACurve) => `"${tile}": ${doubts(what, part, other, side)}`,
+    hint: () => 'change a size by 0.05 mm or more, so that it is plain which it is',
+  }),
+  F14: entry({
+    severity: 'error',
+    title: 'a slope with a step in it',
+    say: ({ tile, side, part, where, from, to }: Step) =>
+      `"${tile}": the floor at the ${side} is to slope, and steps from ${from} to ${to} on "${part}", ${where}`,
+    hint: ({ side, lip }) =>
+      `a floor may step by the lip, ${lip}; a side with steps has no level: leave the ${side} out of the edges`,
+  }),
 } as const;
+
+interface OnACurve {
+  readonly tile: string;
+  readonly part: string;
+  readonly other: string | undefined;
+  readonly what: 'overlap' | 'touch' | 'level' | 'way through';
+  readonly side: string | undefined;
+}
+
+interface Step {
+  readonly tile: string;
+  readonly side: string;
+  readonly part: string;
+  /** Where along the side. */
+  readonly where: string;
+  readonly from: string;
+  readonly to: string;
+  readonly lip: string;
+}
+
+function doubts(what: OnACurve['what'], part: string, other = '', side = ''): string {
+  const hangs = "hangs on less than 0.01 mm of a curve, and can't be told";
+  switch (what) {
+    case 'overlap':
+      return `whether "${part}" and "${other}" are in one place ${hangs}`;
+    case 'touch':
+      return `whether "${part}" touches "${other}" ${hangs}`;
+    case 'level':
+      return `whether the floor at the ${side} is at its level, on "${part}", ${hangs}`;
+    case 'way through':
+      return `whether "${part}" closes the ${side} ${hangs}`;
+  }
+}
 
 interface WayThrough {
   readonly tile: string;
@@ -143,6 +191,8 @@ interface Overlap {
 interface OffLevel {
   readonly tile: string;
   readonly side: string;
+  /** The end of the side, where it slopes. */
+  readonly end: string | undefined;
   readonly part: string;
   readonly found: string;
   readonly declared: string;

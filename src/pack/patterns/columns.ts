@@ -53,6 +53,7 @@ export function* generateColumns(job: Job, counts: readonly number[]): Generator
   let bound: Bound | undefined;
   let work = 0;
   let quickWork = 0;
+  const mostExactWork = isStrict(job.rules) ? mostLimitedWork : mostWork;
   for (let round = 0; round < mostRounds; round++) {
     yield* master.solve();
     yield;
@@ -71,7 +72,7 @@ export function* generateColumns(job: Job, counts: readonly number[]): Generator
       const pricer = pricers[sheet]!;
       const may = {
         quick: quickWork < mostQuickWork,
-        exact: work + (pricer.exact?.work ?? 0) <= mostWork,
+        exact: work + (pricer.exact?.work ?? 0) <= mostExactWork,
       };
       quickWork += pricer.quick.reduce((sum, way) => sum + way.work, pricer.few?.work ?? 0);
       const found = yield* goodSheets(pricer, values, cost * scale * (1 + 1e-6), may);
@@ -125,12 +126,12 @@ function pricerFor(job: Job, wanted: readonly number[], sheet: number): Pricer {
 
 /** Where cuts are limited, sheets that are good without the limits mostly can't be cut. */
 function limitedPricer({ rules }: Job, ways: readonly Lying[], sheet: JobSheet): Pricer {
-  const exact = LimitedSheet.over(sheet, ways, rules, mostWork / 4);
+  const exact = LimitedSheet.over(sheet, ways, rules, mostLimitedWork / 4);
   const isSlow = exact === undefined || exact.work > slowWork;
   const few = isSlow ? fewLimited(sheet, ways, rules) : undefined;
   if (exact !== undefined || rules.leastStrip === 0) return { quick: [], few, exact, isSlow };
   // Too many sizes to look at all: a bound that knows of no least strip is still one.
-  const looser = LimitedSheet.over(sheet, ways, { ...rules, leastStrip: 0 }, mostWork / 4);
+  const looser = LimitedSheet.over(sheet, ways, { ...rules, leastStrip: 0 }, mostLimitedWork / 4);
   return { quick: [], few, exact: looser, isSlow };
 }
 
@@ -225,5 +226,7 @@ const manyLimitedPoints = 1000;
 const slowLimitedWork = 6_000_000;
 /** Additions of all exact runs together, likewise of all quick ones, and from which on one counts as slow. */
 const mostWork = 300_000_000;
+/** The same within limits on cuts, where nothing else gives a bound so near; an addition takes less time there. */
+const mostLimitedWork = 1_600_000_000;
 const mostQuickWork = 800_000_000;
 const slowWork = 4_000_000;

@@ -1,5 +1,16 @@
-import { multiply, toFraction } from '../../measure/index.ts';
-import type { Fault, TileFit } from '../../model/index.ts';
+import {
+  add,
+  ceiling,
+  compareRationals,
+  divide,
+  equal,
+  multiply,
+  nearestHalfUp,
+  rational,
+  subtract,
+  toFraction,
+} from '../../measure/index.ts';
+import type { Enclosure, Fault, TileFit } from '../../model/index.ts';
 import { describeLength, lengthOrNull } from './length.ts';
 
 /** How one tile stands, and all that is wrong with it; null for a tile without a build. */
@@ -38,13 +49,13 @@ export function describeFit(fit: TileFit | undefined) {
       scale: describeLength(scale),
       chosen: isChosen,
     })),
-    contacts: contacts.map(({ part, other, way, size }) => ({
+    contacts: contacts.map(({ part, other, way, area }) => ({
       part: part.name,
       other: other.name,
       way,
-      areaMm2: toFraction(multiply(size[0], size[1])),
+      ...describeArea(area),
     })),
-    faces: faces.map(({ material, side, area }) => ({ material, side, areaMm2: toFraction(area) })),
+    faces: faces.map(({ material, side, area }) => ({ material, side, ...describeArea(area) })),
     gluing: glueing.map(({ what, onto, afterDrying }) => ({ what, onto: [...onto], afterDrying })),
     unchecked: [...unchecked],
     turns: turns.map(({ turned, mirrored }) => ({ turned, mirrored })),
@@ -55,6 +66,20 @@ export function describeFit(fit: TileFit | undefined) {
       most: describeLength(most),
       room: describeLength(room),
     })),
+  };
+}
+
+/** What a curve or a slope takes part in has no rational area: the nearest short figure, and what it is off at most. */
+function describeArea({ lo, hi }: Enclosure) {
+  if (equal(lo, hi)) return { areaMm2: toFraction(lo), areaOffMm2: '0' };
+  const parts = rational(10_000n);
+  const near = divide(rational(nearestHalfUp(multiply(add(lo, hi), divide(parts, rational(2n))))), parts);
+  const most = [subtract(hi, near), subtract(near, lo)].reduce((a, b) =>
+    compareRationals(a, b) >= 0 ? a : b,
+  );
+  return {
+    areaMm2: toFraction(near),
+    areaOffMm2: toFraction(divide(rational(ceiling(multiply(most, parts))), parts)),
   };
 }
 
@@ -98,6 +123,6 @@ function amountOf(fault: Fault) {
 function partsIn(fault: Fault): string[] {
   if (fault.kind === 'does not close') return [...new Set(fault.sum.map(({ name }) => name))];
   if (fault.kind === 'does not close as marked') return fault.marked.map(({ part }) => part);
-  const other = 'other' in fault ? [fault.other.name] : [];
+  const other = 'other' in fault && fault.other !== undefined ? [fault.other.name] : [];
   return 'part' in fault ? [fault.part.name, ...other] : [];
 }

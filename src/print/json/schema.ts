@@ -362,6 +362,9 @@ const conversion = z
 const way = z.enum(['across', 'along', 'up']);
 const tileSide = z.enum(['left', 'right', 'front', 'back', 'bottom', 'top']);
 const cutSize = z.enum(['length', 'width']);
+const areaOffMm2 = fraction.describe(
+  'what the area may be off at most; 0 where no curve or slope takes part',
+);
 const inEachWay = z.array(fraction).describe('across, along, up');
 
 const build = z.object({
@@ -410,10 +413,12 @@ const build = z.object({
       chosen: z.boolean().describe('another mark of the first rule is nearer'),
     }),
   ),
-  contacts: z.array(z.object({ part: z.string(), other: z.string(), way, areaMm2: fraction })),
-  faces: z.array(z.object({ material: z.string(), side: tileSide, areaMm2: fraction })),
+  contacts: z.array(z.object({ part: z.string(), other: z.string(), way, areaMm2: fraction, areaOffMm2 })),
+  faces: z.array(z.object({ material: z.string(), side: tileSide, areaMm2: fraction, areaOffMm2 })),
   gluing: z.array(z.object({ what: z.string(), onto: z.array(z.string()), afterDrying: z.boolean() })),
-  unchecked: z.array(z.enum(['front', 'back', 'left', 'right'])).describe('sides whose floor slopes'),
+  unchecked: z
+    .array(z.enum(['front', 'back', 'left', 'right']))
+    .describe('sides of which a curve leaves open whether they are at their level'),
   turns: z.array(z.object({ turned: z.enum(['not', 'right', 'about', 'left']), mirrored: z.boolean() })),
   rack: z.object({ rack: z.string(), stack: count, sideBySide: count }).nullable(),
   wander: z.array(z.object({ way, least: length, most: length, room: length })),

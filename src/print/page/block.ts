@@ -60,8 +60,9 @@ export function blockOf(
   { sheet, rowsOf }: SheetSteps,
   scale: number,
 ): Block {
-  const { face, column } = flow;
-  const picture = pictureOf(face, sizes, plan.demand, sheet, scale, { x: column.left, y: 0 });
+  const { face } = flow;
+  const home = homeIn(flow);
+  const picture = pictureOf(face, sizes, plan.demand, sheet, scale, home);
   const { keyed } = picture;
   const { beside, besideLeft, below, topMm } = arranged(flow, picture.area, keyed, rowsOf);
   const name = nameOf(plan, sheet);
@@ -72,7 +73,7 @@ export function blockOf(
     draw: () => {
       heading(flow, sizes, plan, sheet, scale);
       const top = flow.y();
-      flow.add(lowered(picture.marks, top));
+      flow.add(lowered(picture.marks, top - home.y));
       drawAt(flow, beside, besideLeft, top + 1);
       flow.down(topMm + (below.length > 0 ? 1 : 0));
       inTwoColumns(flow, below, `further steps of ${name}`);
@@ -88,9 +89,14 @@ export function leastHeightMm(
   scale: number,
   keyed: Picture['keyed'],
 ): number {
-  const { area } = placeOf(flow.face, sizes, sheet, scale, { x: flow.column.left, y: 0 });
+  const { area } = placeOf(flow.face, sizes, sheet, scale, homeIn(flow));
   const { below, topMm } = arranged(flow, area, keyed, rowsOf);
   return heightOfBlock(topMm, below);
+}
+
+/** Where the first picture of a page stands: composed there, most need not be moved. */
+function homeIn({ column, topMm }: Flow): Point {
+  return { x: column.left, y: topMm + headingMm };
 }
 
 function heightOfBlock(topMm: number, below: readonly Entry[]): number {
@@ -112,14 +118,15 @@ function arranged(flow: Flow, area: Area, keyed: Picture['keyed'], stepsAt: Shee
     ...keyed.flatMap((it, index) => rowsOfKey(face, it, widthMm, index === keyed.length - 1)),
     ...stepsAt(widthMm),
   ];
+  const heightMm = area.bottom - area.top;
   const besideLeft = area.right + 3;
   const besideMm = column.right - besideLeft;
   const all = besideMm < leastBeside ? [] : rowsOf(besideMm);
-  const overhang = heightOfAll(all) <= area.bottom + mostOverhang ? mostOverhang : 0;
-  const beside = all.slice(0, countFitting(all, area.bottom + overhang - 1));
+  const overhang = heightOfAll(all) <= heightMm + mostOverhang ? mostOverhang : 0;
+  const beside = all.slice(0, countFitting(all, heightMm + overhang - 1));
   const below =
     all.length > 0 && beside.length === all.length ? [] : rowsOf(halfOf(flow)).slice(beside.length);
-  return { beside, besideLeft, below, topMm: Math.max(area.bottom, heightOfAll(beside) + 1) };
+  return { beside, besideLeft, below, topMm: Math.max(heightMm, heightOfAll(beside) + 1) };
 }
 
 const headingMm = 2 * leadingOf('heading') + 1;

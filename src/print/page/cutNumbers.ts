@@ -1,7 +1,7 @@
 import type { SheetPlan } from '../../model/index.ts';
 import type { Frame } from './frame.ts';
 import { type Area, circle, type Mark, type Point } from './mark.ts';
-import { emptyRoom, inflated, type Room } from './room.ts';
+import { inflated, overlap, type Room } from './room.ts';
 import { type Typeface, widthOf, wordsAround } from './type.ts';
 
 interface DrawnCut {
@@ -20,7 +20,7 @@ const radius = 2.3;
  */
 export function placeCutNumbers(face: Typeface, plan: SheetPlan, frame: Frame, room: Room): readonly Mark[] {
   const cuts = cutsOf(plan, frame);
-  const outlines = outlinesOf(plan, frame);
+  const outlines = [...plan.pieces, ...plan.leftovers].map(({ box }) => frame.area(box));
   const numbered = new Set<number>();
   const marks: Mark[] = [];
   const put = (cut: DrawnCut, at: Point): void => {
@@ -138,37 +138,28 @@ function placesOn({ from, to }: DrawnCut): readonly Point[] {
   }));
 }
 
-interface Outlines {
-  readonly upright: Room;
-  readonly level: Room;
-}
-
 const hair = 0.1;
 
-function outlinesOf(plan: SheetPlan, frame: Frame): Outlines {
-  const upright = emptyRoom();
-  const level = emptyRoom();
-  for (const { box } of [...plan.pieces, ...plan.leftovers]) {
-    const { left, right, top, bottom } = frame.area(box);
-    for (const x of [left, right]) upright.take({ left: x - hair, right: x + hair, top, bottom });
-    for (const y of [top, bottom]) level.take({ left, right, top: y - hair, bottom: y + hair });
-  }
-  return { upright, level };
-}
-
 /** True where the tag meets no outline but the one its own cut makes. */
-function isClearOfOthers(area: Area, { isRip, from }: DrawnCut, { upright, level }: Outlines): boolean {
+function isClearOfOthers(area: Area, { isRip, from }: DrawnCut, pieces: readonly Area[]): boolean {
   const clear = hair * 3;
-  if (isRip) {
-    return (
-      upright.isFree(area) &&
-      level.isFree({ ...area, bottom: from.y - clear }) &&
-      level.isFree({ ...area, top: from.y + clear })
-    );
-  }
-  return (
-    level.isFree(area) &&
-    upright.isFree({ ...area, right: from.x - clear }) &&
-    upright.isFree({ ...area, left: from.x + clear })
-  );
+  const [before, behind] = isRip
+    ? [
+        { ...area, bottom: from.y - clear },
+        { ...area, top: from.y + clear },
+      ]
+    : [
+        { ...area, right: from.x - clear },
+        { ...area, left: from.x + clear },
+      ];
+  const reach = inflated(area, hair);
+  return !pieces.some((piece) => {
+    if (!overlap(piece, reach)) return false;
+    const { left, right, top, bottom } = piece;
+    const isHit = (edge: Area): boolean => overlap(edge, before) || overlap(edge, behind);
+    const upright = [left, right].map((x) => ({ left: x - hair, right: x + hair, top, bottom }));
+    const level = [top, bottom].map((y) => ({ left, right, top: y - hair, bottom: y + hair }));
+    const [across, along] = isRip ? [upright, level] : [level, upright];
+    return across.some((edge) => overlap(edge, area)) || along.some(isHit);
+  });
 }

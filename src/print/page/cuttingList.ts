@@ -1,5 +1,5 @@
 import type { MaterialDemand, MaterialPlan, PartKind, PartMember } from '../../model/index.ts';
-import { markWords, shapeWords, turnWords } from '../memberWords.ts';
+import { markWords, savedWords, shapeWords, sharedWords, turnWords } from '../memberWords.ts';
 import { columnsOf, drawAt, type Entry, halfOf, heightOfAll, inTwoColumns, parted } from './entries.ts';
 import type { Flow } from './flow.ts';
 import { line, type Mark, rectangle } from './mark.ts';
@@ -128,12 +128,15 @@ function rowsOf(
 function headOf(
   { face, width }: Flow,
   sizes: Sizes,
-  { material }: MaterialDemand,
+  demand: MaterialDemand,
   shared: string,
 ): readonly Entry[] {
+  const { material } = demand;
   const named = `Cutting list: ${material.name}, ${sizes.fine(material.thickness)} thick`;
   const measured = `length × width in ${sizes.units}, and how many`;
-  const facts = shared === '' ? measured : `${measured}; ${shared}, where nothing else is said`;
+  const bound = shared === '' ? measured : `${measured}; ${shared}, where nothing else is said`;
+  const saved = savedWords(demand);
+  const facts = saved === undefined ? bound : `${bound}. ${saved}.`;
   const rows = [
     ...wrapped(face, 'heading', named, width).map((text) => ['heading', text] as const),
     ...wrapped(face, 'text', facts, width).map((text) => ['text', text] as const),
@@ -176,7 +179,7 @@ function rowOf(
     besideMm < 18
       ? ['', ...wrapped(face, 'text', name, at.count - at.part)]
       : wrapped(face, 'text', name, besideMm);
-  const picture = smallPicture(member.drawn, pictureMost);
+  const picture = smallPicture(member, pictureMost);
   const rows = Math.max(labels.length, names.length);
   const lines = Array.from({ length: rows }, (_, row) => ({ label: labels[row], name: names[row] }));
   return parted(lines).map((own, part, parts): Entry => {
@@ -221,6 +224,7 @@ function nameOf(kind: PartKind, member: PartMember, shared: string, sizes: Sizes
     note,
     rules === '' || rules === shared ? undefined : rules,
     shapeWords(member, sizes.pair),
+    sharedWords(member, sizes.pair),
     turnWords(member),
     markWords(kind, member, sizes.unit === 'mm' ? 'mm' : 'in'),
   ].filter((it) => it !== undefined);

@@ -12,7 +12,8 @@ export interface Flow {
   readonly y: () => number;
   readonly isAtTop: () => boolean;
   readonly room: () => number;
-  /** From the first line of a page to the last. */
+  /** Where a page begins, and what there is from its first line to the last. */
+  readonly topMm: number;
   readonly fullMm: number;
   /** A new page; where nothing is drawn on it, its largest line is the heading. */
   readonly open: (heading?: string) => void;
@@ -90,6 +91,7 @@ export function startFlow(
     y: () => y,
     isAtTop: () => y === top,
     room: () => column.bottom - y,
+    topMm: top,
     fullMm: column.bottom - top,
     open,
     drawnAt: (scale) => drafts[drafts.length - 1]?.scales.add(scale),

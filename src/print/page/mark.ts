@@ -187,7 +187,7 @@ function directions(sides: number): NonEmpty<Point> {
 
 /** The same marks farther down the page. */
 export function lowered(marks: readonly Mark[], byMm: number): readonly Mark[] {
-  return moved(marks, ({ x, y }) => ({ x, y: y + byMm }));
+  return Math.abs(byMm) < 1e-6 ? marks : moved(marks, ({ x, y }) => ({ x, y: y + byMm }));
 }
 
 /** The same marks with each of their points elsewhere; words keep their size. */

@@ -5,8 +5,9 @@ import { type Area, type Mark, type Point, patch } from './mark.ts';
 import { goodSideMark, goodSideReachMm } from './partMarks.ts';
 import { flutesMark, grainMark } from './patterns.ts';
 import { inflated, type Room } from './room.ts';
+import { roomiest } from './roomiest.ts';
 import { type Writer, writerIn } from './rowsInside.ts';
-import { roomBeside } from './shapes.ts';
+import { bothOn, roomBeside } from './shapes.ts';
 import type { Sizes } from './sizes.ts';
 import { areaOf, type Typeface } from './type.ts';
 
@@ -37,10 +38,12 @@ export function placePieceWords(
     const area = frame.area(piece.box);
     const { member, box } = piece;
     // A letter hides less of a shape than its words would.
-    const written = (member.drawn === undefined ? writer : writerBeside).write(area, [
-      { role: 'part label', text: member.label },
-      { role: 'part size', text: sizes.pair(box.length, box.width) },
-    ]);
+    const written =
+      labelsOfBoth(piece, frame, writerBeside) ??
+      (member.drawn === undefined ? writer : writerBeside).write(area, [
+        { role: 'part label', text: member.label },
+        { role: 'part size', text: sizes.pair(box.length, box.width) },
+      ]);
     if (written === undefined) wordless.push(piece);
     else {
       marks.push(...written);
@@ -53,6 +56,19 @@ export function placePieceWords(
   }
   const keys = keyPieces(face, sizes, wordless, demand.rules.kerf, frame, room, outer);
   return { marks: [...marks, ...keys.marks], keyed: keys.keyed };
+}
+
+/** Each one's label in its own half of a blank that two share; undefined where not both have room. */
+function labelsOfBoth(piece: PlannedPiece, frame: Frame, writer: Writer): readonly Mark[] | undefined {
+  const { shared } = piece.member;
+  const both = bothOn(piece, frame);
+  if (shared === undefined || both === undefined) return undefined;
+  const written = shared.labels.map((text, i) => {
+    const area = roomiest(both[i] ?? []);
+    return area && writer.write(area, [{ role: 'part label', text }]);
+  });
+  const all = written.flatMap((it) => it ?? []);
+  return written.includes(undefined) ? undefined : all;
 }
 
 /** What a piece is bound to, where there is room beside its words. */

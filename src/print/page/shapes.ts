@@ -1,9 +1,17 @@
 import { millimetres, minus, rational, sum, toDrawnMm, zero } from '../../measure/index.ts';
-import type { DrawnPart, Point as ExactPoint, Length, PlannedPiece, SheetPlan } from '../../model/index.ts';
+import type {
+  DrawnPart,
+  Point as ExactPoint,
+  Length,
+  PartMember,
+  PlannedPiece,
+  SharedBlank,
+  SheetPlan,
+} from '../../model/index.ts';
 import { flattened } from '../../outline/index.ts';
 import { drawnMark } from './drawnMarks.ts';
 import type { Frame } from './frame.ts';
-import { areaOfPoints, type Mark, type Path, type Point, type StrokeRole } from './mark.ts';
+import { areaOfPoints, line, type Mark, type Path, type Point, type StrokeRole } from './mark.ts';
 import { emptyRoom, inflated, type Room } from './room.ts';
 
 /** How far straight edges may be off the curves that they stand for: less than a line is wide at any scale. */
@@ -13,12 +21,37 @@ const drawnWithin: Length = millimetres(rational(1n, 20n));
 export function shapesOn({ pieces }: SheetPlan, frame: Frame): readonly Mark[] {
   const loops = new Map<DrawnPart, readonly (readonly ExactPoint[])[]>();
   return pieces.flatMap((piece) => {
-    const { drawn } = piece.member;
+    const { drawn, shared } = piece.member;
     if (drawn === undefined) return [];
     const known = loops.get(drawn) ?? loopsOf(drawn);
     loops.set(drawn, known);
-    return shapeMarks(piece, drawn, known, frame);
+    const to = placeIn(piece, drawn, frame);
+    if (shared === undefined) return shapeMarks(drawn, known, to);
+    const both = placesIn(drawn, shared).flatMap((place) => shapeMarks(drawn, known, (at) => to(place(at))));
+    const { parting } = shared;
+    return parting === undefined ? both : [...both, line('cut', to(parting.from), to(parting.to))];
   });
+}
+
+/** Of two that share a blank, the edges of each as they lie on the page; undefined for a blank of its own. */
+export function bothOn(
+  piece: PlannedPiece,
+  frame: Frame,
+): readonly (readonly (readonly Point[])[])[] | undefined {
+  const { drawn, shared } = piece.member;
+  if (drawn === undefined || shared === undefined) return undefined;
+  const [loops, to] = [loopsOf(drawn), placeIn(piece, drawn, frame)];
+  return placesIn(drawn, shared).map((place) => loops.map((loop) => loop.map((at) => to(place(at)))));
+}
+
+type Place = (at: ExactPoint) => ExactPoint;
+
+/** From the drawing to each one's place in the blank that two share: the second is turned half round. */
+function placesIn({ net }: DrawnPart, { at: [one, other] }: SharedBlank): readonly [Place, Place] {
+  return [
+    ({ x, y }) => ({ x: sum(x, one.x), y: sum(y, one.y) }),
+    ({ x, y }) => ({ x: minus(sum(other.x, net.length), x), y: minus(sum(other.y, net.width), y) }),
+  ];
 }
 
 /** A shape by itself, as large as the box on the page holds it. */
@@ -30,14 +63,16 @@ export interface SmallPicture {
 
 /** Undefined for a plain rectangle, which its size tells of. */
 export function smallPicture(
-  drawn: DrawnPart | undefined,
+  { drawn, shared }: Pick<PartMember, 'drawn' | 'shared'>,
   most: { readonly widthMm: number; readonly heightMm: number },
 ): SmallPicture | undefined {
   if (drawn?.outline === undefined) return undefined;
-  const [length, width] = [toDrawnMm(drawn.net.length), toDrawnMm(drawn.net.width)];
+  const box = shared ?? drawn.net;
+  const [length, width] = [toDrawnMm(box.length), toDrawnMm(box.width)];
   const scale = Math.min(most.widthMm / length, most.heightMm / width);
   const heightMm = width * scale;
-  const loops = loopsOf(drawn);
+  const one = loopsOf(drawn);
+  const all = shared === undefined ? [one] : placesIn(drawn, shared).map((to) => one.map((it) => it.map(to)));
   return {
     heightMm,
     draw: ({ x, y }) => {
@@ -45,7 +80,7 @@ export function smallPicture(
         x: x + toDrawnMm(at.x) * scale,
         y: y + heightMm - toDrawnMm(at.y) * scale,
       });
-      return edgesOf(loops, to, 'part outline');
+      return all.flatMap((loops) => edgesOf(loops, to, 'part outline'));
     },
   };
 }
@@ -64,12 +99,10 @@ function loopsOf({ outline, net }: DrawnPart): readonly (readonly ExactPoint[])[
 }
 
 function shapeMarks(
-  piece: PlannedPiece,
   drawn: DrawnPart,
   loops: readonly (readonly ExactPoint[])[],
-  frame: Frame,
+  to: (at: ExactPoint) => Point,
 ): readonly Mark[] {
-  const to = placeIn(piece, drawn, frame);
   // What is trimmed after gluing is no cut of the sheet.
   const role = drawn.outline === undefined ? 'pencil mark' : 'part outline';
   const marks = drawn.outline?.marks ?? [];
@@ -90,8 +123,8 @@ function edgesOf(
 }
 
 /**
- * From the drawing, whose datum is at the left bottom of the net size, to the page. A blank that lies across is
- * turned to the left, never over.
+ * From the drawing, whose datum is at the left bottom of the net size, to the page; from the blank itself, where
+ * two share it. A blank that lies across is turned to the left, never over.
  *
  *      ┌───────────┐ W        ┌───┐
  *      │  A        │    →     │   │
@@ -102,7 +135,7 @@ function edgesOf(
 function placeIn(piece: PlannedPiece, { net, leave }: DrawnPart, frame: Frame): (at: ExactPoint) => Point {
   const area = frame.area(piece.box);
   const [left, bottom] = [leave?.left ?? zero, leave?.bottom ?? zero];
-  const width = sum(net.width, bottom, leave?.top ?? zero);
+  const width = piece.member.shared?.width ?? sum(net.width, bottom, leave?.top ?? zero);
   const isAcross = piece.turned !== (piece.member.isTurned ?? false);
   return ({ x, y }) => {
     const [along, up] = [sum(x, left), sum(y, bottom)];

@@ -29,7 +29,9 @@ export function* documentOf(pages: Pages, about: About, fonts: Fonts): Printing<
     regular: embedded(fonts.regular, carry(document, 'regular', fonts.regular)),
     semibold: embedded(fonts.semibold, carry(document, 'semibold', fonts.semibold)),
   };
-  const contents = (marks: readonly Mark[], heightMm: number): string => contentOf(marks, heightMm, pens);
+  const letters = new TextEncoder();
+  const contents = (marks: readonly Mark[], heightMm: number): Uint8Array =>
+    letters.encode(contentOf(marks, heightMm, pens));
   const heads: ((of: number) => void)[] = [];
   const feet = new Map<readonly Mark[], PdfReference>();
   const shapes: string[] = [];
@@ -38,6 +40,8 @@ export function* documentOf(pages: Pages, about: About, fonts: Fonts): Printing<
     for (const name of bookmarks) document.outline.addItem(name);
     const { content, dictionary, fonts } = document.page;
     const above = document.ref();
+    // A few words: packing them takes longer than the file is worth.
+    above.compress = false;
     heads.push((of) => above.end(contents(head(of), heightMm)));
     // pdfkit has turned the page upside down, so that y runs down it; ours have y up, as the format has.
     content.buffer = [];
@@ -86,8 +90,8 @@ interface PdfDocument {
 interface PdfReference {
   compress: boolean;
   buffer: Uint8Array[];
-  write(operations: string): void;
-  end(operations: string): void;
+  write(operations: Uint8Array): void;
+  end(operations: Uint8Array): void;
   finalize(): void;
 }
 

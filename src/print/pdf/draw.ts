@@ -21,6 +21,10 @@ function rounded(pt: number): number {
   return Math.round(pt * 1000) / 1000;
 }
 
+function hundredths(pt: number): number {
+  return Math.round(pt * 100) / 100;
+}
+
 const grounds = {
   clear: '1 g',
   'step ground': '1 g',
@@ -70,7 +74,7 @@ export function contentOf(
     }
   }
   endOpen();
-  return operations.join('\n');
+  return `${operations.join('\n')}\n`;
 }
 
 /** Whether a mark is the line around an area, and no more. */
@@ -159,7 +163,8 @@ function drawWords(
   const chosen = `/${font.name} ${sizePt} Tf`;
   const isNew = chosen !== pen.font;
   pen.font = chosen;
-  const [x, y] = [toPt(at.x), pen.up(at.y)];
+  // Nobody measures from letters: a hundredth of a point will do.
+  const [x, y] = [hundredths(toPt(at.x)), hundredths(pen.up(at.y))];
   const place = turned ? `0 1 -1 0 ${x} ${y} Tm` : `${x} ${y} Td`;
   pen.say(`BT ${isNew ? `${chosen} ` : ''}${place} ${font.show(text, sizePt)} ET`);
 }

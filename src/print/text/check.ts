@@ -1,5 +1,5 @@
 import { minus, showExact, sum, unitOfRule, zero } from '../../measure/index.ts';
-import type { Batch, Build, Fault, Length, Outline, Settings, TileFit, Turning } from '../../model/index.ts';
+import type { Batch, Fault, Length, Settings, TileFit, Turning } from '../../model/index.ts';
 import {
   clean,
   counted,
@@ -58,7 +58,7 @@ function sameness(it: unknown): string {
   );
 }
 
-const warnings: readonly Fault['kind'][] = ['habit'];
+const warnings: readonly Fault['kind'][] = ['habit', 'hangs on a curve'];
 
 function isSound(fit: TileFit | undefined): boolean {
   return fit === undefined || fit.faults.every(({ kind }) => warnings.includes(kind));
@@ -91,8 +91,7 @@ function verdictOf(fit: TileFit | undefined, settings: Settings, look: Look): st
       ({ part, size, mark, scale }) => `mark the ${size} of ${clean(part)} at ${markOn(mark, scale)}`,
     ),
     ...(Object.values(build.edges).some((edge) => edge !== undefined) ? [turnsText(turns)] : []),
-    ...(unchecked.length === 0 ? [] : [`slopes at the ${listed(unchecked)}, unchecked`]),
-    ...boxesText(build),
+    ...(unchecked.length === 0 ? [] : [`the level at the ${listed(unchecked)} hangs on a curve`]),
     ...(rack === undefined
       ? []
       : [`${rack.stack} high and ${rack.sideBySide} side by side in ${clean(rack.rack)}`]),
@@ -101,26 +100,6 @@ function verdictOf(fit: TileFit | undefined, settings: Settings, look: Look): st
       .map(({ way, least, most }) => `with the knife's wander ${brief(least)} to ${brief(most)} ${way}`),
   ];
   return `${inPlay.join('; ')}; `;
-}
-
-/** Parts whose shape is another than the box that they are checked as. */
-function boxesText({ parts }: Build): readonly string[] {
-  const names = parts.flatMap(({ part, outline }) =>
-    outline === undefined || isBox(outline) ? [] : [eitherHand(part)],
-  );
-  const [first, ...others] = [...new Set(names)].map(clean);
-  if (first === undefined) return [];
-  const [verb, what] = others.length === 0 ? ['counts', 'a box'] : ['count', 'boxes'];
-  return [`${listed([first, ...others])} ${verb} as ${what}`];
-}
-
-/** Names have no commas: what follows one is `other hand`. */
-function eitherHand(part: string): string {
-  return part.split(',')[0] ?? part;
-}
-
-function isBox({ rim, holes }: Outline): boolean {
-  return holes.length === 0 && rim.length === 4 && rim.every(({ kind }) => kind === 'line');
 }
 
 /** As it is read on its rule, which may be of the other unit than all else here. */

@@ -1,0 +1,21 @@
+import { compareRationals, negate } from '../../measure/index.ts';
+import type { Rational, Segment, Way } from '../../model/index.ts';
+import { less, signOf } from '../vector.ts';
+import type { Plane } from './prism.ts';
+
+/** Where an edge looks, by its chord: one that slopes counts where it looks most, one halfway between up or along. */
+export function looksTo(
+  { from, to }: Pick<Segment, 'from' | 'to'>,
+  plane: Plane,
+): { readonly way: Way; readonly end: 'low' | 'high' } {
+  // The material lies to the left, so the edge looks to the right of travel: (y, −x).
+  const { x, y } = less(to, from);
+  const isToTheRight = compareRationals(size(y), size(x)) > 0;
+  return isToTheRight
+    ? { way: plane.right, end: signOf(y) > 0 ? 'high' : 'low' }
+    : { way: plane.up, end: signOf(x) > 0 ? 'low' : 'high' };
+}
+
+function size(a: Rational): Rational {
+  return signOf(a) < 0 ? negate(a) : a;
+}

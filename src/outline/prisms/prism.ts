@@ -1,0 +1,114 @@
+import { compare, minus, toFraction } from '../../measure/index.ts';
+import type { Block, Length, Outline, Stance, Way } from '../../model/index.ts';
+import { type Facets, flattened, type Lean, mostOff } from '../flatten.ts';
+import type { Motion } from '../loop.ts';
+import { laid } from '../makers/turned.ts';
+import { plus, point } from '../vector.ts';
+
+/**
+ * A flat part where it stands: its outline, as thick as the part, in the block that it takes up.
+ *
+ *        width ↑ ┌───╮
+ *              ╱ │   │╲
+ *              │ └───┴─→ length
+ *              └───┴──┘    thickness
+ */
+export interface Prism {
+  readonly block: Block;
+  readonly stance: Stance;
+  /** x from the block's low end the way of its length, y the way of its width; absent: all of the block. */
+  readonly outline?: Outline | undefined;
+}
+
+/** Two ways, seen with the first to the right and the second up. */
+export interface Plane {
+  readonly right: Way;
+  readonly up: Way;
+}
+
+/** True where it is less than its block. */
+export function isShaped<P extends Prism>(prism: P): prism is P & { readonly outline: Outline } {
+  return prism.outline !== undefined && !isRectangle(prism.outline);
+}
+
+const rectangles = new WeakMap<Outline, boolean>();
+
+/** An upright rectangle without holes. */
+function isRectangle(outline: Outline): boolean {
+  const known = rectangles.get(outline);
+  if (known !== undefined) return known;
+  const { rim, holes } = outline;
+  const isUpright = rim.every(
+    ({ kind, from, to }) => kind === 'line' && (compare(from.x, to.x) === 0 || compare(from.y, to.y) === 0),
+  );
+  const found = holes.length === 0 && rim.length === 4 && isUpright;
+  rectangles.set(outline, found);
+  return found;
+}
+
+/** How long it is that way. */
+export function spanOf({ block }: Prism, way: Way): Length {
+  return minus(block.high[way], block.low[way]);
+}
+
+const lain = new WeakMap<Outline, Map<string, Outline>>();
+
+/** Its outline where it lies in a plane across its thickness; the same one for equal parts one behind the other. */
+export function outlineIn(
+  { block, stance, outline }: Prism & { readonly outline: Outline },
+  plane: Plane,
+): Outline {
+  const shift = point(block.low[plane.right], block.low[plane.up]);
+  const isSwapped = stance.length !== plane.right;
+  const key = `${isSwapped} ${toFraction(shift.x)} ${toFraction(shift.y)}`;
+  const known = lain.get(outline) ?? new Map<string, Outline>();
+  lain.set(outline, known);
+  const motion: Motion = {
+    move: ({ x, y }) => plus(isSwapped ? { x: y, y: x } : { x, y }, shift),
+    swapsHands: isSwapped,
+  };
+  const there = known.get(key) ?? laid(outline, motion);
+  known.set(key, there);
+  return there;
+}
+
+const flat = new WeakMap<Outline, Map<string, Facets>>();
+
+/** An outline's facets, worked out once. */
+export function facetsOf(outline: Outline, lean: Lean, off: Length = mostOff): Facets {
+  const key = `${lean} ${toFraction(off)}`;
+  const known = flat.get(outline) ?? new Map<string, Facets>();
+  flat.set(outline, known);
+  const facets = known.get(key) ?? flattened(outline, lean, off);
+  known.set(key, facets);
+  return facets;
+}
+
+/** The rectangle of a block as it is seen in a plane. */
+export function rectangleIn({ low, high }: Block, { right, up }: Plane): Facets {
+  return [
+    [
+      { x: low[right], y: low[up] },
+      { x: high[right], y: low[up] },
+      { x: high[right], y: high[up] },
+      { x: low[right], y: high[up] },
+    ],
+  ];
+}
+
+/** All of it as it is seen along its thickness. */
+export function shadowOf(prism: Prism, plane: Plane, lean: Lean, off: Length = mostOff): Facets {
+  return isShaped(prism) ? facetsOf(outlineIn(prism, plane), lean, off) : rectangleIn(prism.block, plane);
+}
+
+/** The plane that looks along a way. */
+export function planeAcross(way: Way): Plane {
+  switch (way) {
+    case 'across':
+      return { right: 'along', up: 'up' };
+    case 'along':
+      return { right: 'across', up: 'up' };
+    case 'up':
+      return { right: 'across', up: 'along' };
+  }
+}

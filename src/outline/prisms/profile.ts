@@ -1,0 +1,74 @@
+import { compare, millimetres } from '../../measure/index.ts';
+import type { Enclosure, Length, Outline } from '../../model/index.ts';
+import { boxOf } from '../box.ts';
+import type { Lean } from '../flatten.ts';
+import { heightsAt } from '../heights.ts';
+import { heightAt, slabs, slices } from '../slabs.ts';
+import { facetsOf, outlineIn, type Plane, type Prism } from './prism.ts';
+
+type Shaped = Prism & { readonly outline: Outline };
+
+/** A stretch of a prism's upper edge: it goes straight from `start` to `end`. */
+export interface TopEdge {
+  readonly from: Length;
+  readonly to: Length;
+  readonly start: Length;
+  readonly end: Length;
+}
+
+/**
+ * The upper edge of a prism as it is seen in a plane, from its left.
+ *
+ *    start ╭──╮
+ *      ●───╯  │ ┌──●
+ *      │      └─┘  │ end
+ */
+export function topEdgesOf(prism: Shaped, plane: Plane, lean: Lean): readonly TopEdge[] {
+  return [...slabs([facetsOf(outlineIn(prism, plane), lean)])].flatMap(
+    ({ from, to, layers }): readonly TopEdge[] => {
+      const above = layers.findLast(({ height }) => height.numerator > 0n)?.above;
+      if (above === undefined) return [];
+      const [start, end] = [from, to].map((at) => millimetres(heightAt(above, at)));
+      return [{ from: millimetres(from), to: millimetres(to), start: start!, end: end! }]; // two of two
+    },
+  );
+}
+
+/** How high a prism's upper edge is at its left or its right end in a plane. */
+export function endHeightOf(
+  prism: Shaped,
+  plane: Plane,
+  end: 'left' | 'right',
+): Enclosure<Length> | undefined {
+  const outline = outlineIn(prism, plane);
+  const box = boxOf(outline)[end];
+  return heightsAt(outline, end === 'left' ? box.lo : box.hi)?.top;
+}
+
+/** Where along the right of a plane a prism has something between two heights. */
+export function reachBetween(
+  prism: Shaped,
+  plane: Plane,
+  [low, high]: readonly [Length, Length],
+  lean: Lean,
+): readonly (readonly [Length, Length])[] {
+  const { block } = prism;
+  const [left, right] = [block.low[plane.right], block.high[plane.right]];
+  const strip = [
+    [
+      { x: left, y: low },
+      { x: right, y: low },
+      { x: right, y: high },
+      { x: left, y: high },
+    ],
+  ];
+  const found: (readonly [Length, Length])[] = [];
+  for (const it of slices(facetsOf(outlineIn(prism, plane), lean), strip)) {
+    if (!it.isInFirst || !it.isInSecond || it.area.numerator === 0n) continue;
+    const [from, to] = [millimetres(it.from), millimetres(it.to)];
+    const last = found.at(-1);
+    if (last === undefined || compare(last[1], from) < 0) found.push([from, to]);
+    else if (compare(last[1], to) < 0) found[found.length - 1] = [last[0], to];
+  }
+  return found;
+}
