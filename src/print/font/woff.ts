@@ -5,7 +5,8 @@ export type Tables = (tag: string) => DataView | undefined;
 
 /**
  * The tables in a WOFF file, each unpacked when it is first asked for: measuring words needs none of the
- * outlines, which are most of the file.
+ * outlines, which are most of the file. The files that ship hold their tables as they are, so that there is nothing
+ * to unpack.
  *
  * @source W3C Recommendation "WOFF File Format 1.0" (2012), sections 3 and 4
  */
