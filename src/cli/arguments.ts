@@ -28,6 +28,7 @@ export interface Request {
   readonly watch: boolean;
   readonly effort: string | undefined;
   readonly paper: string | undefined;
+  readonly margin: string | undefined;
   readonly pages: string | undefined;
   /** What the bars of 100 mm measure on paper. */
   readonly bar: readonly string[];
@@ -140,6 +141,7 @@ export function readArguments(argv: readonly string[]): ReadArguments {
       watch: typed.watch === true,
       effort: text(typed.effort),
       paper: text(typed.paper)?.toLowerCase(),
+      margin: text(typed.margin),
       pages: text(typed.pages),
       bar: texts(typed.bar),
       pitch: text(typed.pitch),

@@ -89,6 +89,12 @@ export const options = {
     says: 'a0 to a5, letter, legal or ledger',
     builtIn: 'what A4 and Letter share',
   },
+  margin: {
+    flag: '--margin',
+    value: 'MEASURE',
+    says: 'leave so much free on each side of the paper',
+    builtIn: '10 mm',
+  },
   landscape: { flag: '--landscape', says: 'print with the longer side of the paper across' },
   storyStick: {
     flag: '--story-stick',
@@ -224,6 +230,7 @@ export const commands = {
       'storyStick',
       'paper',
       'landscape',
+      'margin',
       'pages',
       ...everywhere,
     ],
@@ -290,7 +297,7 @@ export const commands = {
       'Without -o it lists the masters in text: size, parts, offsets to mark out by with a rule, and compass steps.',
     ],
     operands: { least: 1, most: 2, what: 'FILE and NAME' },
-    options: [...writing, ...working, 'paper', 'landscape', 'pages', 'bar', 'pitch', ...everywhere],
+    options: [...writing, ...working, 'paper', 'landscape', 'margin', 'pages', 'bar', 'pitch', ...everywhere],
     examples: [
       { line: 'cardwright masters specs/hillside.yaml', says: 'sizes, parts and offsets as text' },
       {

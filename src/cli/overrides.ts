@@ -1,5 +1,13 @@
 import { effortSteps, paperNamed } from '../expand/index.ts';
-import { inches, isGraduation, isPositive, millimetres, readMeasure } from '../measure/index.ts';
+import {
+  inches,
+  isGraduation,
+  isNegative,
+  isPositive,
+  millimetres,
+  readMeasure,
+  zero,
+} from '../measure/index.ts';
 import {
   type Diagnostic,
   diagnose,
@@ -20,6 +28,7 @@ import { readTyped } from './typedMeasure.ts';
 export function readOverrides(request: Request): Outcome<Overrides> {
   const rulers = readRulers(request);
   const effort = readEffort(request.effort);
+  const margin = readMargin(request);
   const made = request.make.map(readMake);
   const make = made.flatMap(({ value }) => (value === undefined ? [] : [value]));
   const tried = request.with.map((text) => readWith(text, request.units));
@@ -32,6 +41,7 @@ export function readOverrides(request: Request): Outcome<Overrides> {
       ...(first === undefined ? {} : { ruler: [first, ...others] as NonEmpty<Length> }),
       ...(request.paper === undefined ? {} : { paper: paperNamed(request.paper as PaperName) }),
       ...(request.landscape ? { landscape: true } : {}),
+      ...(margin.value === undefined ? {} : { margin: margin.value }),
       ...(effort.value === undefined ? {} : { effort: effort.value }),
       ...(make.length === 0 ? {} : { make }),
       ...(thicknesses.length === 0 ? {} : { thicknesses }),
@@ -39,6 +49,7 @@ export function readOverrides(request: Request): Outcome<Overrides> {
     diagnostics: [
       ...rulers.diagnostics,
       ...effort.diagnostics,
+      ...margin.diagnostics,
       ...[...made, ...tried].flatMap((it) => it.diagnostics),
       ...triedTwice(thicknesses),
     ],
@@ -86,6 +97,21 @@ function readEffort(text: string | undefined): Outcome<Effort> {
   return {
     value: undefined,
     diagnostics: [diagnose('C13', place, { found: text, meant: didYouMean(text, names) })],
+  };
+}
+
+/** Whether the paper has room for it is seen when pages are composed. */
+function readMargin({ margin, units }: Pick<Request, 'margin' | 'units'>): Outcome<Length> {
+  if (margin === undefined) return { value: undefined, diagnostics: [] };
+  // None is none in any unit.
+  const length = margin.trim() === '0' ? zero : readTyped(margin, units);
+  const why =
+    typeof length === 'string' ? length : isNegative(length) ? 'a margin is not below zero' : undefined;
+  if (typeof length !== 'string' && why === undefined) return { value: length, diagnostics: [] };
+  const place = { kind: 'argument', argument: `--margin ${margin}` } as const;
+  return {
+    value: undefined,
+    diagnostics: [diagnose('C38', place, { found: margin, why: why ?? '' })],
   };
 }
 

@@ -23,7 +23,7 @@ export function wayOf(side: LevelSide): 'across' | 'along' {
 }
 
 /** The way from one side to that over against it. */
-function wayThrough(side: LevelSide): 'across' | 'along' {
+export function wayThrough(side: LevelSide): 'across' | 'along' {
   return wayOf(side) === 'across' ? 'along' : 'across';
 }
 

@@ -9,14 +9,17 @@ import {
   type StandingPart,
   type Way,
 } from '../model/index.ts';
+import type { Lean } from '../outline/index.ts';
+import { type Closing, facesAt, type Opening, seenThrough } from './seeThrough.ts';
 import { reachesSide, wayOf } from './tops.ts';
 
 type NoWall = Extract<Fault, { kind: 'not closed' }>;
+type WallFault = NoWall | Extract<Fault, { kind: 'hangs on a curve' }>;
 
 /**
  * Sides that are declared to be walls but leave a way through. `{ foot: LEVEL }` has to be closed just above
  * that level, so that a wall goes up there from the neighbour's floor; `wall` from the table up to whatever is
- * highest there.
+ * highest there. What is cut out of a piece is closed by what stands behind it.
  *
  *    ┌────┐  ┌──┐               open: from 4 to 7
  *    │    ├──┤  │ ← level
@@ -25,13 +28,28 @@ type NoWall = Extract<Fault, { kind: 'not closed' }>;
  *
  * @param toldWays  directions in which a sum doesn't come out: that a part is short there has been told
  */
-export function wallFaults(build: Build, toldWays: readonly Way[]): readonly NoWall[] {
-  return levelSides.flatMap((side): readonly NoWall[] => {
+export function wallFaults(build: Build, toldWays: readonly Way[]): readonly WallFault[] {
+  return levelSides.flatMap((side): readonly WallFault[] => {
     const edge = build.edges[side];
     if (edge === undefined || edge.kind === 'floor') return [];
     const isTold = toldWays.some((way) => way !== wayOf(side) && way !== 'up');
-    const [first] = isTold ? [] : openings(build, side, edge);
-    if (first === undefined) return [];
+    if (isTold) return [];
+    const reaching = build.parts.filter((part) => reachesSide(build, part, side));
+    const faces = facesAt(reaching, side);
+    // With straight edges around the curves nothing is open that is not.
+    const [first] = openings(build, side, edge, reaching, faces, 'outward');
+    const [face] = faces;
+    if (first === undefined) {
+      const isOpen = face !== undefined && openings(build, side, edge, reaching, faces, 'inward').length > 0;
+      const doubt = {
+        kind: 'hangs on a curve',
+        at: edge.at,
+        what: 'way through',
+        other: undefined,
+        side,
+      } as const;
+      return isOpen ? [{ ...doubt, part: face }] : [];
+    }
     const level = edge.kind === 'foot' ? edge.level : zero;
     const isAllAlong = compare(minus(first.to, first.from), build.footprint[wayOf(side)]) === 0;
     return [
@@ -40,22 +58,57 @@ export function wallFaults(build: Build, toldWays: readonly Way[]): readonly NoW
   });
 }
 
-interface Opening {
-  readonly from: Length;
-  readonly to: Length;
+/** Stretches of a side, wider than the slack, that nothing closes. */
+function openings(
+  build: Build,
+  side: LevelSide,
+  edge: Exclude<Edge, { kind: 'floor' }>,
+  reaching: readonly StandingPart[],
+  faces: readonly StandingPart[],
+  lean: Lean,
+): readonly Opening[] {
+  const way = wayOf(side);
+  const closing = closingOf(edge, build);
+  const shaped = shapedStretch(build, faces, way);
+  const open: { from: Length; to: Length }[] = [];
+  const seen = shaped === undefined ? [] : seenThrough(build, side, reaching, shaped, closing, lean);
+  const isShaped = ({ from, to }: Opening) =>
+    shaped !== undefined && compare(from, shaped.from) >= 0 && compare(to, shaped.to) <= 0;
+  const all = [...openInBlocks(build, reaching, way, closing).filter((it) => !isShaped(it)), ...seen];
+  for (const { from, to } of all.sort((a, b) => compare(a.from, b.from))) {
+    const last = open.at(-1);
+    if (last !== undefined && compare(last.to, from) === 0) last.to = to;
+    else open.push({ from, to });
+  }
+  return open.filter(({ from, to }) => compare(minus(to, from), build.slack) > 0);
 }
 
-/** Stretches of a side, wider than the slack, that nothing closes. */
-function openings(build: Build, side: LevelSide, edge: Exclude<Edge, { kind: 'floor' }>): readonly Opening[] {
-  const way = wayOf(side);
-  const reaching = build.parts
-    .filter((part) => reachesSide(build, part, side))
-    .sort((a, b) => compare(a.block.low[way], b.block.low[way]));
+/** From the first to the last face whose outline is seen, within the tile. */
+function shapedStretch(
+  { footprint }: Build,
+  faces: readonly StandingPart[],
+  way: 'across' | 'along',
+): Opening | undefined {
+  const [first] = faces;
+  if (first === undefined) return undefined;
+  const from = faces.reduce((least, { block }) => smaller(least, block.low[way]), first.block.low[way]);
+  const to = faces.reduce((most, { block }) => larger(most, block.high[way]), first.block.high[way]);
+  return { from: larger(from, zero), to: smaller(to, footprint[way]) };
+}
+
+/** The stretches from end to end of the blocks that nothing closes. */
+function openInBlocks(
+  build: Build,
+  all: readonly StandingPart[],
+  way: 'across' | 'along',
+  closing: Closing,
+): readonly Opening[] {
+  const reaching = [...all].sort((a, b) => compare(a.block.low[way], b.block.low[way]));
   const end = build.footprint[way];
   const ends = [zero, end, ...reaching.flatMap(({ block }) => [block.low[way], block.high[way]])]
     .filter((it) => compare(it, zero) >= 0 && compare(it, end) <= 0)
     .sort(compare);
-  const open: { from: Length; to: Length }[] = [];
+  const open: Opening[] = [];
   let standing: StandingPart[] = [];
   let next = 0;
   for (const [index, to] of ends.entries()) {
@@ -66,21 +119,21 @@ function openings(build: Build, side: LevelSide, edge: Exclude<Edge, { kind: 'fl
       standing.push(part);
     }
     standing = standing.filter(({ block }) => compare(block.high[way], from) > 0);
-    if (isClosed(standing, edge, build)) continue;
-    const last = open.at(-1);
-    if (last !== undefined && compare(last.to, from) === 0) last.to = to;
-    else open.push({ from, to });
+    if (!isClosed(standing, closing, build)) open.push({ from, to });
   }
-  return open.filter(({ from, to }) => compare(minus(to, from), build.slack) > 0);
+  return open;
+}
+
+function closingOf(edge: Exclude<Edge, { kind: 'floor' }>, { lip }: Build): Closing {
+  const start = edge.kind === 'foot' ? edge.level : zero;
+  return {
+    start,
+    upTo: (top) => (edge.kind === 'foot' ? smaller(top, sum(start, lip)) : top),
+  };
 }
 
 /** True where the pieces of one stretch go up without a gap from where the wall has to begin. */
-function isClosed(
-  standing: readonly StandingPart[],
-  edge: Exclude<Edge, { kind: 'floor' }>,
-  { lip, glueLine }: Build,
-): boolean {
-  const start = edge.kind === 'foot' ? edge.level : zero;
+function isClosed(standing: readonly StandingPart[], { start, upTo }: Closing, { glueLine }: Build): boolean {
   const reached = [...standing]
     .sort((a, b) => compare(a.block.low.up, b.block.low.up))
     .reduce(
@@ -88,6 +141,5 @@ function isClosed(
       start,
     );
   const top = standing.reduce((most, { block }) => larger(most, block.high.up), zero);
-  const wanted = edge.kind === 'foot' ? smaller(top, sum(start, lip)) : top;
-  return compare(reached, start) > 0 && compare(reached, wanted) >= 0;
+  return compare(reached, start) > 0 && compare(reached, upTo(top)) >= 0;
 }

@@ -6,13 +6,16 @@ import {
   millimetres,
   minus,
   multiply,
+  rational,
   subtract,
   sum,
   zero,
 } from '../measure/index.ts';
-import type { Length, Outline, Point, Rational } from '../model/index.ts';
-import { type Facets, flattened } from './flatten.ts';
+import type { Enclosure, Length, Outline, Point, Rational } from '../model/index.ts';
+import { type Facets, flattened, type Lean, mostOff } from './flatten.ts';
 import { offset } from './offset.ts';
+import { hair, snappedPoint } from './root.ts';
+import { isStraight } from './sharing.ts';
 import { half } from './vector.ts';
 
 /** Two of one outline side by side in one blank, the one turned half round in its box. */
@@ -22,49 +25,86 @@ export interface Pairing {
   /** Which of them begins at the datum. */
   readonly first: 'as drawn' | 'turned';
   /** How far along the other's box begins: never below 0, where the two boxes are one. */
-  readonly shift: Length;
+  readonly shift: Enclosure<Length>;
 }
 
+interface Box {
+  readonly length: Length;
+  readonly width: Length;
+}
+
+type Way = Omit<Pairing, 'shift'>;
+
+const ways: readonly Way[] = (['length', 'width'] as const).flatMap((along) =>
+  (['as drawn', 'turned'] as const).map((first) => ({ along, first })),
+);
+
+/** How far straight edges may be off curves while the best of the ways is chosen. */
+const roughly: Length = millimetres(rational(1n, 20n));
+
 /**
- * The four ways of laying an outline and its half-turn head to tail, each as near as a kerf between them
- * allows; nothing where no edge of the kerf's width can be drawn round it.
+ * Lays an outline and its half-turn head to tail, as near as a kerf between them allows, in whichever of the
+ * four ways takes the least; undefined where no edge of the kerf's width can be drawn round it.
  *
  *      ┌───────╲ ╲───────┐
  *      │   1    ╲ ╲   2  │      shift: the longest way, on any level, from the right edge of the first
  *      └─────────╲ ╲─────┘      (with the kerf round it) to the left edge of the second
  *
- * No two points of them come nearer than the kerf; a sharp corner keeps a little more, and so does a curve, by
- * what its straight edges are off it.
+ * No two points of them come nearer than the kerf; a sharp corner keeps a little more.
  *
  * @param box  the part's net size, with the outline on its datum
  */
-export function headToTail(
-  outline: Outline,
-  box: { readonly length: Length; readonly width: Length },
-  kerf: Length,
-): readonly Pairing[] {
+export function headToTail(outline: Outline, box: Box, kerf: Length): Pairing | undefined {
   const [grown] = kerf.numerator === 0n ? [outline] : offset(outline, kerf);
-  if (grown === undefined) return [];
-  const drawn = { own: flattened(outline, 'outward'), grown: flattened(grown, 'outward') };
-  const halfRound = ({ x, y }: Point): Point => ({ x: minus(box.length, x), y: minus(box.width, y) });
-  const turned = { own: moved(drawn.own, halfRound), grown: moved(drawn.grown, halfRound) };
-  //  What lies one above the other lies one after the other, looked at from the side.
-  const fromTheSide = ({ x, y }: Point): Point => ({ x: y, y: minus(zero, x) });
-  const unsure = sum(grown.within, outline.within);
-  return (['length', 'width'] as const).flatMap((along) =>
-    (['as drawn', 'turned'] as const).flatMap((first): readonly Pairing[] => {
-      const [before, after] = first === 'as drawn' ? [drawn.grown, turned.own] : [turned.grown, drawn.own];
-      const way =
-        along === 'length'
-          ? longestWay(before, after)
-          : longestWay(moved(before, fromTheSide), moved(after, fromTheSide));
-      return way === undefined ? [] : [{ along, first, shift: larger(zero, sum(way, unsure)) }];
-    }),
-  );
+  if (grown === undefined) return undefined;
+  const both: Both = { outline, grown, box, isExact: isStraight(outline) && isStraight(grown) };
+  let best: { readonly way: Way; readonly area: Rational } | undefined;
+  for (const way of ways) {
+    const shift = shiftOf(way, both, 'outward', both.isExact ? mostOff : roughly);
+    if (shift === undefined) return undefined;
+    const other = way.along === 'length' ? box.width : box.length;
+    const area = multiply(sum(box[way.along], shift), other);
+    if (best === undefined || compareRationals(area, best.area) < 0) best = { way, area };
+  }
+  const hi = best && shiftOf(best.way, both, 'outward', mostOff);
+  if (best === undefined || hi === undefined) return undefined;
+  const lo = both.isExact ? hi : (shiftOf(best.way, both, 'inward', mostOff) ?? zero);
+  return { ...best.way, shift: { lo, hi } };
 }
 
-function moved(shape: Facets, move: (at: Point) => Point): Facets {
-  return shape.map((loop) => loop.map(move));
+interface Both {
+  readonly outline: Outline;
+  readonly grown: Outline;
+  readonly box: Box;
+  /** Nothing is rounded then. */
+  readonly isExact: boolean;
+}
+
+/** Surely so far with edges that lean outward, at least so far with edges that lean inward. */
+function shiftOf(
+  { along, first }: Way,
+  { outline, grown, box, isExact }: Both,
+  lean: Exclude<Lean, 'along'>,
+  off: Length,
+): Length | undefined {
+  const halfRound = ({ x, y }: Point): Point => ({ x: minus(box.length, x), y: minus(box.width, y) });
+  //  What lies one above the other lies one after the other, looked at from the side.
+  const fromTheSide = ({ x, y }: Point): Point => ({ x: y, y: minus(zero, x) });
+  const asIt = (at: Point): Point => at;
+  const place = (isTurned: boolean) => (at: Point) =>
+    (along === 'length' ? asIt : fromTheSide)((isTurned ? halfRound : asIt)(at));
+  // What was rounded has long numbers, which a hair makes short.
+  const short = (at: Point): Point => (isExact ? at : snappedPoint(at));
+  const moved = (shape: Facets, move: (at: Point) => Point) =>
+    shape.map((loop) => loop.map((at) => short(move(at))));
+  const isTurned = first === 'turned';
+  const way = longestWay(
+    moved(flattened(grown, lean, off), place(isTurned)),
+    moved(flattened(outline, lean, off), place(!isTurned)),
+  );
+  if (way === undefined) return undefined;
+  const unsure = isExact ? zero : sum(grown.within, outline.within, hair, hair);
+  return larger(zero, lean === 'outward' ? sum(way, unsure) : minus(way, unsure));
 }
 
 /**

@@ -132,3 +132,37 @@ describe('the pages of several forms', () => {
     expect(new Set(said).size).toBe(said.length);
   });
 });
+
+describe('margins', () => {
+  const boxes = async (...argv: readonly string[]) => {
+    const ran = await cut(['-o', 'page.svg', '--pages', '1', ...argv]);
+    const text = ran.text('page.svg') ?? '';
+    return { ...ran, lefts: [...text.matchAll(/<text [^>]* x="([\d.]+)"/g)].map(([, x]) => Number(x)) };
+  };
+
+  it.each([
+    ['10 mm where nothing is said', [], 10],
+    ['what the command line says', ['--margin', '12.5mm'], 12.5],
+    ['none at all', ['--margin', '0'], 0],
+    // Source: NIST SP 811 (2008), Appendix B.8: 1 inch = 25.4 mm exactly.
+    ['a bare number in the unit that is asked for', ['--units', 'in', '--margin', '1/4'], 6.35],
+  ])('are %s', async (_, argv, margin) => {
+    const { lefts, code } = await boxes(...argv);
+    expect(code).toBe(0);
+    expect(Math.min(...lefts)).toBeCloseTo(margin, 3);
+  });
+
+  it.each([
+    ['8', 'error C38: ', '8 in or 8 mm?'],
+    ['wide', 'error C38: ', 'no measure is written as "wide"'],
+    ['-5mm', 'error C38: ', 'a margin is not below zero'],
+    ['60mm', 'error O21: ', 'within its margins the paper leaves 28 × 90 mm'],
+    ['90mm', 'error O21: ', 'within its margins the paper leaves nothing'],
+  ])('of %s are refused', async (typed, code, why) => {
+    const ran = await boxes(`--margin=${typed}`);
+    expect(ran.code).toBeGreaterThan(0);
+    expect(ran.stderr).toContain(code);
+    expect(ran.stderr).toContain(why);
+    expect(written(ran)).toEqual([]);
+  });
+});

@@ -236,6 +236,11 @@ export const cliPages: Readonly<Record<keyof typeof cliCodes, ExplainPage>> = {
       run: ['convert', 'kit.yaml', 'shelf.yaml', '-o', 'mm/', '--force'],
     },
   },
+  C38: {
+    why: 'Printers leave a few millimetres along each edge of the paper blank. The margin says how much stays free on each side: a measure, zero or more, that names its unit. In a file it is the key margin under print:.',
+    failing: line('cut', 'kit.yaml', '-o', 'sheets.pdf', '--margin', '8'),
+    mended: line('cut', 'kit.yaml', '-o', 'sheets.pdf', '--margin', '8mm'),
+  },
   C40: {
     why: 'The file is not there, or may not be read, or is a folder. Paths are taken from the folder that the command is run in.',
     failing: line('check', 'kti.yaml'),

@@ -235,6 +235,13 @@ export const cliCodes = {
     say: (it: { count: number }) => `${it.count} files are converted, and they can't all go to one place`,
     hint: () => '-o mm/   a folder that is there; each goes into it under its own name',
   }),
+  C38: entry({
+    severity: 'fatal',
+    title: 'a margin that is not understood',
+    say: (it: { found: string; why: string }) =>
+      `"--margin" wants a measure, how much of the paper stays free on each side; found "${it.found}": ${it.why}`,
+    hint: () => '--margin 8mm, --margin 1/4in',
+  }),
   C40: entry({
     severity: 'fatal',
     title: 'a file that cannot be read',

@@ -17,7 +17,7 @@ export const printCodes = {
     title: 'paper too small for the sheets',
     say: (it: { room: string; needed: string }) =>
       `within its margins the paper leaves ${it.room}; the printed sheets and their scale bars need ${it.needed}`,
-    hint: () => 'take larger paper, or narrower margins',
+    hint: () => 'take larger paper (--paper), or narrower margins (--margin)',
   }),
   O23: entry({
     severity: 'error',

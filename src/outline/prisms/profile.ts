@@ -1,9 +1,10 @@
-import { compare, millimetres } from '../../measure/index.ts';
+import { add, compare, millimetres, multiply } from '../../measure/index.ts';
 import type { Enclosure, Length, Outline } from '../../model/index.ts';
 import { boxOf } from '../box.ts';
-import type { Lean } from '../flatten.ts';
+import type { Facets, Lean } from '../flatten.ts';
 import { heightsAt } from '../heights.ts';
 import { heightAt, slabs, slices } from '../slabs.ts';
+import { half } from '../vector.ts';
 import { facetsOf, outlineIn, type Plane, type Prism } from './prism.ts';
 
 type Shaped = Prism & { readonly outline: Outline };
@@ -71,4 +72,32 @@ export function reachBetween(
     else if (compare(last[1], to) < 0) found[found.length - 1] = [last[0], to];
   }
   return found;
+}
+
+/** A stretch in which no edge of several shapes begins, ends or crosses another, as it is in its middle. */
+export interface Column {
+  readonly from: Length;
+  readonly to: Length;
+  /** From the bottom, without the gaps between them. */
+  readonly layers: readonly {
+    readonly low: Length;
+    readonly high: Length;
+    readonly isIn: readonly boolean[];
+  }[];
+}
+
+/** Shapes side by side as columns, from the left. */
+export function columnsOf(shapes: readonly Facets[]): readonly Column[] {
+  return [...slabs(shapes)].map(({ from, to, layers }): Column => {
+    const middle = multiply(add(from, to), half);
+    return {
+      from: millimetres(from),
+      to: millimetres(to),
+      layers: layers.map(({ below, above, isIn }) => ({
+        low: millimetres(heightAt(below, middle)),
+        high: millimetres(heightAt(above, middle)),
+        isIn,
+      })),
+    };
+  });
 }

@@ -6,9 +6,9 @@ import { describeDiagnostic } from '../json/diagnostics.ts';
 import { type FileOut, versions } from '../json/documents.ts';
 import { describeLength, lengthOrNull } from '../json/length.ts';
 import type { Document } from '../json/schema.ts';
+import { compassOf, offsetsOf } from '../offsets.ts';
 import { chosen } from './compose.ts';
 import type { Bars } from './correction.ts';
-import { compassOf, offsetsOf } from './settingOut.ts';
 import type { TracedMaster } from './tracing.ts';
 
 export interface MastersAsked {

@@ -1,21 +1,12 @@
 import type { Batch, Length } from '../../model/index.ts';
 import { boxOf } from '../../outline/index.ts';
-import {
-  type Column,
-  clean,
-  indented,
-  type Lines,
-  type Look,
-  paragraph,
-  signsOf,
-  table,
-  wrap,
-} from '../columns/index.ts';
+import { clean, indented, type Lines, type Look, paragraph, signsOf, wrap } from '../columns/index.ts';
+import { compassOf, hasCurve, offsetsOf } from '../offsets.ts';
 import { type Showing, showingOf } from '../text/lengths.ts';
+import { offsetTable } from '../text/offsetTable.ts';
 import { chosen } from './compose.ts';
 import { sizeOf } from './drawing.ts';
 import { keptWords, partWords } from './notes.ts';
-import { compassOf, hasCurve, offsetsOf, standsOnItsBase } from './settingOut.ts';
 import type { TracedMaster } from './tracing.ts';
 
 /** Masters for who has no printer: sizes, parts, offsets to mark out by, compass steps. */
@@ -39,7 +30,7 @@ export function printMasters(
 function masterLines(traced: TracedMaster, pitch: Length, showing: Showing, look: Look): Lines {
   const { master, parts } = traced;
   const { length, width, isExact } = sizeOf(boxOf(master.outline));
-  const { rule, heavyRule, times } = signsOf(look);
+  const { heavyRule, times } = signsOf(look);
   const title = `${clean(master.name)}, ${isExact ? '' : 'about '}${showing.pair(length, width)}`;
   const inner = look.width - 2;
   return [
@@ -52,33 +43,15 @@ function masterLines(traced: TracedMaster, pitch: Length, showing: Showing, look
         ...(parts.length === 0 ? paragraph('No part of this batch is traced from it.', inner) : []),
         ...parts.flatMap((it) => paragraph(partWords(it, traced).replace('×', times), inner - 2, '  ')),
         '',
-        ...offsetLines(traced, pitch, showing, { ...look, width: inner }, rule),
+        ...offsetTable(offsetsOf(master.outline, pitch), `Offsets every ${showing.full(pitch)}`, showing, {
+          ...look,
+          width: inner,
+        }),
         ...compassLines(traced, showing, { ...look, width: inner }),
       ],
       2,
     ),
   ];
-}
-
-function offsetLines(
-  { master: { outline } }: TracedMaster,
-  pitch: Length,
-  showing: Showing,
-  look: Look,
-  rule: string,
-): Lines {
-  const offsets = offsetsOf(outline, pitch);
-  const isPlain = standsOnItsBase(offsets);
-  const headings: readonly Column[] = (isPlain ? ['along', 'up'] : ['along', 'from', 'up to']).map(
-    (heading): Column => ({ heading, align: 'right', wraps: false }),
-  );
-  const rows = offsets.map(({ along, bottom, top, isCorner }) => {
-    const here = `${isCorner ? '* ' : ''}${showing.brief(along)}`;
-    const [low, high] = [showing.brief(bottom.lo), showing.brief(top.lo)];
-    return isPlain ? [here, high] : [here, low, high];
-  });
-  const every = `Offsets every ${showing.full(pitch)}, and at each corner (*)`;
-  return [...paragraph(every, look.width), ...table(headings, rows, { columns: look.width, rule })];
 }
 
 function compassLines({ master: { outline } }: TracedMaster, showing: Showing, look: Look): Lines {

@@ -20,7 +20,7 @@ export function paperFault(
   const marginMm = toDrawnMm(margin.value);
   const [acrossMm, upMm] = [widthMm - 2 * marginMm, heightMm - 2 * marginMm];
   if (acrossMm >= least.widthMm && upMm >= least.heightMm) return undefined;
-  const room = `${shown(acrossMm)} × ${shown(upMm)} mm`;
+  const room = acrossMm > 0 && upMm > 0 ? `${shown(acrossMm)} × ${shown(upMm)} mm` : 'nothing';
   return diagnose('O21', nowhere, { room, needed: `${least.widthMm} × ${least.heightMm} mm` });
 }
 

@@ -1,27 +1,11 @@
-import {
-  compare,
-  millimetres,
-  multiply,
-  rational,
-  scaled,
-  subtract,
-  sum,
-  toFraction,
-  zero,
-} from '../../measure/index.ts';
-import type {
-  DrawnMark,
-  DrawnPart,
-  Enclosure,
-  Length,
-  MaterialPlan,
-  Outline,
-  Point,
-} from '../../model/index.ts';
-import { compassStepsOf, ordinatesOf, outlineKey } from '../../outline/index.ts';
-import { type Column, clean, indented, type Lines, paragraph, signsOf, table } from '../columns/index.ts';
-import type { Showing } from './lengths.ts';
+import { compare, millimetres, rational, scaled, subtract, toFraction, zero } from '../../measure/index.ts';
+import type { DrawnMark, DrawnPart, Length, MaterialPlan, Outline, Point } from '../../model/index.ts';
+import { compassStepsOf, outlineKey } from '../../outline/index.ts';
+import { clean, indented, type Lines, paragraph } from '../columns/index.ts';
+import { offsetsOf } from '../offsets.ts';
+import { near, type Showing } from './lengths.ts';
 import type { Setting } from './material.ts';
+import { offsetTable } from './offsetTable.ts';
 
 /**
  * How to set each outline out in its blank by hand: what is left on, in which order to work, the height of its
@@ -112,24 +96,15 @@ function isUpright({ rim }: Outline): boolean {
   return rim.every(({ from, to }) => compare(from.x, to.x) === 0 || compare(from.y, to.y) === 0);
 }
 
-/** A table of offsets. */
 function heightLines(outline: Outline, name: string, { showing, look }: Setting): Lines {
-  const { rule } = signsOf(look);
-  const columns = look.width - 2;
   const pitch = pitchFor(outline, showing);
-  const rows = ordinatesOf(outline, pitch).map(({ along, bottom, top }) => [
-    showing.brief(along),
-    near(bottom, showing),
-    near(top, showing),
-  ]);
-  const headings = ['along', 'from', 'up to'].map(
-    (heading): Column => ({ heading, align: 'right', wraps: false }),
-  );
-  return [
-    ...paragraph(`${name}, every ${showing.full(pitch)} along:`, columns),
-    ...table(headings, rows, { columns, rule }),
-  ];
+  const offsets = offsetsOf(outline, pitch, netCorner);
+  const lead = `${name}, every ${showing.full(pitch)} along`;
+  return offsetTable(offsets, lead, showing, { ...look, width: look.width - 2 });
 }
+
+/** Holes and marks too are told from there. */
+const netCorner: Point = { x: zero, y: zero };
 
 /** Straight cuts before curves, since a rule needs the edges of the blank to lie along. */
 function orderWords({ rim, holes, marks }: Outline): string {
@@ -151,11 +126,6 @@ function markWords(mark: DrawnMark, showing: Showing): string {
 
 function at({ x, y }: Point, { brief }: Showing): string {
   return `${brief(x)} along, ${brief(y)} up`;
-}
-
-/** In the middle of where it may be: closer than any rule. */
-function near({ lo, hi }: Enclosure<Length>, { brief }: Showing): string {
-  return brief(millimetres(multiply(sum(lo, hi), rational(1n, 2n))));
 }
 
 const mostRows = 13n;

@@ -1,15 +1,8 @@
-import { compare, equal, minus, subtract, zero } from '../../measure/index.ts';
-import type { Enclosure, Length, Outline, Point } from '../../model/index.ts';
-import {
-  boxOf,
-  type CompassStep,
-  compassStepsOf,
-  heightsAt,
-  heldBy,
-  ordinatesOf,
-} from '../../outline/index.ts';
+import { compare, equal, minus, subtract, zero } from '../measure/index.ts';
+import type { Enclosure, Length, Outline, Point } from '../model/index.ts';
+import { boxOf, type CompassStep, compassStepsOf, heightsAt, heldBy, ordinatesOf } from '../outline/index.ts';
 
-/** How high the outline begins and ends over one place of its base; from its left bottom corner. */
+/** How high the outline begins and ends over one place of its base. */
 export interface Ordinate {
   readonly along: Length;
   readonly bottom: Enclosure<Length>;
@@ -18,24 +11,32 @@ export interface Ordinate {
   readonly isCorner: boolean;
 }
 
-/** At every pitch and at every point where the rim turns. */
-export function offsetsOf(outline: Outline, pitch: Length): readonly Ordinate[] {
-  const { left, bottom } = heldBy(boxOf(outline));
+/**
+ * At every pitch and at every point where the rim turns.
+ *
+ * @param datum where along and up begin; its own left bottom corner where none is named
+ */
+export function offsetsOf(outline: Outline, pitch: Length, datum = cornerOf(outline)): readonly Ordinate[] {
   const corners = outline.rim.flatMap(({ from }) => heightsAt(outline, from.x) ?? []);
   const isCorner = (along: Length): boolean => corners.some((it) => equal(it.along, along));
   const all = [...ordinatesOf(outline, pitch), ...corners].sort((a, b) => compare(a.along, b.along));
   const over = ({ lo, hi }: Enclosure<Length>): Enclosure<Length> => ({
-    lo: minus(lo, bottom),
-    hi: minus(hi, bottom),
+    lo: minus(lo, datum.y),
+    hi: minus(hi, datum.y),
   });
   return all
     .filter((it, i) => i === 0 || !equal(all[i - 1]!.along, it.along)) // i is above 0
     .map((it) => ({
-      along: minus(it.along, left),
+      along: minus(it.along, datum.x),
       bottom: over(it.bottom),
       top: over(it.top),
       isCorner: isCorner(it.along),
     }));
+}
+
+function cornerOf(outline: Outline): Point {
+  const { left, bottom } = heldBy(boxOf(outline));
+  return { x: left, y: bottom };
 }
 
 /** So many rows a table of offsets at this pitch has at most. */
@@ -48,8 +49,8 @@ export function rowsOf(outline: Outline, pitch: Length): number {
 
 /** Its arcs, to be drawn with a compass; from the left bottom corner. */
 export function compassOf(outline: Outline): readonly CompassStep[] {
-  const { left, bottom } = heldBy(boxOf(outline));
-  const place = ({ x, y }: Point): Point => ({ x: minus(x, left), y: minus(y, bottom) });
+  const corner = cornerOf(outline);
+  const place = ({ x, y }: Point): Point => ({ x: minus(x, corner.x), y: minus(y, corner.y) });
   return compassStepsOf(outline).map((it) => ({
     ...it,
     centre: place(it.centre),
