@@ -65,6 +65,11 @@ export interface KeepingRequest {
   /** What is added is a whole sheet. */
   readonly uncut: boolean;
   readonly undo: boolean;
+  /** Sheets of a job that are cut: `all`, `greyboard 3`. */
+  readonly cut: readonly string[];
+  readonly putAway: boolean;
+  /** Where a plan is kept. */
+  readonly job: string | undefined;
 }
 
 export type Intent =
@@ -168,6 +173,9 @@ export function readArguments(argv: readonly string[]): ReadArguments {
         flutes: text(typed.flutes)?.toLowerCase(),
         uncut: typed.uncut === true,
         undo: typed.undo === true,
+        cut: texts(typed.cut),
+        putAway: typed.putAway === true,
+        job: text(typed.job),
       },
     },
   });

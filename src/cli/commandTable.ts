@@ -190,6 +190,17 @@ export const options = {
   },
   uncut: { flag: '--uncut', says: 'what is added is a whole sheet, no offcut' },
   undo: { flag: '--undo', says: 'take the last change back' },
+  cut: {
+    flag: '--cut',
+    value: "'SHEETS'",
+    repeats: true,
+    says: "mark sheets as cut: all, 3, 1-2, 'greyboard 3'; repeat it for several",
+  },
+  putAway: {
+    flag: '--put-away',
+    says: 'take what was cut out of the drawer, and put in what is worth keeping',
+  },
+  job: { flag: '--job', value: 'JOB', says: 'keep the plan in this file, for job and recut' },
   help: { flag: '--help', short: '-h', says: 'show this page' },
 } as const satisfies Record<string, OptionPage>;
 
@@ -227,6 +238,7 @@ export const commands = {
       'effort',
       'why',
       'partial',
+      'job',
       'storyStick',
       'paper',
       'landscape',
@@ -308,6 +320,33 @@ export const commands = {
         line: 'cardwright masters specs/hillside.yaml -o masters.pdf --bar across=99.2mm --bar up=99.4mm --force',
         says: 'again, for a printer that is off',
       },
+    ],
+  },
+  job: {
+    usage: 'cardwright job [options] JOB',
+    summary: 'a plan that was printed: what is cut, put away, undone',
+    about: [
+      'Shows what has become of a job that cut --job keeps, sheet by sheet, or tells it what was done. It never plans anew: the plan on paper stays the plan in the file.',
+      'Putting away writes the drawer and its journal; --undo takes the last thing back that was done.',
+    ],
+    operands: { least: 1, most: 1, what: 'JOB' },
+    options: ['cut', 'putAway', 'undo', 'dryRun', ...everywhere],
+    examples: [
+      { line: 'cardwright job examples/evening.job.json', says: 'what is cut, what is next' },
+      { line: 'cardwright job examples/evening.job.json --cut all --dry-run', says: 'what marking all sheets would say' },
+    ],
+  },
+  recut: {
+    usage: 'cardwright recut [options] JOB LABEL [COUNT]',
+    summary: 'spoiled pieces, laid out on the leftovers of the job first',
+    about: [
+      'Lays COUNT pieces with this label out anew, one where no COUNT is given, and prints one small sheet: on leftovers of sheets that are cut, then on the other leftovers of the job, then on the drawer, then on what can be bought. The job keeps it; job JOB --undo takes it back.',
+    ],
+    operands: { least: 2, most: 3, what: 'JOB, LABEL and COUNT' },
+    options: [...writing, ...everywhere],
+    examples: [
+      { line: "cardwright recut examples/evening.job.json 'RW face' --dry-run", says: 'where would it come from?' },
+      { line: "cardwright recut examples/evening.job.json 'RW face' 2 --dry-run", says: 'the same for two' },
     ],
   },
   drawer: {
@@ -434,7 +473,7 @@ export function isCommand(word: string): word is CommandName {
 }
 
 /** Agreed on, but not there yet. */
-export const commandsToCome: readonly string[] = ['job', 'recut', 'solids', 'gauge'];
+export const commandsToCome: readonly string[] = ['solids', 'gauge'];
 
 export const exitCodes: readonly (readonly [number, string])[] = [
   [0, 'all is well; warnings are no failure'],

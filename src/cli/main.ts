@@ -68,6 +68,10 @@ async function run(request: Request, world: World, voice: Voice): Promise<ExitCo
       return (await import('./commands/check.ts')).check(request, world, voice);
     case 'masters':
       return (await import('./commands/masters.ts')).masters(request, world, voice);
+    case 'job':
+      return (await import('./commands/job.ts')).job(request, world, voice);
+    case 'recut':
+      return (await import('./commands/recut.ts')).recut(request, world, voice);
     case 'drawer':
       return (await import('./commands/drawer.ts')).drawer(request, world, voice);
     case 'convert':

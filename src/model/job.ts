@@ -22,8 +22,8 @@ export interface JobPlan {
   readonly settings: Settings;
   readonly tiles: readonly TileCount[];
   readonly materials: readonly JobMaterial[];
-  /** How many pages were printed; undefined where it was printed as text alone. */
-  readonly pages: number | undefined;
+  /** What stands at the foot of each page that was printed of it, so that paper and file can be told to go together. */
+  readonly mark: string;
 }
 
 /** What the command line said beside the files. */

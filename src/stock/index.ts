@@ -20,3 +20,8 @@ export {
   writeJournal,
 } from './drawer/journal.ts';
 export { spliced } from './drawer/splicing.ts';
+export { type FrozenJob, frozenJob, thawedJob } from './job/freezing.ts';
+export { type JobAbout, jobPicture, jobPlanOf, picturesOf } from './job/making.ts';
+export { type Balance, balanceOf, type PuttingAway, puttingAway } from './job/puttingAway.ts';
+export { type Recut, recut } from './job/recutting.ts';
+export { keyOf, type SheetState, sheetsMeant, sheetsOf } from './job/state.ts';

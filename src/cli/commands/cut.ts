@@ -10,7 +10,9 @@ import {
 import { pipeline } from '../../pipeline.ts';
 import { cutDocument, type FileOut, printJson } from '../../print/json/index.ts';
 import type { Composed, PageChoice } from '../../print/paged/index.ts';
+import { digestOf } from '../../print/page/index.ts';
 import { printText, printWhy } from '../../print/text/index.ts';
+import { jobPlanOf } from '../../stock/index.ts';
 import type { Request } from '../arguments.ts';
 import { noPaint } from '../colour.ts';
 import { type Driver, driverOf } from '../driving.ts';
@@ -18,7 +20,16 @@ import { ExitCode } from '../exitCode.ts';
 import { exitCodeOf, fail } from '../failing.ts';
 import { faultText } from '../faultText.ts';
 import { withoutFollowUps } from '../followUps.ts';
-import { deliver, drawnPages, type Finished, type Output, readOutputs, withDocument } from '../outputs.ts';
+import { drawerOf, fromJob, idOf, inputsOf, jobBytes } from '../jobs.ts';
+import {
+  deliver,
+  drawnPages,
+  type Finished,
+  type Output,
+  readOutputs,
+  refusals,
+  withDocument,
+} from '../outputs.ts';
 import { readOverrides } from '../overrides.ts';
 import { isPaged, pagesOfNone, readPages } from '../pageChoice.ts';
 import { outputsOverInputs, readFiles } from '../reading.ts';
@@ -41,10 +52,13 @@ export async function cut(request: Request, world: World, voice: Voice): Promise
     return fail(asked, 'cut', voice);
   }
 
+  const { job } = request.keeping;
+  const taken = job === undefined ? [] : refusals([job], request.operands, request.force, world);
+  if (taken.length > 0) return fail(taken, 'cut', voice);
   const driver = driverOf(voice, world);
   const spec = await readFiles(request.operands, world, driver);
   if (spec.value === undefined) return giveUp(spec.diagnostics, voice);
-  const lost = outputsOverInputs(outputs.value, spec.value, world);
+  const lost = outputsOverInputs([...outputs.value, { path: job }], spec.value, world);
   if (lost.length > 0) return fail(lost, 'cut', voice);
   const run = await driver.through(pipeline(spec.value, overrides.value, { why: request.why }));
   const made = run.value;
@@ -55,6 +69,7 @@ export async function cut(request: Request, world: World, voice: Voice): Promise
 
   const files = outputs.value
     .flatMap(({ path }) => path ?? [])
+    .concat(job ?? [])
     .map((path) => ({ path, written: !request.dryRun }));
   const composed = await pagesFor(outputs.value, made, said, world, request.storyStick);
   said.push(...composed.diagnostics);
@@ -66,10 +81,23 @@ export async function cut(request: Request, world: World, voice: Voice): Promise
     if (content === undefined) return giveUp([...said, ...diagnostics], voice);
     sheets.push({ path: output.path, content });
   }
+  if (job !== undefined) sheets.unshift({ path: job, content: jobKept(job, made, request, world) });
   const undelivered = await deliver(sheets, request, voice, world);
   if (request.why) await tellWhy(made, outputs.value, voice);
   await voice.faults([...said, ...undelivered]);
   return exitCodeOf([...said, ...undelivered]);
+}
+
+/** The plan as a job's file holds it. */
+function jobKept(path: string, made: Made, { operands, make }: Request, { about }: World): Uint8Array {
+  const plan = jobPlanOf(made, {
+    madeBy: about.version,
+    inputs: inputsOf(made.spec, path),
+    asked: { files: operands.map((it) => (it === '-' ? '<stdin>' : fromJob(it, path))), make, evening: undefined },
+    drawer: drawerOf(made.spec, path),
+    mark: digestOf(made),
+  });
+  return jobBytes({ id: idOf(plan), plan, events: [] });
 }
 
 /** A shelf alone, as a rule. */

@@ -52,6 +52,102 @@ export const stockCodes = {
     say: ({ path, kind }: { path: string; kind: string }) => `"${path}" is a ${kind}, not a drawer`,
     hint: () => 'a file that begins with  cardwright: drawer',
   }),
+  K20: entry({
+    severity: 'error',
+    title: 'a file that is no job',
+    say: ({ path, why }: { path: string; why: string }) => `"${path}" is not a job: ${why}`,
+    hint: () => 'cardwright cut FILE --job JOB   makes one',
+  }),
+  K21: entry({
+    severity: 'error',
+    title: 'a job of a newer version',
+    say: ({ path, version, known }: { path: string; version: number; known: number }) =>
+      `"${path}" is a job of format ${version}; this version reads format ${known}`,
+    hint: () => 'a newer version of cardwright',
+  }),
+  K22: entry({
+    severity: 'error',
+    title: 'a job that was changed by hand',
+    say: ({ path, what }: { path: string; what: string }) => `"${path}" is not as it was written: ${what}`,
+    hint: () => 'take it from a copy, or make the job anew with  cut --job',
+  }),
+  K23: entry({
+    severity: 'warning',
+    title: 'files that changed since a job was made',
+    say: ({ paths }: { paths: string }) => `${paths} changed since the job was made; what is printed still holds`,
+    hint: () => 'cut FILE --job JOB --resume   keeps what was cut and plans the rest anew',
+  }),
+  K24: entry({
+    severity: 'error',
+    title: 'a sheet that the job does not have',
+    say: ({ found, why }: { found: string; why: string; known: string }) => `"${found}": ${why}`,
+    hint: ({ known }) => `all, or of these: ${known}`,
+  }),
+  K25: entry({
+    severity: 'error',
+    title: 'a sheet that is cut already',
+    say: ({ found }: { found: string }) => `"${found}" is marked as cut already`,
+    hint: () => 'cardwright job JOB   shows what is cut',
+  }),
+  K26: entry({
+    severity: 'error',
+    title: 'a label that the job does not have',
+    say: ({ label, meant }: { label: string; meant: string }) => `no part of the job is labelled "${label}"${meant}`,
+  }),
+  K27: entry({
+    severity: 'error',
+    title: 'nothing to cut a piece from again',
+    say: ({ label, material }: { label: string; material: string }) =>
+      `there is nothing left of "${material}" that "${label}" could be cut from`,
+    hint: () => 'a sheet in the drawer, or under sheets: and the job planned anew',
+  }),
+  K28: entry({
+    severity: 'error',
+    title: 'nothing to put away',
+    say: (_: None) => 'nothing that is cut is still to be put away',
+    hint: () => 'job JOB --cut all   once it is cut',
+  }),
+  K29: entry({
+    severity: 'error',
+    title: 'a job without a drawer',
+    say: (_: None) => 'the session of this job names no drawer, so there is nowhere to put things away',
+    hint: () => 'drawer: drawer.yaml   in the session, and the job planned anew',
+  }),
+  K30: entry({
+    severity: 'error',
+    title: 'nothing done that could be undone',
+    say: (_: None) => 'nothing has been done of this job yet',
+  }),
+  K31: entry({
+    severity: 'error',
+    title: 'a change that others came after',
+    say: ({ what }: { what: string }) => `"${what}" can't be undone: the drawer was changed again since`,
+    hint: () => 'drawer FILE --undo   takes the later changes back first',
+  }),
+  K32: entry({
+    severity: 'warning',
+    title: 'an offcut that no drawer lists',
+    say: ({ what, where }: { what: string; where: string }) =>
+      `${what} was cut, but is listed in "${where}", which is never written`,
+    hint: () => 'take it out of that file yourself, or keep it in the drawer',
+  }),
+  K33: entry({
+    severity: 'note',
+    title: 'what an interrupted run had begun',
+    say: ({ what }: { what: string }) => `a run was interrupted after it changed the drawer; the job now says so too: ${what}`,
+  }),
+  K34: entry({
+    severity: 'error',
+    title: 'a count of spoiled pieces that is none',
+    say: ({ found }: { found: string }) => `"${found}" is not a number of pieces`,
+    hint: () => 'a whole number from 1 on',
+  }),
+  K35: entry({
+    severity: 'error',
+    title: 'what was cut is not in the drawer',
+    say: ({ what }: { what: string }) => `${what} was cut, but the drawer does not list it any more`,
+    hint: () => 'list it again as it was, or put the rest right by hand',
+  }),
   K40: entry({
     severity: 'error',
     title: 'a file that another run holds',

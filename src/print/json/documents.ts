@@ -24,6 +24,8 @@ export const versions: { readonly [Name in SchemaName]: Document<Name>['version'
   count: 1,
   masters: 1,
   drawer: 1,
+  job: 1,
+  state: 1,
   convert: 1,
   explain: 1,
   new: 1,

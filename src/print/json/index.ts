@@ -16,6 +16,6 @@ export {
   versionDocument,
   versions,
 } from './documents.ts';
-export { jsonSchema } from './jsonSchema.ts';
+export { jsonSchema, schemaFaults } from './jsonSchema.ts';
 export type { SchemaName } from './schema.ts';
-export { drawerDocument } from './stock.ts';
+export { drawerDocument, jobDocument, stateDocument } from './stock.ts';

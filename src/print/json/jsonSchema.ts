@@ -5,3 +5,9 @@ export async function jsonSchema(name: SchemaName): Promise<object> {
   const { toJsonSchema } = await import('./schema.ts');
   return toJsonSchema(name);
 }
+
+/** What of a document does not obey its schema, each with the way to it: `plan.materials.0: …`. */
+export async function schemaFaults(name: SchemaName, document: unknown): Promise<readonly string[]> {
+  const { faultsOf } = await import('./schema.ts');
+  return faultsOf(name, document);
+}

@@ -491,6 +491,91 @@ const listed = z
   })
   .meta({ id: 'listed' });
 
+const frozenBox = z.looseObject({ left: length, bottom: length, length, width: length });
+const jobSheet = z.object({ material: z.string(), number: whole });
+
+const picture = z
+  .looseObject({
+    first: whole.describe('number of the first sheet cut so, as printed'),
+    times: whole,
+    sheet: z.looseObject({
+      length,
+      width: length,
+      available: z.union([count, z.literal('as needed')]),
+      isOffcut: z.boolean(),
+    }),
+    isOwn: z.boolean().describe('the sheet is a leftover of this job'),
+    inside: frozenBox,
+    pieces: z.array(z.looseObject({ label: z.string(), box: frozenBox, turned: z.boolean() })),
+    leftovers: z.array(z.looseObject({ box: frozenBox, keep: z.string().optional() })),
+  })
+  .meta({ id: 'picture' });
+
+const jobMaterial = z.looseObject({
+  demand: z.looseObject({
+    material: z.looseObject({ name: z.string(), thickness: length }),
+    parts: z.array(
+      z.looseObject({
+        length,
+        width: length,
+        count: whole,
+        members: z.array(z.looseObject({ label: z.string(), part: z.string(), count: whole })),
+      }),
+    ),
+    sheets: z.array(z.looseObject({ length, width: length })),
+    rules: z.looseObject({ kerf: length, leastStrip: length }),
+  }),
+  pictures: z.array(picture),
+  unplaced: z.array(z.object({ label: z.string(), count: whole })),
+});
+
+const job = {
+  id: z.string(),
+  seal: z.string().describe('SHA-256 of the plan as JSON without spaces; it tells when the plan was edited'),
+  plan: z
+    .looseObject({
+      title: z.string(),
+      madeBy: z.string(),
+      inputs: z.array(z.object({ path: z.string(), digest: z.string() })),
+      asked: z.looseObject({ files: z.array(z.string()), make: z.array(z.string()) }),
+      drawer: z.string().optional(),
+      settings: z.looseObject({}),
+      tiles: z.array(z.looseObject({ name: z.string(), label: z.string(), count })),
+      materials: z.array(jobMaterial),
+      mark: z.string().describe('what stands at the foot of each page that was printed of it'),
+    })
+    .describe('never changes but by planning anew; an object with mm is a length, whatever holds at is a place in a file'),
+  events: z.array(
+    z.discriminatedUnion('kind', [
+      z.object({ kind: z.literal('cut'), sheets: z.array(jobSheet) }),
+      z.object({
+        kind: z.literal('put away'),
+        entry: whole.describe('number of the entry in the journal of the drawer'),
+        sheets: z.array(jobSheet),
+      }),
+      z.object({
+        kind: z.literal('recut'),
+        label: z.string(),
+        count: whole,
+        material: z.string(),
+        pictures: z.array(picture),
+      }),
+    ]),
+  ),
+};
+
+const sheetState = z.object({
+  number: whole,
+  sheet: z.object({ length, width: length, label: z.string().nullable() }),
+  what: z.enum(['sheet', 'offcut']),
+  inDrawer: z.boolean(),
+  cutAgain: z.boolean().describe('it is a leftover of the job, laid out for spoiled pieces'),
+  cut: z.boolean(),
+  putAway: z.boolean(),
+  labels: z.array(z.object({ label: z.string(), count: whole })),
+  keeps: z.array(z.object({ label: z.string(), length, width: length })),
+});
+
 export const schemas = {
   cut: document('cut', {
     settings: settings.nullable(),
@@ -549,6 +634,19 @@ export const schemas = {
       .nullable(),
     files,
   }),
+  job: document('job', job),
+  state: document('state', {
+    result: z
+      .object({
+        title: z.string(),
+        drawer: z.string().nullable(),
+        changed: z.array(z.string()).describe('files that changed since the job was made'),
+        changes: z.array(z.string()).describe('what was done, or a dry run would do, in words'),
+        materials: z.array(z.object({ name: z.string(), sheets: z.array(sheetState) })),
+      })
+      .nullable(),
+    files,
+  }),
   convert: document('convert', { conversions: z.array(conversion), files }),
   explain: document('explain', {
     codes: z.array(
@@ -589,4 +687,10 @@ export function toJsonSchema(name: SchemaName): object {
     title: `cardwright ${name}`,
     ...z.toJSONSchema(schemas[name], { io: 'input', target: 'draft-2020-12' }),
   };
+}
+
+export function faultsOf(name: SchemaName, document: unknown): readonly string[] {
+  const read = schemas[name].safeParse(document);
+  if (read.success) return [];
+  return read.error.issues.map(({ path, message }) => `${path.map(String).join('.')}: ${message}`);
 }

@@ -9,7 +9,7 @@ import type {
 } from '../../model/index.ts';
 
 /** What a job is told beside the plan itself. */
-export type JobAbout = Pick<JobPlan, 'madeBy' | 'inputs' | 'asked' | 'drawer' | 'pages'>;
+export type JobAbout = Pick<JobPlan, 'madeBy' | 'inputs' | 'asked' | 'drawer' | 'mark'>;
 
 /** The plan of a run, kept as it is printed. */
 export function jobPlanOf({ batch, plans }: Made, about: JobAbout): JobPlan {

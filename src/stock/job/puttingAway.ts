@@ -74,7 +74,7 @@ function counted(all: Map<string, { entry: DrawerEntry; count: number }>, entry:
 }
 
 /** A sheet of the drawer, as its file lists it. */
-function entryOf(sheet: SheetKind, material: string): DrawerEntry {
+export function entryOf(sheet: SheetKind, material: string): DrawerEntry {
   const run = (it: SheetKind['grain']): DrawerEntry['grain'] => (it === 'none' ? undefined : it);
   return {
     kind: sheet.isUncut ? 'sheet' : 'offcut',

@@ -1,0 +1,166 @@
+import { dirname, join, relative } from 'node:path';
+import {
+  type Diagnostic,
+  diagnose,
+  type Job,
+  type JobEvent,
+  type Outcome,
+  type Source,
+  type Spec,
+  type SpecFile,
+} from '../model/index.ts';
+import { jobDocument, printJson, schemaFaults, versions } from '../print/json/index.ts';
+import { type FrozenJob, frozenJob, type JournalEntry, thawedJob } from '../stock/index.ts';
+import { digest } from './digest.ts';
+import { isTrouble, type World } from './world.ts';
+
+/** A job as it was read, and the text it was read from. */
+export interface OpenJob {
+  readonly path: string;
+  readonly job: Job;
+  readonly source: Source;
+}
+
+/**
+ * Reads a job and holds it against its schema and its seal.
+ *
+ * @errors C40, K20 no job, K21 newer, K22 not as it was written
+ */
+export async function readJob(path: string, world: World): Promise<Outcome<OpenJob>> {
+  const place = { kind: 'file', path } as const;
+  const refused = (it: Diagnostic): Outcome<OpenJob> => ({ value: undefined, diagnostics: [it] });
+  const bytes = world.files.read(path);
+  if (isTrouble(bytes)) return refused(diagnose('C40', place, { path, reason: bytes.reason }));
+  const text = new TextDecoder().decode(bytes);
+  const document = parsed(text);
+  if (typeof document === 'string') return refused(diagnose('K20', place, { path, why: document }));
+  const { schema, version } = document;
+  if (schema !== 'cardwright/job') return refused(diagnose('K20', place, { path, why: 'it says so nowhere' }));
+  if (typeof version === 'number' && version > versions.job) {
+    return refused(diagnose('K21', place, { path, version, known: versions.job }));
+  }
+  const [fault] = await schemaFaults('job', document);
+  if (fault !== undefined) return refused(diagnose('K22', place, { path, what: fault }));
+  // Its schema has just been held against it.
+  const { id, plan, events, seal } = document as unknown as FrozenJob & { readonly seal: string };
+  if (sealOf(plan) !== seal) {
+    const what = 'the plan does not fit its seal';
+    return refused(diagnose('K22', place, { path, what }));
+  }
+  const source = { path, text };
+  const job = thawedJob({ id, plan, events }, source);
+  const stray = strayEvent(job);
+  if (stray !== undefined) return refused(diagnose('K22', place, { path, what: stray }));
+  return { value: { path, job, source }, diagnostics: [] };
+}
+
+function parsed(text: string): Readonly<Record<string, unknown>> | string {
+  try {
+    const read: unknown = JSON.parse(text);
+    if (typeof read !== 'object' || read === null || Array.isArray(read)) return 'it is no JSON document';
+    return read as Readonly<Record<string, unknown>>; // an object has no other keys than texts
+  } catch {
+    return text.trimStart().startsWith('{') ? 'its JSON is cut short or damaged' : 'it is no JSON document';
+  }
+}
+
+/** Events stand outside the seal; they have to speak of sheets that there are. */
+function strayEvent({ plan, events }: Job): string | undefined {
+  const last = new Map<string, number>();
+  const grow = (material: string, pictures: Job['plan']['materials'][number]['pictures']): void => {
+    for (const { first, times } of pictures) {
+      last.set(material, Math.max(last.get(material) ?? 0, first + times - 1));
+    }
+  };
+  for (const { demand, pictures } of plan.materials) grow(demand.material.name, pictures);
+  for (const event of events) if (event.kind === 'recut') grow(event.material, event.pictures);
+  for (const event of events) {
+    if (event.kind === 'recut') continue;
+    const stray = event.sheets.find(({ material, number }) => number > (last.get(material) ?? 0));
+    if (stray !== undefined) return `there is no sheet ${stray.number} of "${stray.material}"`;
+  }
+  return undefined;
+}
+
+function sealOf(plan: FrozenJob['plan']): string {
+  return digest(JSON.stringify(plan));
+}
+
+/** Told from others by what was planned first. */
+export function idOf(plan: Job['plan']): string {
+  return sealOf(frozenJob({ id: '', plan, events: [] }).plan).slice(0, 12);
+}
+
+/** The bytes of a job's file, the same for the same job everywhere. */
+export function jobBytes(job: Job): Uint8Array {
+  const frozen = frozenJob(job);
+  return new TextEncoder().encode(printJson(jobDocument(frozen, sealOf(frozen.plan))));
+}
+
+/** Writes a job in place of the one that was read; K41 where another program changed it meanwhile. */
+export function writeJob({ path, source }: OpenJob, job: Job, { files }: World): readonly Diagnostic[] {
+  const place = { kind: 'file', path } as const;
+  const now = files.read(path);
+  if (isTrouble(now) || new TextDecoder().decode(now) !== source.text) {
+    return [diagnose('K41', place, { path })];
+  }
+  const trouble = files.write(path, jobBytes(job));
+  return trouble === undefined ? [] : [diagnose('C42', place, { path, reason: trouble.reason })];
+}
+
+/** What a job was made from: every file but the drawer, which putting away changes. Paths go from the job's folder. */
+export function inputsOf(spec: Spec, jobPath: string): Job['plan']['inputs'] {
+  const files = new Set<SpecFile>(spec.files);
+  for (const file of files) for (const used of file.uses) files.add(used);
+  return [...files]
+    .filter(({ kind }) => kind !== 'drawer')
+    .map(({ source }) => ({ path: fromJob(source.path, jobPath), digest: digest(source.text) }));
+}
+
+/** The drawer of a session, from the job's folder. */
+export function drawerOf({ files }: Spec, jobPath: string): string | undefined {
+  const drawer = files.flatMap((it) => it.drawer ?? [])[0];
+  return drawer && fromJob(drawer.source.path, jobPath);
+}
+
+export function fromJob(path: string, jobPath: string): string {
+  return path === '<stdin>' ? path : relative(dirname(jobPath), path).replaceAll('\\', '/');
+}
+
+export function besideJob(path: string, jobPath: string): string {
+  return join(dirname(jobPath), path);
+}
+
+/** The files that say something else now than when the job was made. */
+export function changedInputs({ path, job }: OpenJob, { files }: World): readonly string[] {
+  return job.plan.inputs
+    .filter(({ path: input, digest: then }) => {
+      if (input === '<stdin>') return false;
+      const bytes = files.read(besideJob(input, path));
+      return isTrouble(bytes) || digest(new TextDecoder().decode(bytes)) !== then;
+    })
+    .map((it) => it.path);
+}
+
+/**
+ * A run that was killed between writing the drawer and writing the job leaves the job behind. The journal says
+ * what came to be; the job is told of it.
+ */
+export function reconciled(job: Job, journal: readonly JournalEntry[]): { readonly job: Job; readonly told: readonly string[] } {
+  const own = journal.filter((it) => it.job?.id === job.id);
+  const undone = new Set(journal.flatMap(({ undoes }) => undoes ?? []));
+  const known = new Set(job.events.flatMap((it) => (it.kind === 'put away' ? [it.entry] : [])));
+  const missed = own.filter(({ number, undoes }) => undoes === undefined && !undone.has(number) && !known.has(number));
+  const gone = job.events.filter((it) => it.kind === 'put away' && undone.has(it.entry));
+  const events: JobEvent[] = job.events.filter((it) => !gone.includes(it));
+  for (const { number, job: of } of missed) {
+    events.push({ kind: 'put away', entry: number, sheets: of?.sheets ?? [] });
+  }
+  return {
+    job: { ...job, events },
+    told: [
+      ...missed.map(({ what }) => what),
+      ...gone.map((it) => `undid putting away (change ${it.kind === 'put away' ? it.entry : 0} of the drawer)`),
+    ],
+  };
+}
