@@ -73,7 +73,7 @@ function emptyDrawer(units: string | undefined): string {
 function misused({ keeping, operands }: Request): readonly Diagnostic[] {
   const { add, take, where, label, count, grain, flutes, uncut, undo } = keeping;
   const clash = (option: string, other: string, why: string): Diagnostic =>
-    diagnose('C38', { kind: 'argument', argument: option }, { option, other, why });
+    diagnose('C39', { kind: 'argument', argument: option }, { option, other, why });
   const words = { where, label, grain, flutes };
   const onlyWithAdd = Object.entries(words).flatMap(([name, value]) =>
     value === undefined ? [] : [`--${name}`],

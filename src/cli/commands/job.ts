@@ -28,7 +28,7 @@ export async function job(request: Request, world: World, voice: Voice): Promise
   if (undo && (putAway || cut.length > 0)) {
     const option = putAway ? '--put-away' : '--cut';
     const facts = { option: '--undo', other: option, why: 'one thing at a time' };
-    return fail([diagnose('C38', { kind: 'argument', argument: '--undo' }, facts)], 'job', voice);
+    return fail([diagnose('C39', { kind: 'argument', argument: '--undo' }, facts)], 'job', voice);
   }
   const lock = hold(path, world);
   if (lock.value === undefined) return fail(lock.diagnostics, 'job', voice);

@@ -109,7 +109,7 @@ export const cliPages: Readonly<Record<keyof typeof cliCodes, ExplainPage>> = {
     failing: line('check', 'kit.yaml', '--watch', '--json'),
     mended: line('check', 'kit.yaml', '--json'),
   },
-  C38: {
+  C39: {
     why: 'Some options tell more of what another option does, and others exclude each other. Nothing was done.',
     failing: {
       files: { 'drawer.yaml': 'cardwright: drawer\nunits: in\n' },

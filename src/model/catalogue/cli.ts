@@ -93,7 +93,7 @@ export const cliCodes = {
     say: (it: { other: string; why: string }) => `"--watch" does not go with "${it.other}": ${it.why}`,
     hint: (it) => `leave "${it.other}" or "--watch" out`,
   }),
-  C38: entry({
+  C39: entry({
     severity: 'fatal',
     title: 'an option that does not go so',
     say: (it: { option: string; other: string; why: string }) =>
