@@ -333,7 +333,10 @@ export const commands = {
     options: ['cut', 'putAway', 'undo', 'dryRun', ...everywhere],
     examples: [
       { line: 'cardwright job examples/evening.job.json', says: 'what is cut, what is next' },
-      { line: 'cardwright job examples/evening.job.json --cut all --dry-run', says: 'what marking all sheets would say' },
+      {
+        line: 'cardwright job examples/evening.job.json --cut all --dry-run',
+        says: 'what marking all sheets would say',
+      },
     ],
   },
   recut: {
@@ -345,7 +348,10 @@ export const commands = {
     operands: { least: 2, most: 3, what: 'JOB, LABEL and COUNT' },
     options: [...writing, ...everywhere],
     examples: [
-      { line: "cardwright recut examples/evening.job.json 'RW face' --dry-run", says: 'where would it come from?' },
+      {
+        line: "cardwright recut examples/evening.job.json 'RW face' --dry-run",
+        says: 'where would it come from?',
+      },
       { line: "cardwright recut examples/evening.job.json 'RW face' 2 --dry-run", says: 'the same for two' },
     ],
   },

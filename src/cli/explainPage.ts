@@ -12,6 +12,8 @@ export interface ExplainPage {
 /** Files in an empty folder, and the command run there. The first file is shown on the page. */
 export interface Example {
   readonly files: Readonly<Record<string, string>>;
+  /** Runs in the same folder that come first. */
+  readonly before?: readonly (readonly string[])[];
   /** E.g. `['check', 'kit.yaml']`, without the program's name. */
   readonly run: readonly string[];
   readonly stdin?: string;

@@ -35,7 +35,8 @@ export async function readJob(path: string, world: World): Promise<Outcome<OpenJ
   const document = parsed(text);
   if (typeof document === 'string') return refused(diagnose('K20', place, { path, why: document }));
   const { schema, version } = document;
-  if (schema !== 'cardwright/job') return refused(diagnose('K20', place, { path, why: 'it says so nowhere' }));
+  if (schema !== 'cardwright/job')
+    return refused(diagnose('K20', place, { path, why: 'it says so nowhere' }));
   if (typeof version === 'number' && version > versions.job) {
     return refused(diagnose('K21', place, { path, version, known: versions.job }));
   }
@@ -146,12 +147,18 @@ export function changedInputs({ path, job }: OpenJob, { files }: World): readonl
  * A run that was killed between writing the drawer and writing the job leaves the job behind. The journal says
  * what came to be; the job is told of it.
  */
-export function reconciled(job: Job, journal: readonly JournalEntry[]): { readonly job: Job; readonly told: readonly string[] } {
+export function reconciled(
+  job: Job,
+  journal: readonly JournalEntry[],
+): { readonly job: Job; readonly told: readonly string[] } {
   const own = journal.filter((it) => it.job?.id === job.id);
   const undone = new Set(journal.flatMap(({ undoes }) => undoes ?? []));
   const known = new Set(job.events.flatMap((it) => (it.kind === 'put away' ? [it.entry] : [])));
-  const missed = own.filter(({ number, undoes }) => undoes === undefined && !undone.has(number) && !known.has(number));
+  const missed = own.filter(
+    ({ number, undoes }) => undoes === undefined && !undone.has(number) && !known.has(number),
+  );
   const gone = job.events.filter((it) => it.kind === 'put away' && undone.has(it.entry));
+  if (missed.length + gone.length === 0) return { job, told: [] };
   const events: JobEvent[] = job.events.filter((it) => !gone.includes(it));
   for (const { number, job: of } of missed) {
     events.push({ kind: 'put away', entry: number, sheets: of?.sheets ?? [] });
@@ -160,7 +167,9 @@ export function reconciled(job: Job, journal: readonly JournalEntry[]): { readon
     job: { ...job, events },
     told: [
       ...missed.map(({ what }) => what),
-      ...gone.map((it) => `undid putting away (change ${it.kind === 'put away' ? it.entry : 0} of the drawer)`),
+      ...gone.map(
+        (it) => `undid putting away (change ${it.kind === 'put away' ? it.entry : 0} of the drawer)`,
+      ),
     ],
   };
 }

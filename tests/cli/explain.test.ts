@@ -7,7 +7,13 @@ import { type Ran, run, type Setting } from './memoryWorld.ts';
 const codes = Object.keys(catalogue) as readonly Code[]; // its keys are what `Code` is made of
 
 /** An example of a page, run as it says in a folder that holds its files alone. */
-async function play({ files, run: argv, stdin, meanwhile }: Example): Promise<Ran> {
+async function play({ files: given, before = [], run: argv, stdin, meanwhile }: Example): Promise<Ran> {
+  let files: Readonly<Record<string, string | Uint8Array>> = given;
+  for (const earlier of before) {
+    const ran = await run(earlier, { files });
+    expect(ran.code, ran.stderr).toBe(0);
+    files = Object.fromEntries(ran.files);
+  }
   const setting: Setting = {
     files,
     ...(stdin === undefined ? {} : { stdin }),
@@ -16,7 +22,7 @@ async function play({ files, run: argv, stdin, meanwhile }: Example): Promise<Ra
     ...(meanwhile === 'a fault of our own' ? { bug: true } : {}),
     ...(meanwhile === 'standard output is a terminal' ? { terminal: { stdout: true } } : {}),
     ...(meanwhile === 'standard output is full' ? { full: true } : {}),
-    ...(meanwhile === 'an editor saves the file' ? { savedMeanwhile: editedIn(files) } : {}),
+    ...(meanwhile === 'an editor saves the file' ? { savedMeanwhile: editedIn(given) } : {}),
   };
   return run(argv, setting);
 }

@@ -9,8 +9,8 @@ import {
 } from '../../model/index.ts';
 import { pipeline } from '../../pipeline.ts';
 import { cutDocument, type FileOut, printJson } from '../../print/json/index.ts';
-import type { Composed, PageChoice } from '../../print/paged/index.ts';
 import { digestOf } from '../../print/page/index.ts';
+import type { Composed, PageChoice } from '../../print/paged/index.ts';
 import { printText, printWhy } from '../../print/text/index.ts';
 import { jobPlanOf } from '../../stock/index.ts';
 import type { Request } from '../arguments.ts';
@@ -93,7 +93,11 @@ function jobKept(path: string, made: Made, { operands, make }: Request, { about 
   const plan = jobPlanOf(made, {
     madeBy: about.version,
     inputs: inputsOf(made.spec, path),
-    asked: { files: operands.map((it) => (it === '-' ? '<stdin>' : fromJob(it, path))), make, evening: undefined },
+    asked: {
+      files: operands.map((it) => (it === '-' ? '<stdin>' : fromJob(it, path))),
+      make,
+      evening: undefined,
+    },
     drawer: drawerOf(made.spec, path),
     mark: digestOf(made),
   });

@@ -268,7 +268,7 @@ async function tell(
     const files = changes.length === 0 ? [] : [{ path, written: !dryRun }];
     await voice.product(printJson(drawerDocument(open.drawer, said, changes, files)));
   } else if (changes.length > 0) {
-    const lines = changes.map((it) => `${dryRun ? 'would have ' : ''}${it}\n`).join('');
+    const lines = changes.map((it) => `${dryRun ? 'would do  ' : ''}${it}\n`).join('');
     await voice.product(lines);
     await voice.remark(`${dryRun ? 'would write' : 'wrote'} ${path}`);
   } else {

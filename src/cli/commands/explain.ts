@@ -83,15 +83,20 @@ function page(code: Code, width: number): readonly string[] {
 }
 
 /** Other files than the first are in the example's folder, but beside the point. */
-function exampleLines({ files, run, stdin, meanwhile }: Example): readonly string[] {
+function exampleLines({ files, before = [], run, stdin, meanwhile }: Example): readonly string[] {
   const [first] = Object.entries(files);
-  const words = run.map((it) => (/^[\w@%+=:,./-]+$/.test(it) ? it : `'${it.replaceAll("'", `'\\''`)}'`));
+  const typed = (argv: readonly string[]): string => `  $ cardwright ${argv.map(quoted).join(' ')}`;
   return [
     ...(first === undefined ? [] : [`  ${first[0]}:`, ...indented(shortened(first[1]))]),
     ...(stdin === undefined ? [] : ['  standard input:', ...indented(shortened(stdin))]),
-    `  $ cardwright ${words.join(' ')}`,
+    ...before.map(typed),
+    typed(run),
     ...(meanwhile === undefined ? [] : [`  (meanwhile: ${meanwhile})`]),
   ];
+}
+
+function quoted(word: string): string {
+  return /^[\w@%+=:,./-]+$/.test(word) ? word : `'${word.replaceAll("'", `'\\''`)}'`;
 }
 
 function indented(text: string): readonly string[] {

@@ -11,7 +11,14 @@ import {
 } from '../../model/index.ts';
 import { printJson, stateDocument } from '../../print/json/index.ts';
 import { printJob } from '../../print/stock/index.ts';
-import { type Change, lastToUndo, puttingAway, sheetsMeant, takenBack, withChanges } from '../../stock/index.ts';
+import {
+  type Change,
+  lastToUndo,
+  puttingAway,
+  sheetsMeant,
+  takenBack,
+  withChanges,
+} from '../../stock/index.ts';
 import type { Request } from '../arguments.ts';
 import { digest } from '../digest.ts';
 import type { ExitCode } from '../exitCode.ts';
@@ -62,7 +69,11 @@ interface Step {
   /** In words. */
   readonly changes: readonly string[];
   readonly said: readonly Diagnostic[];
-  readonly drawer?: { readonly text: string; readonly sheets: readonly JobSheet[]; readonly undoes: number | undefined };
+  readonly drawer?: {
+    readonly text: string;
+    readonly sheets: readonly JobSheet[];
+    readonly undoes: number | undefined;
+  };
 }
 
 async function work(
@@ -77,8 +88,9 @@ async function work(
   const begun: Step = {
     job: known.job,
     changes: [],
-    said: known.told.map((what) => diagnose('K33', { kind: 'file', path: open.path }, { what })),
+    said: [],
   };
+  for (const what of known.told) await voice.remark(`an interrupted run had changed the drawer: ${what}`);
   const steps = [
     ...(cut.length > 0 ? [(it: Step) => cutting(it, cut)] : []),
     ...(putAway ? [(it: Step) => away(it, held)] : []),
@@ -111,7 +123,7 @@ function write(
     const event: JobEvent = { kind: 'put away', entry: entry.number, sheets };
     if (undoes === undefined) written = { ...made, events: [...made.events, event] };
   }
-  if (written === open.job || JSON.stringify(written.events.length) === undefined) return { job: written, diagnostics: [] };
+  if (written === open.job) return { job: written, diagnostics: [] };
   return { job: written, diagnostics: writeJob(open, written, world) };
 }
 
@@ -143,8 +155,7 @@ function away({ job: of, changes, said }: Step, held: HeldDrawer | undefined): O
     const what = `${material} ${sizeWords(sheet)}${sheet.label === undefined ? '' : ` (${sheet.label})`}`;
     return diagnose('K32', nowhere, { what, where: 'the session' });
   });
-  const words =
-    made.length === 0 ? ['put away: nothing goes out, nothing comes in'] : made.map(wordsFor);
+  const words = made.length === 0 ? ['put away: nothing goes out, nothing comes in'] : made.map(wordsFor);
   return {
     value: {
       job: of,
@@ -180,7 +191,10 @@ function undoing({ job: of, changes, said }: Step, held: HeldDrawer | undefined)
     return { value: undefined, diagnostics: [diagnose('K06', place, { what: entry.what })] };
   }
   const drawer = { text, sheets: last.sheets, undoes: entry.number };
-  return { value: { job: before, changes: [...changes, `undid: ${entry.what}`], said, drawer }, diagnostics: [] };
+  return {
+    value: { job: before, changes: [...changes, `undid: ${entry.what}`], said, drawer },
+    diagnostics: [],
+  };
 }
 
 function wordsFor(change: Change): string {
@@ -209,13 +223,19 @@ async function tell(
     ...said,
     ...(changed.length === 0
       ? []
-      : [diagnose('K23', { kind: 'file', path: open.path }, { paths: changed.map((it) => `"${it}"`).join(', ') })]),
+      : [
+          diagnose(
+            'K23',
+            { kind: 'file', path: open.path },
+            { paths: changed.map((it) => `"${it}"`).join(', ') },
+          ),
+        ]),
   ];
   if (voice.json) {
     const files = changes.length === 0 ? [] : [{ path: open.path, written: !dryRun }];
     await voice.product(printJson(stateDocument({ job: made, changed, changes }, all, files)));
   } else if (changes.length > 0) {
-    await voice.product(changes.map((it) => `${dryRun ? 'would have ' : ''}${it}\n`).join(''));
+    await voice.product(changes.map((it) => `${dryRun ? 'would do  ' : ''}${it}\n`).join(''));
   } else {
     await voice.product(printJob(open.path, made, voice.look));
   }

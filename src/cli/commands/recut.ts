@@ -1,7 +1,7 @@
 import { type Diagnostic, diagnose, isError, type ListedEntry, type Outcome } from '../../model/index.ts';
 import { cutDocument, printJson } from '../../print/json/index.ts';
 import { printText } from '../../print/text/index.ts';
-import { type Recut, recut as layOut } from '../../stock/index.ts';
+import { recut as layOut, type Recut } from '../../stock/index.ts';
 import type { Request } from '../arguments.ts';
 import { driverOf } from '../driving.ts';
 import type { ExitCode } from '../exitCode.ts';
@@ -55,7 +55,11 @@ async function give(
   { made, event }: Recut,
   said: readonly Diagnostic[],
   request: Request,
-  { outputs, voice, world }: {
+  {
+    outputs,
+    voice,
+    world,
+  }: {
     readonly outputs: NonNullable<ReturnType<typeof readOutputs>['value']>;
     readonly voice: Voice;
     readonly world: World;

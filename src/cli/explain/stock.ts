@@ -9,6 +9,25 @@ offcuts:
     - { size: [7, 4], label: G2, count: 2 }
 `;
 
+const session = `cardwright: session
+units: in
+grid: { square: 3 }
+materials: { greyboard: { thickness: 1/16 } }
+sheets: { greyboard: [{ size: [16, 12] }] }
+tiles: { floor: { parts: { top: { of: greyboard, size: [square, square] } } } }
+make: { floor: 2 }
+drawer: drawer.yaml
+`;
+
+/** A run on a job of that session, after others. */
+function onJob(others: readonly (readonly string[])[], ...run: readonly string[]): Example {
+  return {
+    files: { 'session.yaml': session, 'drawer.yaml': drawer },
+    before: [['cut', 'session.yaml', '--job', 'evening.json'], ...others],
+    run,
+  };
+}
+
 /** A run on that drawer. */
 function onDrawer(...options: readonly string[]): Example {
   return { files: { 'drawer.yaml': drawer }, run: ['drawer', 'drawer.yaml', ...options] };
@@ -72,6 +91,120 @@ export const stockPages: Readonly<Record<keyof typeof stockCodes, ExplainPage>> 
     why: 'This command lists and changes drawers: files that begin with cardwright: drawer. Sheets that could be bought stand in a shelf, and what is made in a session.',
     failing: { files: { 'shelf.yaml': 'cardwright: shelf\n' }, run: ['drawer', 'shelf.yaml'] },
     mended: onDrawer(),
+  },
+  K20: {
+    why: 'A job is the file that cut --job writes: a JSON document that says so in its first line. This one is something else, or was cut short on its way here.',
+    failing: {
+      files: { 'evening.json': '{ "schema": "cardwright/job", "vers' },
+      run: ['job', 'evening.json'],
+    },
+    mended: onJob([], 'job', 'evening.json'),
+  },
+  K21: {
+    why: 'The file was written by a newer version, and says things that this one does not know. To go on without them could lose something, so nothing is done.',
+    failing: {
+      files: { 'evening.json': '{ "schema": "cardwright/job", "version": 2 }' },
+      run: ['job', 'evening.json'],
+    },
+    mended: onJob([], 'job', 'evening.json'),
+  },
+  K22: {
+    why: 'The plan in a job is the plan on paper, so it is sealed: where the two do not fit, it was edited or damaged, and what it says can not be trusted.',
+    failing: {
+      files: { 'evening.json': '{ "schema": "cardwright/job", "version": 1, "id": "1" }' },
+      run: ['job', 'evening.json'],
+    },
+    mended: onJob([], 'job', 'evening.json'),
+  },
+  K23: {
+    why: 'A kit or a session was edited after the job was made. What is printed is still what the file says, so you can go on cutting; or keep what is cut and have the rest planned anew.',
+    failing: onJob([['new', 'session.yaml', '--force']], 'job', 'evening.json'),
+    mended: onJob([], 'job', 'evening.json'),
+  },
+  K24: {
+    why: 'Sheets are numbered within each material, as they are printed: No. 3 of greyboard is 3, or greyboard 3 where another material has a third sheet too.',
+    failing: onJob([], 'job', 'evening.json', '--cut', '7'),
+    mended: onJob([], 'job', 'evening.json', '--cut', '1'),
+  },
+  K25: {
+    why: 'These sheets are marked as cut. If one of them was marked by mistake, take that back with --undo.',
+    failing: onJob([['job', 'evening.json', '--cut', 'all']], 'job', 'evening.json', '--cut', '1'),
+    mended: onJob([], 'job', 'evening.json', '--cut', '1'),
+  },
+  K26: {
+    why: 'A spoiled piece is named by the label that the sheet printed for it.',
+    failing: onJob([], 'recut', 'evening.json', 'FL tip'),
+    mended: onJob([], 'recut', 'evening.json', 'FL top'),
+  },
+  K27: {
+    why: 'No leftover of the job is large enough, the drawer has nothing that would do, and no more sheets can be had.',
+    failing: {
+      files: {
+        'session.yaml': session.replace('[16, 12]', '[3, 3], count: 2').replace('drawer: drawer.yaml\n', ''),
+      },
+      before: [['cut', 'session.yaml', '--job', 'evening.json']],
+      run: ['recut', 'evening.json', 'FL top'],
+    },
+    mended: onJob([], 'recut', 'evening.json', 'FL top'),
+  },
+  K28: {
+    why: 'Only what is marked as cut is put away, and each sheet once.',
+    failing: onJob([], 'job', 'evening.json', '--put-away'),
+    mended: onJob([], 'job', 'evening.json', '--cut', 'all', '--put-away'),
+  },
+  K29: {
+    why: 'Offcuts go into a drawer, a file that the session names. This one names none.',
+    failing: {
+      files: { 'session.yaml': session.replace('drawer: drawer.yaml\n', '') },
+      before: [['cut', 'session.yaml', '--job', 'evening.json']],
+      run: ['job', 'evening.json', '--cut', 'all', '--put-away'],
+    },
+    mended: onJob([], 'job', 'evening.json', '--cut', 'all', '--put-away'),
+  },
+  K30: {
+    why: 'Marking sheets as cut, putting away and cutting again can be undone, the last one first. Here nothing of it has been done.',
+    failing: onJob([], 'job', 'evening.json', '--undo'),
+    mended: onJob([['job', 'evening.json', '--cut', '1']], 'job', 'evening.json', '--undo'),
+  },
+  K31: {
+    why: 'The drawer was changed again after this was put away, perhaps for another job. Changes of a drawer are undone one after the other, the last one first.',
+    failing: onJob(
+      [
+        ['job', 'evening.json', '--cut', 'all', '--put-away'],
+        ['drawer', 'drawer.yaml', '--add', 'greyboard: 8 x 5'],
+      ],
+      ...['job', 'evening.json', '--undo'],
+    ),
+    mended: onJob([['job', 'evening.json', '--cut', 'all', '--put-away']], 'job', 'evening.json', '--undo'),
+  },
+  K32: {
+    why: 'An offcut that stands in the session was cut. Only the drawer is ever written, so the session still lists it, and the next run would cut it again.',
+    failing: {
+      files: {
+        'session.yaml': `${session}offcuts: { greyboard: [{ size: [6, 3], label: S1 }] }\n`,
+        'drawer.yaml': drawer.replace(/ {4}- .*\n/g, '').replace('greyboard:', 'greyboard: []'),
+      },
+      before: [['cut', 'session.yaml', '--job', 'evening.json']],
+      run: ['job', 'evening.json', '--cut', 'all', '--put-away'],
+    },
+    mended: onJob([], 'job', 'evening.json', '--cut', 'all', '--put-away'),
+  },
+  K34: {
+    why: 'Behind the label stands how many pieces were spoiled.',
+    failing: onJob([], 'recut', 'evening.json', 'FL top', 'two'),
+    mended: onJob([], 'recut', 'evening.json', 'FL top', '2'),
+  },
+  K35: {
+    why: 'The job was planned with a sheet or an offcut that the drawer listed then. It was cut, but now the drawer does not list it, so it can not be taken out. Nothing was changed.',
+    failing: onJob(
+      [
+        ['job', 'evening.json', '--cut', 'all'],
+        ['drawer', 'drawer.yaml', '--take', 'G1'],
+        ['drawer', 'drawer.yaml', '--take', 'G2', '--count', '2'],
+      ],
+      ...['job', 'evening.json', '--put-away'],
+    ),
+    mended: onJob([['job', 'evening.json', '--cut', 'all']], 'job', 'evening.json', '--put-away'),
   },
   K40: {
     why: 'Two runs that change one file at the same time would lose each other’s changes, so one waits for the other. A run that died leaves its mark behind; it is taken over where it can be seen that the run has ended, which can only be seen on the same computer.',

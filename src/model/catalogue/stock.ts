@@ -74,7 +74,8 @@ export const stockCodes = {
   K23: entry({
     severity: 'warning',
     title: 'files that changed since a job was made',
-    say: ({ paths }: { paths: string }) => `${paths} changed since the job was made; what is printed still holds`,
+    say: ({ paths }: { paths: string }) =>
+      `${paths} changed since the job was made; what is printed still holds`,
     hint: () => 'cut FILE --job JOB --resume   keeps what was cut and plans the rest anew',
   }),
   K24: entry({
@@ -92,7 +93,8 @@ export const stockCodes = {
   K26: entry({
     severity: 'error',
     title: 'a label that the job does not have',
-    say: ({ label, meant }: { label: string; meant: string }) => `no part of the job is labelled "${label}"${meant}`,
+    say: ({ label, meant }: { label: string; meant: string }) =>
+      `no part of the job is labelled "${label}"${meant}`,
   }),
   K27: entry({
     severity: 'error',
@@ -130,11 +132,6 @@ export const stockCodes = {
     say: ({ what, where }: { what: string; where: string }) =>
       `${what} was cut, but is listed in "${where}", which is never written`,
     hint: () => 'take it out of that file yourself, or keep it in the drawer',
-  }),
-  K33: entry({
-    severity: 'note',
-    title: 'what an interrupted run had begun',
-    say: ({ what }: { what: string }) => `a run was interrupted after it changed the drawer; the job now says so too: ${what}`,
   }),
   K34: entry({
     severity: 'error',

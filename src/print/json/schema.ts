@@ -544,7 +544,9 @@ const job = {
       materials: z.array(jobMaterial),
       mark: z.string().describe('what stands at the foot of each page that was printed of it'),
     })
-    .describe('never changes but by planning anew; an object with mm is a length, whatever holds at is a place in a file'),
+    .describe(
+      'never changes but by planning anew; an object with mm is a length, whatever holds at is a place in a file',
+    ),
   events: z.array(
     z.discriminatedUnion('kind', [
       z.object({ kind: z.literal('cut'), sheets: z.array(jobSheet) }),

@@ -1,6 +1,6 @@
 import type { Job } from '../../model/index.ts';
 import { type SheetState, sheetsOf } from '../../stock/index.ts';
-import { clean, type Column, counted, type Look, paragraph, signsOf, table, wrap } from '../columns/index.ts';
+import { type Column, clean, counted, type Look, paragraph, signsOf, table, wrap } from '../columns/index.ts';
 import { sheetWord } from '../saying.ts';
 import { type Showing, showingOf } from '../text/index.ts';
 
@@ -62,7 +62,9 @@ function rowOf({ state, last }: Run, showing: Showing, look: Look): readonly str
   const { number, picture, isCut, isPutAway } = state;
   const { sheet, pieces, leftovers, isOwn } = picture;
   const tally = (names: readonly string[]): string =>
-    [...new Set(names)].map((name) => counted(names.filter((it) => it === name).length, name, signs)).join(', ');
+    [...new Set(names)]
+      .map((name) => counted(names.filter((it) => it === name).length, name, signs))
+      .join(', ');
   const label = sheet.label === undefined ? '' : ` "${clean(sheet.label)}"`;
   return [
     last === number ? `${number}` : `${number}${signs.range}${last}`,

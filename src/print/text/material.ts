@@ -118,7 +118,7 @@ function writeSheet(
     alike === undefined
       ? writeSteps(sheet.steps, showing, stepColumns, look)
       : writeStepsLike(sheet.steps, `No. ${numbersOf(alike, look)}`, stepColumns, look);
-  const total = plan.sheets.reduce((sum, { times }) => sum + times, 0);
+  const total = plan.sheets.reduce((most, { first, times }) => Math.max(most, first + times - 1), 0);
   return [
     ...sheetHeading(sheet, total, { showing, look }),
     '',

@@ -52,7 +52,8 @@ function thawed(value: Frozen, at: object): unknown {
   const { mm, amount, currency } = map;
   if (typeof mm === 'string') return millimetres(toRational(mm));
   if (map.at === 'its file') return at;
-  if (typeof amount === 'string' && typeof currency === 'string') return { amount: toRational(amount), currency };
+  if (typeof amount === 'string' && typeof currency === 'string')
+    return { amount: toRational(amount), currency };
   return Object.fromEntries(
     Object.entries(map).flatMap(([key, it]) => {
       const made = thawed(it, at);

@@ -1,5 +1,14 @@
 import { isPositive, multiply, roundToStep, subtract, whole } from '../../measure/index.ts';
-import type { Box, DrawerEntry, Job, JobPicture, JobSheet, Length, Rational, SheetKind } from '../../model/index.ts';
+import type {
+  Box,
+  DrawerEntry,
+  Job,
+  JobPicture,
+  JobSheet,
+  Length,
+  Rational,
+  SheetKind,
+} from '../../model/index.ts';
 import { type Change, isLike } from '../drawer/changing.ts';
 import { picturesOf } from './making.ts';
 import { type SheetState, sheetsOf } from './state.ts';
@@ -9,7 +18,11 @@ export interface PuttingAway {
   readonly sheets: readonly JobSheet[];
   readonly changes: readonly Change[];
   /** Sheets at hand that are listed in another file, which is never written. */
-  readonly elsewhere: readonly { readonly sheet: SheetKind; readonly material: string; readonly count: number }[];
+  readonly elsewhere: readonly {
+    readonly sheet: SheetKind;
+    readonly material: string;
+    readonly count: number;
+  }[];
 }
 
 /**

@@ -127,7 +127,7 @@ function choices(
   const cut = own.flatMap(({ kind, cut: available }) => (available > 0 ? [{ ...kind, available }] : []));
   const kept = inDrawer(job, demand, entries);
   const offcuts = kept.filter(({ isUncut }) => isUncut !== true);
-  const bought = demand.sheets.filter(({ isOffcut }) => !isOffcut);
+  const bought = stillToBuy(job, demand);
   return [cut, all, [...all, ...offcuts], [...all, ...kept], [...all, ...kept, ...bought]];
 }
 
@@ -225,6 +225,18 @@ function isOwn({ isOffcut, isUncut, inDrawer: isKept, label }: SheetKind): boole
   return isOffcut && isUncut !== true && isKept !== true && label !== undefined;
 }
 
+/** Where only so many can be had, less those that the job takes. */
+function stillToBuy(job: Job, { material, sheets }: MaterialDemand): readonly SheetKind[] {
+  const used = sheetsOf(job).filter((it) => it.material === material.name && !it.picture.sheet.isOffcut);
+  return sheets.flatMap((sheet): readonly SheetKind[] => {
+    if (sheet.isOffcut) return [];
+    if (sheet.available === 'as needed') return [sheet];
+    const taken = used.filter(({ picture }) => isLike(entryOf(picture.sheet, ''), entryOf(sheet, '')));
+    const available = sheet.available - taken.length;
+    return available > 0 ? [{ ...sheet, available }] : [];
+  });
+}
+
 /** No leftover may be called like one that the job or the drawer has. */
 function labelsInUse(job: Job, entries: readonly ListedEntry[]): readonly string[] {
   const own = sheetsOf(job).flatMap(({ picture }) => picture.leftovers.flatMap(({ keep }) => keep ?? []));
@@ -242,10 +254,7 @@ export function renumbered(of: MaterialPlan, from: number): MaterialPlan {
     sheets: of.sheets.map((sheet) => ({ ...sheet, first: sheet.first + from })),
     order: of.order.map(({ size, uses: [use, ...others] }) => ({
       size,
-      uses: [
-        { ...use, sheet: use.sheet + from },
-        ...others.map((it) => ({ ...it, sheet: it.sheet + from })),
-      ],
+      uses: [{ ...use, sheet: use.sheet + from }, ...others.map((it) => ({ ...it, sheet: it.sheet + from }))],
     })),
   };
 }

@@ -1,4 +1,11 @@
-import { type Diagnostic, diagnose, type Job, type JobPicture, type JobSheet, type Outcome } from '../../model/index.ts';
+import {
+  type Diagnostic,
+  diagnose,
+  type Job,
+  type JobPicture,
+  type JobSheet,
+  type Outcome,
+} from '../../model/index.ts';
 import { picturesOf } from './making.ts';
 
 /** A sheet of a job, and what has become of it. */
@@ -42,7 +49,8 @@ export function sheetsMeant(job: Job, texts: readonly string[]): Outcome<readonl
     const found = foundBy(text, all);
     const place = { kind: 'argument', argument: `--cut '${text}'` } as const;
     if (found.length === 0 || isAmbiguous(text, found)) {
-      const why = found.length === 0 ? 'there is no such sheet' : `${materialsIn(found).join(' and ')} have one`;
+      const why =
+        found.length === 0 ? 'there is no such sheet' : `${materialsIn(found).join(' and ')} have one`;
       diagnostics.push(diagnose('K24', place, { found: text, why, known: knownIn(all) }));
     }
     const open = found.filter(({ isCut }) => !isCut);

@@ -10,7 +10,6 @@ import type {
   Settings,
   SheetKind,
 } from '../../../src/model/index.ts';
-import { plan } from '../../plan/planned.ts';
 import {
   crosscut,
   demand,
@@ -27,6 +26,7 @@ import {
   sheet,
   trimmed,
 } from '../../plan/byHand.ts';
+import { plan } from '../../plan/planned.ts';
 
 /** Evenings at the table, packed by a simple rule of the tests' own, so that pages are tried without `pack/`. */
 export function madeOf(

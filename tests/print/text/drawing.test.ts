@@ -1,11 +1,11 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { plan } from '../../plan/planned.ts';
 import { drawSheet } from '../../../src/print/text/drawing.ts';
 import { showingOf } from '../../../src/print/text/lengths.ts';
 import { setOut } from '../../../src/print/text/scale.ts';
 import { anyLayouts } from '../../plan/anyLayouts.ts';
 import { settings } from '../../plan/byHand.ts';
+import { plan } from '../../plan/planned.ts';
 
 const look = { width: 120, ascii: false };
 

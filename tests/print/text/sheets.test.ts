@@ -1,7 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Length, Made, MaterialLayouts, NonEmpty, Settings } from '../../../src/model/index.ts';
-import { plan } from '../../plan/planned.ts';
 import { type Look, widthOf } from '../../../src/print/columns/index.ts';
 import { printText } from '../../../src/print/text/index.ts';
 import { anyLayouts } from '../../plan/anyLayouts.ts';
@@ -21,6 +20,7 @@ import {
   sheet,
   trimmed,
 } from '../../plan/byHand.ts';
+import { plan } from '../../plan/planned.ts';
 import { vineyard } from './vineyard.ts';
 
 const file: Look = { width: 80, ascii: false };

@@ -1,5 +1,4 @@
 import type { Batch, Made, MaterialLayouts, Savings } from '../../../src/model/index.ts';
-import { plan } from '../../plan/planned.ts';
 import {
   crosscut,
   demand,
@@ -16,6 +15,7 @@ import {
   sheet,
   trimmed,
 } from '../../plan/byHand.ts';
+import { plan } from '../../plan/planned.ts';
 
 /** An evening of the vineyard, laid out by hand: three materials, a kerf, an offcut, small parts. */
 

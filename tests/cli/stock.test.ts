@@ -1,0 +1,195 @@
+import { describe, expect, it } from 'vitest';
+import { type Ran, run } from './memoryWorld.ts';
+
+const session = `cardwright: session
+units: in
+materials: { card: { thickness: 1/16 }, foam: { thickness: 1/2, kerf: 1/32 } }
+sheets: { card: [{ size: [16, 12], price: 1.10 EUR }], foam: [{ size: [24, 12] }] }
+loose:
+  floor: { of: card, size: [3, 3], count: 9 }
+  core: { of: foam, size: [3, 3], count: 4 }
+drawer: drawer.yaml
+cutting: { worth keeping: [3, 2] }
+`;
+const drawer = `cardwright: drawer
+units: in
+sheets:
+  card:
+    - { size: [16, 12], count: 2 }  # behind the door
+offcuts:
+  card: [{ size: [8, 2], label: G1 }]
+`;
+
+type Folder = Readonly<Record<string, string | Uint8Array>>;
+
+/** Runs one command after the other in one folder. */
+async function inTurn(files: Folder, ...commands: readonly (readonly string[])[]): Promise<readonly Ran[]> {
+  const done: Ran[] = [];
+  let folder = files;
+  for (const argv of commands) {
+    const ran = await run(argv, { files: folder });
+    done.push(ran);
+    folder = Object.fromEntries(ran.files);
+  }
+  return done;
+}
+
+const begin = ['cut', 'evening.yaml', '--job', 'evening.json'];
+const files: Folder = { 'evening.yaml': session, 'drawer.yaml': drawer };
+
+describe('a job', () => {
+  it('is told what is cut and puts away what is left, and all of it can be undone', async () => {
+    const [, , away, , , undone] = await inTurn(
+      files,
+      begin,
+      ['job', 'evening.json', '--cut', 'card', '--cut', 'foam 1'],
+      ['job', 'evening.json', '--put-away'],
+      ['job', 'evening.json'],
+      ['cut', 'evening.yaml'],
+      ['job', 'evening.json', '--undo'],
+    );
+    expect(away?.code).toBe(0);
+    // Source: computed: 9 floors take 3 columns of 3 on a sheet of 16 x 12; foam comes from a sheet that is bought.
+    expect(away?.stdout).toMatch(/^out: 1 x card 16 x 12 in$/m);
+    expect(away?.stdout).toMatch(/^in: 1 x foam /m);
+    expect(away?.text('drawer.yaml')).toContain('- { size: [16, 12], count: 1 }  # behind the door');
+    expect(undone?.text('drawer.yaml')).toBe(drawer);
+    expect(undone?.text('drawer.yaml.journal').trim().split('\n')).toHaveLength(2);
+  });
+
+  it('says which material a number means where several have it', async () => {
+    const [, ran] = await inTurn(files, begin, ['job', 'evening.json', '--cut', '1']);
+    expect(ran?.code).toBe(1);
+    expect(ran?.stderr).toContain('K24: "1": card and foam have one');
+  });
+
+  it('cuts spoiled pieces again from its own leftovers first, then keeps these out of the drawer', async () => {
+    const [, again, state, , away] = await inTurn(
+      files,
+      begin,
+      ['recut', 'evening.json', 'floor', '2'],
+      ['job', 'evening.json', '--json'],
+      ['job', 'evening.json', '--cut', 'all'],
+      ['job', 'evening.json', '--put-away'],
+    );
+    expect(again?.stdout).toContain('offcut "keep 1"');
+    const { sheets } = JSON.parse(state?.stdout ?? '').result.materials[0];
+    expect(sheets).toHaveLength(2);
+    expect(sheets[1]).toMatchObject({ number: 2, cutAgain: true, labels: [{ label: 'floor', count: 2 }] });
+    const labels = [...(away?.stdout ?? '').matchAll(/^in: 1 x card .*\((keep \d)\)$/gm)].map(
+      ([, label]) => label,
+    );
+    expect(labels.length).toBeGreaterThan(0);
+    expect(labels).not.toContain('keep 1');
+  });
+
+  it('goes to the drawer, and then to what can be bought, where its own leftovers are too small', async () => {
+    const big = session.replace('count: 9', 'count: 20');
+    const [, one] = await inTurn({ ...files, 'evening.yaml': big }, begin, [
+      'recut',
+      'evening.json',
+      'floor',
+      '17',
+    ]);
+    // Source: computed: 20 floors fill a sheet of 16 x 12 in, the second sheet of the drawer takes 17 more.
+    expect(one?.stdout).toContain('1 sheet at hand');
+    const [, two] = await inTurn({ ...files, 'evening.yaml': big }, begin, [
+      'recut',
+      'evening.json',
+      'floor',
+      '30',
+    ]);
+    expect(two?.stdout).toMatch(/1 sheet \(1\.10 EUR\)/);
+  });
+
+  it('is whole where the disk is full', async () => {
+    const [, cut] = await inTurn(files, begin, ['job', 'evening.json', '--cut', 'all']);
+    const folder = Object.fromEntries(cut?.files ?? []);
+    for (const path of ['drawer.yaml', 'drawer.yaml.journal', 'evening.json', '.']) {
+      const unwritable =
+        path === '.' ? { '': 'no space is left on the disk' } : { [path]: 'no space is left on the disk' };
+      const ran = await run(['job', 'evening.json', '--put-away'], { files: folder, unwritable });
+      expect([path, ran.code]).toEqual([path, 3]);
+      const isDrawerDone = path === 'evening.json';
+      if (!isDrawerDone) expect(ran.text('drawer.yaml')).toBe(drawer);
+      // Once there is room again, it is done, once.
+      const [next] = await inTurn(Object.fromEntries(ran.files), ['job', 'evening.json', '--put-away']);
+      expect(next?.text('drawer.yaml')).toContain('count: 1 }  # behind the door');
+      const [state] = await inTurn(Object.fromEntries(next?.files ?? []), ['job', 'evening.json']);
+      expect(state?.stdout).toContain('all is cut and put away');
+    }
+  });
+
+  it('keeps what another program saved meanwhile', async () => {
+    const [, cut] = await inTurn(files, begin, ['job', 'evening.json', '--cut', 'all']);
+    const saved = `${drawer}# mine\n`;
+    const folder = Object.fromEntries(cut?.files ?? []);
+    // The first reading of a run is to see whether the drawer is there, the second one counts.
+    const ran = await run(['drawer', 'drawer.yaml', '--take', 'G1'], {
+      files: folder,
+      savedMeanwhile: { 'drawer.yaml': saved },
+    });
+    expect(ran.code).toBe(3);
+    expect(ran.text('drawer.yaml')).toBe(saved);
+  });
+
+  it.each([
+    ['cut short', (text: string) => text.slice(0, 400), 'K20'],
+    ['of a newer format', (text: string) => text.replace('"version": 1', '"version": 7'), 'K21'],
+    [
+      'with a size changed by hand',
+      (text: string) => text.replace('"rounded": 76.2', '"rounded": 76.3'),
+      'K22',
+    ],
+    [
+      'with an event of a sheet that is not there',
+      (text: string) =>
+        text.replace(
+          '"events": []',
+          '"events": [{ "kind": "cut", "sheets": [{ "material": "card", "number": 9 }] }]',
+        ),
+      'K22',
+    ],
+    ['without its plan', (text: string) => text.replace('"plan"', '"plain"'), 'K22'],
+  ])('%s is refused, and nothing is written', async (_, spoil, code) => {
+    const [made] = await inTurn(files, begin);
+    const spoilt = spoil(made?.text('evening.json') ?? '');
+    expect(spoilt).not.toBe(made?.text('evening.json'));
+    const ran = await run(['job', 'evening.json', '--cut', 'all'], {
+      files: { ...files, 'evening.json': spoilt },
+    });
+    expect([ran.code, /error (K\d\d)/.exec(ran.stderr)?.[1]]).toEqual([1, code]);
+    expect(ran.text('evening.json')).toBe(spoilt);
+  });
+});
+
+describe('a drawer on the command line', () => {
+  it.each([
+    [['--add', 'card: 8 x 5'], '{ size: [8, 5] }'],
+    [['--add', 'card: 8 x 5 in'], '{ size: [8, 5] }'],
+    [['--add', 'card: 2 3/8 × 1-1/2"'], '{ size: [2 3/8, 1 1/2] }'],
+    [['--add', 'card: 80mm x 50 mm'], '{ size: [80 mm, 50 mm] }'],
+    [['--add', 'card: 80 by 50 mm'], '{ size: [80 mm, 50 mm] }'],
+    [
+      ['--add', 'card: 8 x 5', '--label', 'G9', '--where', 'shoe box', '--count', '3', '--grain', 'width'],
+      '{ size: [8, 5], grain: width, count: 3, label: G9, where: shoe box }',
+    ],
+  ])('takes a piece as people write it: %j', async (argv, item) => {
+    const ran = await run(['drawer', 'drawer.yaml', ...argv], { files });
+    expect(ran.stderr).not.toContain('error');
+    expect(ran.text('drawer.yaml')).toBe(drawer.replace('label: G1 }]', `label: G1 }, ${item}]`));
+  });
+
+  it('begins a drawer that is not there, in the unit that is asked for', async () => {
+    const ran = await run(['drawer', 'new.yaml', '--units', 'mm', '--add', 'card: 80 x 50', '--uncut']);
+    expect(ran.text('new.yaml')).toBe(
+      'cardwright: drawer\nunits: mm\nsheets:\n  card:\n    - { size: [80, 50] }\n',
+    );
+  });
+
+  it('writes nothing in a dry run', async () => {
+    const ran = await run(['drawer', 'drawer.yaml', '--take', 'G1', '--dry-run'], { files });
+    expect(ran.stdout).toContain('would do  took out 1 x card 8 x 2 in (G1)');
+    expect([...ran.files.keys()].sort()).toEqual(['drawer.yaml', 'evening.yaml']);
+  });
+});
