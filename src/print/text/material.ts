@@ -28,7 +28,8 @@ export interface Setting {
 }
 
 /**
- * Everything to be done to one material: what it needs, each picture with its steps, the lists.
+ * Everything to be done to one material, in the order in which it is done: what it needs, each picture with its steps,
+ * what goes back into the drawer, and then the shapes, once their blanks are cut.
  *
  * @param savings  undefined where nobody asked why
  */
@@ -38,10 +39,10 @@ export function writeMaterial(plan: MaterialPlan, setting: Setting, savings: Sav
     ...(savings === undefined ? [] : writeWhy(plan, savings, setting)),
     ...cuttingList(plan, setting),
     ...partNotes(plan, setting),
-    ...settingOut(plan, setting),
     ...orderOfWork(plan, setting),
     ...plan.sheets.flatMap((sheet, i) => ['', ...writeSheet(sheet, plan.sheets.slice(0, i), plan, setting)]),
     ...leftNames(plan, setting),
+    ...settingOut(plan, setting),
     ...notMade(plan, setting.look),
   ];
 }

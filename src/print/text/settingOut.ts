@@ -20,10 +20,10 @@ export function settingOut({ demand }: MaterialPlan, setting: Setting): Lines {
     if (known === undefined) groups.set(key, { drawn, labels: [label] });
     else known.labels.push(label);
   }
-  return [...groups.values()].flatMap(({ drawn, labels }) => [
-    '',
-    ...ofOne(drawn, labels.join(', '), setting),
-  ]);
+  const shapes = [...groups.values()].map(({ drawn, labels }) => ofOne(drawn, labels.join(', '), setting));
+  if (shapes.length === 0) return [];
+  const lead = 'each in its blank, once the sheets are cut up.';
+  return ['', ...paragraph(lead, setting.look.width, 'Shapes  '), ...shapes.flatMap((it) => ['', ...it])];
 }
 
 /** Parts of different tiles may be drawn alike. */
@@ -61,7 +61,7 @@ function outlineLines(outline: Outline, { showing, look }: Setting): Lines {
     (rim): Outline => ({ ...outline, rim, holes: [], marks: [] }),
   );
   return [
-    ...paragraph(orderWords(outline), columns),
+    ...paragraph(`${orderWords(outline)}.`, columns),
     ...paragraph('All from the left bottom corner of the net size, seen from its good side.', columns),
     ...loops.flatMap((it, i) => loopLines(it, i === 0 ? 'The edge' : 'The hole', { showing, look })),
     ...outline.marks.flatMap((it) => paragraph(markWords(it, showing), columns)),
