@@ -12,7 +12,7 @@ import {
   table,
   widthOf,
 } from '../columns/index.ts';
-import { markWords } from '../memberWords.ts';
+import { markWords, savedWords, sharedWords } from '../memberWords.ts';
 import { hasOrder, orderLead, orderRows, settingsWords } from '../orderWords.ts';
 import { needWords } from '../saying.ts';
 import { cuttingList } from './cuttingList.ts';
@@ -57,10 +57,12 @@ function materialHead(plan: MaterialPlan, { showing, look }: Setting): Lines {
   const asMeasured = measured === undefined ? '' : ' as measured';
   const asSold = equal(thickness, nominal) ? '' : ` (nominal ${showing.thickness(nominal)})`;
   const thick = `${showing.thickness(thickness)} thick${asMeasured}${asSold}.`;
+  const saved = savedWords(demand);
   const facts = [
     thick,
     ...(sheets.length === 0 ? [] : [`Needs ${clean(needWords(plan))}.`]),
     ...(order.length === 0 ? [] : [`${settingsWords(plan)}.`]),
+    ...(saved === undefined ? [] : [`${saved}.`]),
     ...toolWords(rules, showing),
   ];
   return ['', `${signs.heavyRule.repeat(2)} ${name} ${rule}`, ...paragraph(facts.join(' '), look.width), ''];
@@ -194,7 +196,11 @@ function byNumber([a]: readonly [string, unknown], [b]: readonly [string, unknow
 function partNotes({ demand }: MaterialPlan, { showing, look }: Setting): Lines {
   const notes = demand.parts.flatMap((kind) =>
     kind.members.flatMap((member): readonly string[] => {
-      const said = [member.note, markWords(kind, member, showing.unit)].filter((it) => it !== undefined);
+      const said = [
+        member.note,
+        sharedWords(member, showing.pair),
+        markWords(kind, member, showing.unit),
+      ].filter((it) => it !== undefined);
       return said.length === 0 ? [] : [`${clean(member.label)}: ${clean(said.join('; '))}`];
     }),
   );
