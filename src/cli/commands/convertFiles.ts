@@ -50,7 +50,7 @@ export async function convertFiles(request: Request, world: World, voice: Voice)
   }
   const outputs = finished(read, converted.value, places.value, world);
   said.push(...outputs.diagnostics);
-  const undelivered = await deliver(outputs.value ?? [], request, voice, world);
+  const undelivered = await deliver(outputs.value ?? [], request, { driver, voice, world });
   await voice.faults([...inReadingOrder(said), ...undelivered]);
   return exitCodeOf([...said, ...undelivered]);
 }

@@ -66,7 +66,7 @@ export async function cut(request: Request, world: World, voice: Voice): Promise
     if (content === undefined) return giveUp([...said, ...diagnostics], voice);
     sheets.push({ path: output.path, content });
   }
-  const undelivered = await deliver(sheets, request, voice, world);
+  const undelivered = await deliver(sheets, request, { driver, voice, world });
   if (request.why) await tellWhy(made, outputs.value, voice);
   await voice.faults([...said, ...undelivered]);
   return exitCodeOf([...said, ...undelivered]);
