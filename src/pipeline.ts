@@ -64,8 +64,8 @@ export function* checkUp(spec: Spec, overrides: Overrides): Generator<Pause, Out
   const said = [...diagnostics, ...stood.diagnostics];
   const { effort, ruler } = batch.settings;
   for (const demand of asMarked(batch, stood.fits).materials) {
-    const ways = [() => ownBlanks(demand), () => blanksFor(demand, ruler.value[0])[0]] as const;
-    said.push(...(yield* fitsSomehow(ways, effort.value.steps)));
+    const otherWays = () => blanksFor(demand, ruler.value[0]);
+    said.push(...(yield* fitsSomehow(ownBlanks(demand), otherWays, effort.value.steps)));
   }
   return { value: { batch, fits: stood.fits }, diagnostics: said };
 }

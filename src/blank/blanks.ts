@@ -1,25 +1,59 @@
 import { type CutPart, kindsOf, partsOf } from '../expand/index.ts';
-import { sum } from '../measure/index.ts';
-import type { Length, MaterialDemand, NonEmpty, PartKind } from '../model/index.ts';
-import { inPairs } from './inPairs.ts';
+import { add, multiply, rational, subtract, sum, whole } from '../measure/index.ts';
+import type { Blanks, Length, MaterialDemand, NonEmpty, PartKind, Rational } from '../model/index.ts';
+import { inPairs, mayPartStraight, type Pair, type Pairable, pairablesOf, pairsOf } from './inPairs.ts';
 
 /**
  * The blanks that the parts of one material are cut from. Kerf belongs to the material, so this can't be told
  * of a part alone.
  *
- *   parts, net ─ownBlanks→ each with what is left on ─inPairs→ two of an outline head to tail, where that saves
+ *   parts, net ─ownBlanks→ each with what is left on ─inPairs→ two of an outline head to tail
+ *
+ * Where a straight cut parts the two, sharing is less work and takes less. Where they part along a curve it is
+ * worth it only for a sheet, so that is another way of forming them.
  *
  * @param step  graduation of the first rule: a shared blank is taken up to it
- * @returns     the ways of forming them, the one that takes less material first
  */
-export function blanksFor(demand: MaterialDemand, step: Length): NonEmpty<MaterialDemand> {
+export function blanksFor(demand: MaterialDemand, step: Length): Blanks {
   const each = ownBlanks(demand);
-  const paired = inPairs(partsOf(each.parts), demand, step);
-  if (paired === undefined) return [each];
-  return [
-    { ...demand, parts: kindsAgain(paired, each.parts), sharing: 'shared' },
-    { ...each, sharing: 'each its own' },
-  ];
+  const parts = partsOf(each.parts);
+  const pairable = pairablesOf(parts);
+  if (pairable.length === 0) return { first: each, others: [] };
+  const sharing = (pairs: readonly Pair[]): MaterialDemand => ({
+    ...demand,
+    parts: kindsAgain(inPairs(parts, pairs), each.parts),
+  });
+  const straight = pairable.filter(mayPartStraight).flatMap((it) => pairsOf(it, demand, step));
+  const parted = straight.filter(({ shape }) => shape.parting !== undefined);
+  const first = parted.length === 0 ? each : sharing(parted);
+  const curved = pairable.filter((it) => !parted.some(({ of }) => of === it));
+  const thrifty = (): MaterialDemand | undefined => {
+    const known = straight.filter((it) => !parted.includes(it));
+    const unknown = curved.filter((it) => !mayPartStraight(it)).slice(0, mostCurved);
+    const more = [...known, ...unknown.flatMap((it) => pairsOf(it, demand, step))];
+    return more.length === 0 ? undefined : sharing([...parted, ...more]);
+  };
+  return {
+    first,
+    others: [
+      ...(curved.length === 0 ? [] : [{ leastArea: leastArea(first, curved), form: thrifty }]),
+      ...(parted.length === 0 ? [] : [{ leastArea: areaOfAll(first), form: () => each }]),
+    ],
+  };
+}
+
+/** Finding how curves lie closest takes a tenth of a second each: those that could save most are tried. */
+const mostCurved = 12;
+
+function leastArea(first: MaterialDemand, curved: readonly Pairable[]): Rational {
+  return curved.reduce((all, it) => subtract(all, it.mostSaved), areaOfAll(first));
+}
+
+function areaOfAll({ parts }: MaterialDemand): Rational {
+  return parts.reduce(
+    (all, { length, width, count }) => add(all, multiply(multiply(length, width), whole(count))),
+    rational(0n),
+  );
 }
 
 /** A blank for each part: its net size, and what is left on at its sides, to be trimmed after gluing. */

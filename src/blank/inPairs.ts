@@ -1,39 +1,103 @@
 import type { CutPart } from '../expand/index.ts';
-import { compare, larger, minus, smaller, sum, toFraction } from '../measure/index.ts';
-import type { Length, MaterialDemand, Outline, PartMember, SharedBlank, SheetKind } from '../model/index.ts';
+import {
+  compare,
+  compareRationals,
+  larger,
+  minus,
+  multiply,
+  smaller,
+  subtract,
+  sum,
+  toFraction,
+  whole,
+} from '../measure/index.ts';
+import type {
+  Length,
+  Line,
+  MaterialDemand,
+  Outline,
+  PartMember,
+  Point,
+  Rational,
+  SharedBlank,
+  SheetKind,
+} from '../model/index.ts';
 import { outlineKey } from '../outline/index.ts';
 import { pairFlaws } from './checkPair.ts';
-import { type PairShape, pairShape } from './pairShape.ts';
+import { mostSaved, type PairShape, pairShape } from './pairShape.ts';
+
+/** Two parts or more of one outline that leaves enough of its box for two to save by sharing a blank. */
+export interface Pairable {
+  readonly outline: Outline;
+  readonly parts: readonly CutPart[];
+  /** All of them together, in mm²: two take no less than what is within their rims. */
+  readonly mostSaved: Rational;
+}
+
+/** Parts of one outline, and the blank that two of them share. */
+export interface Pair {
+  readonly of: Pairable;
+  readonly shape: PairShape;
+}
+
+/** Those that could save most come first. */
+export function pairablesOf(parts: readonly CutPart[]): readonly Pairable[] {
+  return byOutline(parts)
+    .flatMap(({ outline, alike }): readonly Pairable[] => {
+      const [first] = alike;
+      const pairs = Math.floor(count(alike) / 2);
+      if (outline === undefined || first === undefined || pairs === 0) return [];
+      const saved = mostSaved(outline, first.worked);
+      return saved === undefined ? [] : [{ outline, parts: alike, mostSaved: multiply(saved, whole(pairs)) }];
+    })
+    .sort((a, b) => compareRationals(b.mostSaved, a.mostSaved));
+}
+
+/** A cut that parts two runs along an edge that slopes, with all of the outline on one side of it. */
+export function mayPartStraight({ outline: { rim } }: Pairable): boolean {
+  const points = rim.flatMap((it) => (it.kind === 'curve' ? [it.from] : [it.from, it.to]));
+  return rim.some(
+    (it) =>
+      it.kind === 'line' &&
+      compare(it.from.x, it.to.x) !== 0 &&
+      compare(it.from.y, it.to.y) !== 0 &&
+      points.every((at) => isLeft(it, at)),
+  );
+}
+
+function isLeft({ from, to }: Line, at: Point): boolean {
+  const along = multiply(subtract(to.x, from.x), subtract(at.y, from.y));
+  return compareRationals(along, multiply(subtract(to.y, from.y), subtract(at.x, from.x))) >= 0;
+}
+
+/** How they share a blank that some sheet holds; none where they had better not. */
+export function pairsOf(of: Pairable, { rules, sheets }: MaterialDemand, step: Length): readonly Pair[] {
+  const [first] = of.parts;
+  if (first === undefined) return [];
+  const shape = pairShape(of.outline, first.worked, { kerf: rules.kerf, step });
+  if (shape === undefined || !sheets.some((sheet) => isHeld(shape, sheet))) return [];
+  const flaws = pairFlaws(of.outline, first.worked, shape, rules.kerf);
+  if (flaws.length > 0) throw new Error(`two parts don't go into one blank: ${flaws.join('; ')}`);
+  return [{ of, shape }];
+}
 
 /**
- * Parts of one outline, two by two in one blank wherever that takes less; undefined where it does nowhere. Parts
- * of one label go together first; what is over of it goes with what is over of another; an odd one stays alone.
+ * Two by two in one blank. Parts of one label go together first; what is over of it goes with what is over of
+ * another; an odd one stays alone.
  *
  *   7 × A, 3 × B of one outline  →  3 × AA, 1 × BB, 1 × AB  (A: 6 + 1, B: 2 + 1)
- *
- * What is trimmed after gluing, or cut to marks of its own, keeps a blank of its own.
  */
-export function inPairs(
-  parts: readonly CutPart[],
-  demand: MaterialDemand,
-  step: Length,
-): readonly CutPart[] | undefined {
-  const paired: CutPart[] = [];
-  let isAny = false;
+export function inPairs(parts: readonly CutPart[], pairs: readonly Pair[]): readonly CutPart[] {
   const names = new Set(parts.map(({ member }) => member.label));
-  for (const { outline, alike } of byOutline(parts)) {
-    const shape = outline && count(alike) > 1 ? shapeFor(alike, outline, demand, step) : undefined;
-    if (shape === undefined) paired.push(...alike);
-    else {
-      paired.push(...dealt(alike, shape, names));
-      isAny = true;
-    }
-  }
-  return isAny ? paired : undefined;
+  const paired = new Set(pairs.flatMap(({ of }) => of.parts));
+  return [
+    ...parts.filter((it) => !paired.has(it)),
+    ...pairs.flatMap(({ of, shape }) => dealt(of.parts, shape, names)),
+  ];
 }
 
 interface Alike {
-  /** Undefined for parts that don't go in pairs. */
+  /** Undefined for parts that keep a blank of their own: trimmed after gluing, cut to marks, or plain. */
   readonly outline: Outline | undefined;
   readonly alike: readonly CutPart[];
 }
@@ -57,21 +121,6 @@ function keyOf({ worked, member: { drawn } }: CutPart, outline: Outline): string
   const traced = `${drawn?.master ?? ''} ${drawn?.isMirrored}`;
   const bound = `${grain} ${flutes} ${goodSide}`;
   return [traced, bound, toFraction(length), toFraction(width), outlineKey(outline)].join('\n');
-}
-
-/** How they share a blank that some sheet holds; undefined where they had better not. */
-function shapeFor(
-  [first]: readonly CutPart[],
-  outline: Outline,
-  { rules, sheets }: MaterialDemand,
-  step: Length,
-): PairShape | undefined {
-  if (first === undefined) return undefined;
-  const shape = pairShape(outline, first.worked, { kerf: rules.kerf, step });
-  if (shape === undefined || !sheets.some((sheet) => isHeld(shape, sheet))) return undefined;
-  const flaws = pairFlaws(outline, first.worked, shape, rules.kerf);
-  if (flaws.length > 0) throw new Error(`two parts don't go into one blank: ${flaws.join('; ')}`);
-  return shape;
 }
 
 function isHeld({ length, width }: PairShape, { trim, ...sheet }: SheetKind): boolean {
@@ -134,9 +183,9 @@ function turnedOver(count: number): Pick<PartMember, 'turnedOver'> {
   return count === 0 ? {} : { turnedOver: count };
 }
 
-/** `SR cheek pair`, `SR cheek + SL cheek`. */
+/** `pair of SR cheek`, `SR cheek + SL cheek`. */
 function newLabel([one, other]: SharedBlank['labels'], names: Set<string>): string {
-  const plain = one === other ? `${one} pair` : `${one} + ${other}`;
+  const plain = one === other ? `pair of ${one}` : `${one} + ${other}`;
   let label = plain;
   for (let i = 2; names.has(label); i++) label = `${plain} ${i}`;
   names.add(label);

@@ -1,4 +1,13 @@
-import { compareRationals, multiply, rational, roundToStep, subtract, sum, zero } from '../measure/index.ts';
+import {
+  compareRationals,
+  minus,
+  multiply,
+  rational,
+  roundToStep,
+  subtract,
+  sum,
+  zero,
+} from '../measure/index.ts';
 import type { Length, Outline, Point, Rational, SharedBlank } from '../model/index.ts';
 import { areaOf, headToTail, type Pairing } from '../outline/index.ts';
 import { partingOf } from './parting.ts';
@@ -10,7 +19,7 @@ interface Net {
   readonly width: Length;
 }
 
-/** Of what two blanks take, a shared one has to save so much: parting it by hand is work. Source: common practice, no source. */
+/** Of what two blanks take, a shared one has to save so much: parting it is work. Source: common practice, no source. */
 const leastSaved = rational(1n, 5n);
 
 /**
@@ -25,33 +34,45 @@ export function pairShape(
   { kerf, step }: { readonly kerf: Length; readonly step: Length },
 ): PairShape | undefined {
   const two = multiply(areaOfBox(net), rational(2n));
-  const most = subtract(two, multiply(two, leastSaved));
-  // Two can't take less than what is within their rims.
-  const bare = areaOf({ ...outline, holes: [] }).lo;
-  if (compareRationals(multiply(bare, rational(2n)), most) > 0) return undefined;
+  const way = headToTail(outline, net, kerf);
+  if (way === undefined) return undefined;
+  const box = placedIn(way, net, step);
+  const area = areaOfBox(box);
+  if (isTooLittle(subtract(two, area), two)) return undefined;
+  return { ...box, parting: partingOf(outline, net, { box, at: box.at, kerf }), saved: subtract(two, area) };
+}
 
-  let best: { readonly way: Pairing; readonly box: Net; readonly area: Rational } | undefined;
-  for (const way of headToTail(outline, net, kerf)) {
-    const box = boxFor(way, net, step);
-    const area = areaOfBox(box);
-    if (best === undefined || compareRationals(area, best.area) < 0) best = { way, box, area };
-  }
-  if (best === undefined || compareRationals(best.area, most) > 0) return undefined;
-  const { way, box, area } = best;
-  const at = placesOf(way);
-  return { ...box, at, parting: partingOf(outline, net, { box, at, kerf }), saved: subtract(two, area) };
+/** What two by two could save at most, in mm²; undefined where that is too little to be worth it. */
+export function mostSaved(outline: Outline, net: Net): Rational | undefined {
+  const two = multiply(areaOfBox(net), rational(2n));
+  const within = areaOf({ ...outline, holes: [] }).lo;
+  const saved = subtract(two, multiply(within, rational(2n)));
+  return isTooLittle(saved, two) ? undefined : saved;
+}
+
+function isTooLittle(saved: Rational, two: Rational): boolean {
+  return compareRationals(saved, multiply(two, leastSaved)) < 0;
+}
+
+/**
+ * The blank, taken up to a mark, with the two in its opposite corners. A curve is known to a hundredth of a
+ * millimetre: what that alone would take up to the next mark stays at the one before.
+ */
+function placedIn(
+  { along, first, shift }: Pairing,
+  net: Net,
+  step: Length,
+): Pick<PairShape, 'length' | 'width' | 'at'> {
+  const box = boxFor(along, shift.lo, net, step);
+  const datum: Point = { x: zero, y: zero };
+  const further: Point = { x: minus(box.length, net.length), y: minus(box.width, net.width) };
+  return { ...box, at: first === 'as drawn' ? [datum, further] : [further, datum] };
 }
 
 /** Where the two boxes are one, the size stays as it is written. */
-function boxFor({ along, shift }: Pairing, net: Net, step: Length): Net {
+function boxFor(along: Pairing['along'], shift: Length, net: Net, step: Length): Net {
   if (shift.numerator === 0n) return net;
   return { ...net, [along]: roundToStep(sum(net[along], shift), step, 'up') };
-}
-
-function placesOf({ along, first, shift }: Pairing): readonly [Point, Point] {
-  const datum: Point = { x: zero, y: zero };
-  const further: Point = along === 'length' ? { x: shift, y: zero } : { x: zero, y: shift };
-  return first === 'as drawn' ? [datum, further] : [further, datum];
 }
 
 function areaOfBox({ length, width }: Net): Rational {

@@ -32,6 +32,7 @@ export function readConversion(request: Request): Outcome<AskedConversion> {
       factor: factor.value,
       boards: request.boards === 'scaled' ? 'scaled' : 'kept',
       materials: wishes,
+      isPartial: request.partial,
     },
     diagnostics: [...said, ...noUnit, ...twice(wishes)],
   };

@@ -11,6 +11,12 @@ export interface Driver {
   through<T>(work: Generator<Pause, T>): Promise<T>;
   /** Work that does not pause. SIGTERM ends the process by itself. */
   atOnce<T>(work: () => T): T;
+  /**
+   * Work that would leave something behind if it were broken off; told to end at a pause, it takes that back.
+   *
+   * @param left  what there is to say of the files then, if not what is said of all
+   */
+  lasting<T>(work: Generator<Pause, T>, left?: string): Promise<T>;
 }
 
 /** Unwinds a command that is stopped by a signal; `main` tells of it. No fault of anybody's. */
@@ -39,7 +45,7 @@ export function driverOf(voice: Voice, world: World, left = 'nothing was written
   const started = clock.nowMs();
   const line = progressLine(voice, world);
   const reached: Reached = { progress: undefined, isOver: false, most: 0 };
-  const stop = (signal: Signal): Stopped => new Stopped(stopped(signal, reached, left));
+  const stop = (signal: Signal, andLeft = left): Stopped => new Stopped(stopped(signal, reached, andLeft));
 
   const atOnce = <T>(work: () => T): T => {
     const done = signals.breakable(work);
@@ -55,33 +61,49 @@ export function driverOf(voice: Voice, world: World, left = 'nothing was written
       if (clock.nowMs() - began >= sliceMs) return step;
     }
   };
-  const look = async (): Promise<void> => {
+  const look = async (andLeft?: string): Promise<void> => {
     await clock.turn();
     const signal = signals.received();
-    if (signal !== undefined) throw stop(signal);
+    if (signal !== undefined) throw stop(signal, andLeft);
   };
 
+  const lasting = async <T>(work: Generator<Pause, T>, andLeft?: string): Promise<T> => {
+    const release = signals.listen();
+    try {
+      for (;;) {
+        const step = slice(work);
+        const now = clock.nowMs();
+        if (reached.progress !== undefined && now - started >= quietMs)
+          await line.draw(reached.progress, now);
+        if (step.done) return step.value;
+        await look(andLeft);
+      }
+    } catch (stop) {
+      for (let end = work.return(undefined as T); !end.done; ) end = work.next(); // its result is of no use
+      throw stop;
+    } finally {
+      release();
+      await line.erase();
+    }
+  };
   return {
     atOnce,
+    lasting,
     through: async (work) => {
       // What may have arrived while the program itself was loading.
       await look();
       const first = atOnce(() => work.next());
       if (first.done) return first.value;
       note(reached, first.value);
+      // Listening goes on for two more looks: what arrives while the first is taken, is seen by the second.
       const release = signals.listen();
       try {
-        for (;;) {
-          const step = atOnce(() => slice(work));
-          const now = clock.nowMs();
-          if (reached.progress !== undefined && now - started >= quietMs)
-            await line.draw(reached.progress, now);
-          await look();
-          if (step.done) return step.value;
-        }
+        const result = await lasting(work);
+        await look();
+        await look();
+        return result;
       } finally {
         release();
-        await line.erase();
       }
     },
   };

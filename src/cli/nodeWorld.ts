@@ -76,20 +76,18 @@ const files: Files = {
   shipped: (path) => readFileSync(join(packageFolder, path)),
 };
 
-/** Whoever is being written to is left whole, and nothing beside it: signals come too late then. */
+/** A file that is begun is finished, and nothing is left beside it: for that short time signals come too late. */
 function undisturbed({ listen }: Signals): Files {
-  const meanwhile = <T>(write: () => T): T => {
-    const release = listen();
-    try {
-      return write();
-    } finally {
-      release();
-    }
-  };
   return {
     ...files,
-    write: (path, bytes) => meanwhile(() => files.write(path, bytes)),
-    writeFolder: (path, contents) => meanwhile(() => files.writeFolder(path, contents)),
+    write: (path, bytes) => {
+      const release = listen();
+      try {
+        return write(path, bytes);
+      } finally {
+        release();
+      }
+    },
   };
 }
 
@@ -208,7 +206,10 @@ function namesIn(path: string): readonly string[] {
 }
 
 /** Fills a folder beside the target and renames it; the old one steps aside first, and then goes. */
-function writeFolder(path: string, contents: readonly NamedBytes[]): FileTrouble | undefined {
+function* writeFolder(
+  path: string,
+  contents: readonly NamedBytes[],
+): Generator<undefined, FileTrouble | undefined> {
   const target = kindOf(path) === 'folder' ? realpathSync(path) : resolve(path);
   const beside = (ending: string): string =>
     join(dirname(target), `.${basename(target).slice(0, 100)}.${process.pid}.${ending}`);
@@ -216,7 +217,10 @@ function writeFolder(path: string, contents: readonly NamedBytes[]): FileTrouble
   try {
     for (const it of [filling, former]) rmSync(it, { recursive: true, force: true });
     mkdirSync(filling);
-    for (const { name, bytes } of contents) writeAll(join(filling, name), 'wx', bytes);
+    for (const { name, bytes } of contents) {
+      writeAll(join(filling, name), 'wx', bytes);
+      yield;
+    }
     if (kindOf(target) === 'folder') renameSync(target, former);
     try {
       renameSync(filling, target);

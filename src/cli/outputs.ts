@@ -184,26 +184,51 @@ export interface Finished {
 /** Writes what is finished; in a dry run it only names what would be written. */
 export async function deliver(
   finished: readonly Finished[],
-  request: Pick<Request, 'dryRun'>,
+  { dryRun }: Pick<Request, 'dryRun'>,
+  { driver, voice, world }: { readonly driver: Driver; readonly voice: Voice; readonly world: World },
+): Promise<readonly Diagnostic[]> {
+  const toFiles = dryRun
+    ? []
+    : finished.flatMap(({ path, content }) => (path === undefined ? [] : [{ path, content }]));
+  const said = await writeAll(toFiles, driver, voice, world);
+  for (const { path, content } of finished) {
+    if (dryRun && !voice.json) await voice.product(`would write ${path ?? 'to standard output'}\n`);
+    else if (path === undefined && !isFolderful(content)) await voice.product(content);
+  }
+  return said;
+}
+
+/** Folders first: they take long, and as long as nothing else was written, stopping leaves nothing. */
+async function writeAll(
+  all: readonly { readonly path: string; readonly content: Finished['content'] }[],
+  driver: Driver,
   voice: Voice,
-  world: World,
+  { files, signals }: World,
 ): Promise<readonly Diagnostic[]> {
   const said: Diagnostic[] = [];
-  for (const { path, content } of finished) {
-    if (request.dryRun) {
-      if (!voice.json) await voice.product(`would write ${path ?? 'to standard output'}\n`);
-      else if (path === undefined && !isFolderful(content)) await voice.product(content);
-      continue;
+  const written: string[] = [];
+  const tell = async (path: string, trouble: FileTrouble | undefined): Promise<void> => {
+    if (trouble !== undefined) said.push(unwritable(path, trouble, files));
+    else {
+      written.push(path);
+      await voice.remark(`wrote ${path}`);
     }
-    if (path === undefined) {
-      if (!isFolderful(content)) await voice.product(content);
-      continue;
+  };
+  // Files are quick: from the first of them on a signal comes too late, and all are written.
+  const release = signals.listen();
+  try {
+    for (const { path, content } of all) {
+      if (!isFolderful(content)) continue;
+      const left = written.length === 0 ? undefined : `written was ${written.join(', ')}`;
+      await tell(path, await driver.lasting(files.writeFolder(path, content), left));
     }
-    const trouble = isFolderful(content)
-      ? world.files.writeFolder(path, content)
-      : world.files.write(path, typeof content === 'string' ? new TextEncoder().encode(content) : content);
-    if (trouble === undefined) await voice.remark(`wrote ${path}`);
-    else said.push(unwritable(path, trouble, world.files));
+    for (const { path, content } of all) {
+      if (isFolderful(content)) continue;
+      const bytes = typeof content === 'string' ? new TextEncoder().encode(content) : content;
+      await tell(path, files.write(path, bytes));
+    }
+  } finally {
+    release();
   }
   return said;
 }

@@ -32,8 +32,11 @@ export interface Files {
   write(path: string, bytes: Uint8Array): FileTrouble | undefined;
   /** The names in a folder; none where there is no folder. */
   namesIn(path: string): readonly string[];
-  /** A folder of these files and no others: whole or not at all, and what it held before is gone. */
-  writeFolder(path: string, files: readonly NamedBytes[]): FileTrouble | undefined;
+  /**
+   * A folder of these files and no others: whole or not at all, and what it held before is gone. Pauses after each
+   * file; if it is not gone on with, it takes back what it began.
+   */
+  writeFolder(path: string, files: readonly NamedBytes[]): Generator<undefined, FileTrouble | undefined>;
   /**
    * Keeps other runs away from a file, which need not be there, until it is released. A lock that a run which died
    * has left is taken over.
@@ -106,8 +109,8 @@ export interface Signals {
   listen(): () => void;
   received(): Signal | undefined;
   /**
-   * Runs what may take long without letting signals in. SIGINT breaks it off at once, wherever it is, and is then
-   * received; so it may only work things out, and must not be gone on with.
+   * Runs what may take long without letting signals in, while nobody listens. SIGINT breaks it off at once,
+   * wherever it is, and is then received; so it may only work things out, and must not be gone on with.
    *
    * @returns  undefined where it was broken off
    */

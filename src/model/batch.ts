@@ -48,11 +48,6 @@ export interface MaterialDemand {
   /** Offcuts and sheets; may be empty, which is an error of P. */
   readonly sheets: readonly SheetKind[];
   readonly rules: CutRules;
-  /**
-   * Present where outlines could share blanks, head to tail: whether they do here. What is then said to be the
-   * fewest is so for these blanks.
-   */
-  readonly sharing?: 'shared' | 'each its own';
 }
 
 export interface Material {
@@ -120,6 +115,21 @@ export interface PartMember {
   readonly drawn?: DrawnPart;
   /** Present where two parts come from one blank; `count` is that of the blanks then. */
   readonly shared?: SharedBlank;
+}
+
+/** The ways of forming the blanks of one material. */
+export interface Blanks {
+  /** The way with the least work. */
+  readonly first: MaterialDemand;
+  /** Others that may take less; formed only where they could save a sheet. */
+  readonly others: readonly OtherBlanks[];
+}
+
+export interface OtherBlanks {
+  /** In mm²; they, and every mixture of them with the first, take no less. */
+  readonly leastArea: Rational;
+  /** Undefined where it comes to nothing. */
+  readonly form: () => MaterialDemand | undefined;
 }
 
 /**

@@ -44,6 +44,8 @@ export interface LowerBound {
   readonly argument: string;
   /** The least that the bought sheets of any way cost; only where sheets of different prices could be bought. */
   readonly cost?: Price;
+  /** True where it holds for these blanks alone: formed another way, two to a blank or not, fewer sheets may do. */
+  readonly isForBlanks?: boolean;
 }
 
 /** How good the result is known to be; of its cost only where sheets of different prices could be bought. */

@@ -1,4 +1,4 @@
-import type { MaterialDemand, MaterialLayouts, NonEmpty, Outcome, SearchProgress } from '../model/index.ts';
+import type { Blanks, MaterialDemand, MaterialLayouts, Outcome, SearchProgress } from '../model/index.ts';
 import { packFewest } from './packFewest.ts';
 
 /**
@@ -11,18 +11,16 @@ import { packFewest } from './packFewest.ts';
  *        │ parts are left
  *   on everything, what is at hand for nothing
  *
- * @param ways   of forming the blanks, as for `packFewest`
- * @param steps  the most steps of the search, for each way
+ * @param steps  the most steps of the search, for each way of forming the blanks
  */
 export function* packAtHand(
-  ways: NonEmpty<MaterialDemand>,
+  blanks: Blanks,
   steps: number,
 ): Generator<SearchProgress, Outcome<MaterialLayouts>> {
-  const [{ sheets }] = ways;
-  if (!sheets.some(({ isUncut }) => isUncut)) return yield* packFewest(ways, steps);
-  const [way, ...others] = ways;
-  const { value, diagnostics } = yield* packFewest([atHandAlone(way), ...others.map(atHandAlone)], steps);
-  if (value === undefined || value.unplaced.length > 0) return yield* packFewest(ways, steps);
+  const { sheets } = blanks.first;
+  if (!sheets.some(({ isUncut }) => isUncut)) return yield* packFewest(blanks, steps);
+  const { value, diagnostics } = yield* packFewest(blanksAtHand(blanks), steps);
+  if (value === undefined || value.unplaced.length > 0) return yield* packFewest(blanks, steps);
   return {
     value: {
       ...value,
@@ -31,6 +29,20 @@ export function* packAtHand(
       proof: { kind: 'fewest' },
     },
     diagnostics,
+  };
+}
+
+/** The same blanks, each way of forming them, for what is at hand. */
+function blanksAtHand({ first, others }: Blanks): Blanks {
+  return {
+    first: atHandAlone(first),
+    others: others.map(({ leastArea, form }) => ({
+      leastArea,
+      form: () => {
+        const way = form();
+        return way && atHandAlone(way);
+      },
+    })),
   };
 }
 

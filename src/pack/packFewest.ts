@@ -1,62 +1,91 @@
+import { add, compareRationals, multiply, rational, whole } from '../measure/index.ts';
 import type {
+  Blanks,
   Diagnostic,
   MaterialDemand,
   MaterialLayouts,
-  NonEmpty,
   Outcome,
+  Rational,
   SearchProgress,
 } from '../model/index.ts';
 import { areaBound, betterOf, dualFeasibleBound } from './bounds/index.ts';
 import { fits } from './fits.ts';
 import { gridOf } from './grid.ts';
 import { pack } from './pack.ts';
-import { moneyOf, pose } from './pose.ts';
+import { moneyOf, pose, usable } from './pose.ts';
 import { saidOf } from './progress.ts';
 import { billOf, costsMore } from './savings/bill.ts';
 import { withProgress } from './search/search.ts';
 
 /**
- * Lays parts out that can be cut from blanks in more ways than one: all of them laid out, the one that needs
- * the fewest sheets (or the cheapest) is taken, the first where they need the same. A way is passed over where
- * its bound alone shows that it can't need fewer.
+ * Lays parts out that can be cut from blanks in more ways than one: the way that needs the fewest sheets (or the
+ * cheapest) is taken, the first where they need the same. A way is passed over where its area, or its bound,
+ * shows that it can't need fewer. What is claimed of the fewest is said to be for these blanks, unless it holds
+ * however they are formed.
  *
  * @param steps  the most steps of the search, for each way
  */
 export function* packFewest(
-  [first, ...others]: NonEmpty<MaterialDemand>,
+  { first, others }: Blanks,
   steps: number,
 ): Generator<SearchProgress, Outcome<MaterialLayouts>> {
   let best = yield* pack(first, steps);
-  for (const way of others) {
+  for (const { leastArea, form } of others) {
+    if (best.value !== undefined && !couldSave(leastArea, best.value)) continue;
+    const way = form();
+    if (way === undefined) continue;
     if (best.value !== undefined && (yield* isHopeless(way, best.value))) continue;
     const other = yield* pack(way, steps);
     if (other.value !== undefined && (best.value === undefined || isBetter(other.value, best.value))) {
       best = other;
     }
   }
-  return best;
+  const { value } = best;
+  if (value === undefined || !others.some(({ leastArea }) => couldSave(leastArea, value))) return best;
+  return { ...best, value: { ...value, bound: { ...value.bound, isForBlanks: true } } };
 }
 
 /**
- * Whether the parts can be cut with blanks of some way of forming them; the later ways are formed only where the
- * first can't. What is wrong is told of the first.
+ * Whether the parts can be cut from blanks of some way of forming them; the others are formed only where the
+ * first can't be. What is wrong is told of the first.
  */
 export function* fitsSomehow(
-  [first, ...others]: NonEmpty<() => MaterialDemand>,
+  own: MaterialDemand,
+  shared: () => Blanks,
   steps: number,
 ): Generator<SearchProgress, readonly Diagnostic[]> {
-  const faults = yield* fits(first(), steps);
+  const faults = yield* fits(own, steps);
   if (faults.length === 0) return faults;
-  for (const way of others) if ((yield* fits(way(), steps)).length === 0) return [];
+  const { first, others } = shared();
+  for (const form of [() => first, ...others.map((it) => it.form)]) {
+    const way = form();
+    if (way !== undefined && way !== own && (yield* fits(way, steps)).length === 0) return [];
+  }
   return faults;
 }
 
+/** False where one sheet fewer, beside all offcuts there are, has less area than the blanks take at least. */
+function couldSave(leastArea: Rational, best: MaterialLayouts): boolean {
+  const { sheets } = best.demand;
+  if (best.unplaced.length > 0 || (moneyOf(sheets)?.prices ?? 1) > 1) return true;
+  const { sheets: bought } = billOf(best);
+  if (bought === 0) return false;
+  let [room, largest] = [rational(0n), rational(0n)];
+  for (const sheet of sheets) {
+    const { length, width } = usable(sheet);
+    const area = multiply(length, width);
+    if (!sheet.isOffcut) largest = compareRationals(area, largest) > 0 ? area : largest;
+    else if (sheet.available === 'as needed') return true;
+    else room = add(room, multiply(area, whole(sheet.available)));
+  }
+  room = add(room, multiply(largest, whole(bought - 1)));
+  return compareRationals(leastArea, room) <= 0;
+}
+
+/** True where the bound of a way shows that it needs no fewer sheets. */
 function* isHopeless(demand: MaterialDemand, best: MaterialLayouts): Generator<SearchProgress, boolean> {
-  if (best.unplaced.length > 0) return false;
+  if (best.unplaced.length > 0 || (moneyOf(demand.sheets)?.prices ?? 1) > 1) return false;
   const { sheets } = billOf(best);
-  if (sheets === 0) return true;
-  const money = moneyOf(demand.sheets);
-  if (money !== undefined && money.prices > 1) return false;
   const measured = gridOf(demand);
   if (measured.kind === 'too fine') return true;
   const job = pose(demand, measured.grid);

@@ -1,10 +1,88 @@
-import { equal, errorText, minus, showExact, showThickness, unitOfRule } from '../measure/index.ts';
-import type { CutMark, FileUnits, Length, PartKind, PartMember } from '../model/index.ts';
+import {
+  add,
+  divide,
+  equal,
+  errorText,
+  floor,
+  minus,
+  multiply,
+  rational,
+  showExact,
+  showThickness,
+  unitOfRule,
+  whole,
+} from '../measure/index.ts';
+import type {
+  CutMark,
+  FileUnits,
+  Length,
+  MaterialDemand,
+  Outline,
+  PartKind,
+  PartMember,
+  Rational,
+} from '../model/index.ts';
 
 /** `turn 3 over`: so many of them stand with their other side out. */
-export function turnWords({ turnedOver, count }: PartMember): string | undefined {
+export function turnWords({ turnedOver, count, shared }: PartMember): string | undefined {
   if (turnedOver === undefined || turnedOver === 0) return undefined;
-  return turnedOver === count ? 'turn over' : `turn ${turnedOver} over`;
+  return turnedOver === count * (shared === undefined ? 1 : 2) ? 'turn over' : `turn ${turnedOver} over`;
+}
+
+/** `2 × SR cheek head to tail, 41 % less than two of 3 × 3/4`: what comes from one blank. */
+export function sharedWords(
+  { shared, drawn }: PartMember,
+  pair: (length: Length, width: Length) => string,
+): string | undefined {
+  if (shared === undefined || drawn === undefined) return undefined;
+  const [one, other] = shared.labels;
+  const { length, width } = drawn.net;
+  const two = multiply(multiply(length, width), rational(2n));
+  return (
+    `${one === other ? `2\u00a0×\u00a0${one}` : `${one} and ${other}`} head to tail in one blank, ` +
+    `${hundredths(shared.saved, two)} less than two of ${pair(length, width)}`
+  );
+}
+
+/** How much less all blanks of a material take, since some are shared; undefined where none is. */
+export function savedWords({ parts }: MaterialDemand): string | undefined {
+  let [saved, taken] = [rational(0n), rational(0n)];
+  for (const { length, width, count, members } of parts) {
+    taken = add(taken, multiply(multiply(length, width), whole(count)));
+    for (const { shared, count: blanks } of members) {
+      if (shared !== undefined) saved = add(saved, multiply(shared.saved, whole(blanks)));
+    }
+  }
+  if (saved.numerator === 0n) return undefined;
+  return `Blanks that two parts share, head to tail, take ${hundredths(saved, add(saved, taken))} off all its parts`;
+}
+
+/** Rounded down. */
+function hundredths(part: Rational, all: Rational): string {
+  const share = floor(divide(multiply(part, whole(100)), all));
+  return share === 0n ? 'under 1\u00a0%' : `about ${share}\u00a0%`;
+}
+
+/**
+ * The order of work for one part: straight cuts before curves, since a rule needs the edges of the blank to lie
+ * along, and a centre line before the edges that it is measured from are cut into.
+ */
+export function partOrder({ rim, holes, marks }: Outline): string {
+  const hasCurves = rim.some(({ kind }) => kind !== 'line');
+  const isUpright = rim.every(
+    ({ kind, from, to }) => kind !== 'line' || equal(from.x, to.x) || equal(from.y, to.y),
+  );
+  const straight = rim.filter(({ kind }) => kind === 'line').length;
+  const works = [
+    'rip the blank',
+    ...(marks.some(({ kind }) => kind === 'centre line') ? ['mark the centre line'] : []),
+    ...(marks.some(({ kind }) => kind !== 'centre line') ? ['draw the marks'] : []),
+    ...(straight > 4 && isUpright ? ['notch'] : []),
+    ...(isUpright ? [] : ['cut what slopes']),
+    ...(holes.length === 0 ? [] : [holes.length === 1 ? 'cut the hole' : 'cut the holes']),
+    ...(hasCurves ? ['cut the curve last'] : []),
+  ];
+  return works.join(', then ');
 }
 
 /** What is to be made of a blank: `net 3 × 1, trim flush after gluing`, `traced from shoulder, face down`. */
@@ -17,7 +95,7 @@ export function shapeWords(
   const traced =
     master === undefined ? 'outline as drawn' : `traced from ${master}${isMirrored ? ', face down' : ''}`;
   const words = [
-    ...(outline === undefined ? [] : [traced]),
+    ...(outline === undefined ? [] : [`${traced}: ${partOrder(outline)}`]),
     ...(leave === undefined ? [] : [`net ${pair(net.length, net.width)}, trim flush after gluing`]),
   ];
   return words.join('; ');

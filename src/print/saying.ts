@@ -5,7 +5,7 @@ import type { CostProof, MaterialPlan, Proof, Rational, SheetKind, SheetPlan } f
  * What one material takes, and how good that is known to be: `2 sheets (6.60 EUR), the fewest possible, and
  * 1 offcut`. What is claimed is claimed of the sheets that are bought; offcuts are used up first.
  */
-export function needWords({ sheets, proof }: MaterialPlan): string {
+export function needWords({ sheets, bound, proof }: MaterialPlan): string {
   const bought = countOf(sheets, ({ isOffcut }) => !isOffcut);
   const uncut = countOf(sheets, ({ isUncut }) => isUncut === true);
   const offcuts = countOf(sheets, ({ isOffcut, isUncut }) => isOffcut && isUncut !== true);
@@ -14,7 +14,7 @@ export function needWords({ sheets, proof }: MaterialPlan): string {
     ...(offcuts === 0 ? [] : [`${offcuts} ${offcuts === 1 ? 'offcut' : 'offcuts'}`]),
   ].join(' and ');
   if (bought === 0) return proof.kind === 'fewest' ? `${atHand}, nothing to buy` : atHand;
-  const known = proofWords(proof);
+  const known = proofWords(proof, bound.isForBlanks ? 'for these blanks' : 'possible');
   const ofBought = `${sheetCount(bought)}${costWords(sheets)}${known}`;
   return atHand === '' ? ofBought : `${ofBought}${known === '' ? '' : ','} and ${atHand}`;
 }
@@ -44,20 +44,21 @@ function costWords(sheets: readonly SheetPlan[]): string {
   return ` (${[...sums].map(([currency, sum]) => `${roundedDecimal(sum, 2)}\u00a0${currency}`).join(' + ')})`;
 }
 
-function costProofWords(cost: CostProof | undefined): string {
+function costProofWords(cost: CostProof | undefined, of: string): string {
   if (cost === undefined) return '';
-  if (cost.kind === 'cheapest') return ', no way is cheaper';
-  return `, at most ${roundedDecimal(cost.by.amount, 2)}\u00a0${cost.by.currency} dearer than the cheapest way`;
+  if (cost.kind === 'cheapest') return `, no way${of} is cheaper`;
+  return `, at most ${roundedDecimal(cost.by.amount, 2)}\u00a0${cost.by.currency} dearer than the cheapest way${of}`;
 }
 
-function proofWords(proof: Proof): string {
+function proofWords(proof: Proof, among: 'possible' | 'for these blanks'): string {
+  const of = among === 'possible' ? '' : ' of cutting these blanks';
   switch (proof.kind) {
     case 'fewest':
-      return `, the fewest possible${costProofWords(proof.cost)}`;
+      return `, the fewest ${among}${costProofWords(proof.cost, of)}`;
     case 'within':
       return proof.cost === undefined
-        ? `, at most ${proof.sheets} more than the fewest possible`
-        : costProofWords(proof.cost);
+        ? `, at most ${proof.sheets} more than the fewest ${among}`
+        : costProofWords(proof.cost, of);
     case 'none':
       return '';
   }

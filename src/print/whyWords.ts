@@ -30,11 +30,12 @@ export interface WhyWords {
 }
 
 export function whyWords(plan: MaterialPlan, savings: Savings, signs: WordSigns): WhyWords {
-  const reasons = [boundWords(plan, savings), ...costWords(plan), ...areaWords(plan)];
+  const way = plan.bound.isForBlanks ? 'way of cutting these blanks' : 'way of cutting';
+  const reasons = [boundWords(plan, savings, way), ...costWords(plan, way), ...areaWords(plan)];
   return { reasons, lead: leadWords(savings), savings: savingLines(plan.demand, savings, signs) };
 }
 
-function boundWords({ proof, bound, sheets, steps }: MaterialPlan, { bought }: Savings): string {
+function boundWords({ proof, bound, sheets, steps }: MaterialPlan, { bought }: Savings, way: string): string {
   const beside = sheets.some(({ sheet }) => sheet.isOffcut) ? ' beside the offcuts' : '';
   switch (proof.kind) {
     case 'none':
@@ -42,12 +43,12 @@ function boundWords({ proof, bound, sheets, steps }: MaterialPlan, { bought }: S
     case 'fewest':
       return bought === 0
         ? 'The offcuts are enough: nothing has to be bought.'
-        : `No way of cutting needs fewer than ${sheetsWord(bought)}${beside}: ${bound.argument}.`;
+        : `No ${way} needs fewer than ${sheetsWord(bought)}${beside}: ${bound.argument}.`;
     case 'within': {
       const least =
         bound.sheets === 0
           ? 'Nothing shows that any sheet has to be bought'
-          : `No way of cutting needs fewer than ${sheetsWord(bound.sheets)}${beside}: ${bound.argument}`;
+          : `No ${way} needs fewer than ${sheetsWord(bound.sheets)}${beside}: ${bound.argument}`;
       return steps === 0
         ? `${least}. The first layouts, without a search, take ${bought}.`
         : `${least}. The search found none with fewer than ${bought} in ${stepsWord(steps)}.`;
@@ -56,10 +57,10 @@ function boundWords({ proof, bound, sheets, steps }: MaterialPlan, { bought }: S
 }
 
 /** Only where sheets of different prices could be bought: else the fewest are the cheapest. */
-function costWords({ bound, proof }: MaterialPlan): readonly string[] {
+function costWords({ bound, proof }: MaterialPlan, way: string): readonly string[] {
   if (proof.kind === 'none' || proof.cost === undefined || bound.cost === undefined) return [];
   const money = ({ amount, currency }: Price) => `${roundedDecimal(amount, 2)}\u00a0${currency}`;
-  const least = `No way of cutting costs less than ${money(bound.cost)}`;
+  const least = `No ${way} costs less than ${money(bound.cost)}`;
   return proof.cost.kind === 'cheapest'
     ? [`${least}, and these sheets cost no more.`]
     : [`${least}; these sheets cost ${money(proof.cost.by)} more.`];

@@ -54,6 +54,22 @@ describe('compiled code', () => {
     expect(execFileSync(process.execPath, [asking], { cwd: folder, encoding: 'utf8' })).toBe('[]\n');
   });
 
+  // They are read as such, and anything else would come out as other characters.
+  it('is made of scripts in plain ASCII, whose words are what they were', () => {
+    const [, ...scripts] = readFileSync(join(folder, 'dist/built'), 'utf8').trimEnd().split('\n');
+    expect(scripts.length).toBeGreaterThan(20);
+    const others = scripts.filter((it) => /[^\0-\x7f]/.test(readFileSync(join(folder, 'dist', it), 'utf8')));
+    expect(others).toEqual([]);
+    const help = (locale: string): string =>
+      spawnSync(process.execPath, ['bin/cardwright.js', '--help'], {
+        cwd: folder,
+        env: { ...process.env, LC_ALL: locale },
+        encoding: 'utf8',
+      }).stdout;
+    expect(help('C.UTF-8')).toContain('FILE…');
+    expect(help('C')).toMatch(/^[\0-\x7f]+$/);
+  });
+
   it('changes nothing: without it, or with half of it, the same is printed', () => {
     const usual = printedIn(folder);
     expect(usual[0]).toMatch(/^0\nUsage: cardwright/);

@@ -14,6 +14,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { nodeWorld } from '../../src/cli/nodeWorld.ts';
+import { runToEnd } from '../../src/pipeline.ts';
 
 const { files } = nodeWorld('1.2.3');
 const bytes = new TextEncoder().encode('new');
@@ -81,10 +82,10 @@ describe('writing a folder', () => {
 
   it('makes it with these files and no others, and leaves nothing beside it', () => {
     const path = join(folder, 'sheets');
-    expect(files.writeFolder(`${path}/`, pages)).toBeUndefined();
+    expect(runToEnd(files.writeFolder(`${path}/`, pages))).toBeUndefined();
     expect(readdirSync(path)).toEqual(['page-1.svg', 'page-2.svg']);
     expect(files.namesIn(path)).toEqual(['page-1.svg', 'page-2.svg']);
-    expect(files.writeFolder(path, pages.slice(0, 1))).toBeUndefined();
+    expect(runToEnd(files.writeFolder(path, pages.slice(0, 1)))).toBeUndefined();
     expect(readdirSync(path)).toEqual(['page-1.svg']);
     expect(readdirSync(folder)).toEqual(['sheets']);
   });
@@ -94,7 +95,7 @@ describe('writing a folder', () => {
     mkdirSync(path);
     writeFileSync(join(path, 'page-9.svg'), 'old');
     const spoilt = [...pages, { name: 'x'.repeat(300), bytes }];
-    expect(files.writeFolder(path, spoilt)).toMatchObject({ reason: 'the path is too long' });
+    expect(runToEnd(files.writeFolder(path, spoilt))).toMatchObject({ reason: 'the path is too long' });
     expect(readdirSync(path)).toEqual(['page-9.svg']);
     expect(readdirSync(folder)).toEqual(['sheets']);
   });
@@ -102,7 +103,7 @@ describe('writing a folder', () => {
   it('replaces what a link leads to, not the link', () => {
     mkdirSync(join(folder, 'real'));
     symlinkSync(join(folder, 'real'), join(folder, 'link'));
-    expect(files.writeFolder(join(folder, 'link'), pages)).toBeUndefined();
+    expect(runToEnd(files.writeFolder(join(folder, 'link'), pages))).toBeUndefined();
     expect(readdirSync(join(folder, 'real'))).toEqual(['page-1.svg', 'page-2.svg']);
   });
 });

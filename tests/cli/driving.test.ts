@@ -12,7 +12,7 @@ interface Setting {
   readonly tickMs: number;
   /** Arrives at this turn of the event loop. */
   readonly signal?: { readonly is: Signal; readonly atTurn: number };
-  /** SIGINT breaks off the stretch in which this step is. */
+  /** SIGINT breaks off what does not let signals in, when this step is reached. */
   readonly breaksOffAt?: number;
   /** Pauses after the search, with nothing to tell. */
   readonly after?: number;
@@ -152,10 +152,13 @@ describe('driving a search', () => {
     expect((await driven(100, { tickMs: 1, signal: { is: 'SIGTERM', atTurn: 2 } })).listening).toBe(0);
   });
 
-  it('is broken off within a stretch by Ctrl-C, and tells of the step before', async () => {
-    const { end, listening } = await driven(100, { tickMs: 1, breaksOffAt: 58 });
-    expect(told(end)).toMatchObject({ code: 'C71', message: expect.stringContaining('at step 57 of') });
-    expect(listening).toBe(0);
+  it('is broken off before its first pause by Ctrl-C', async () => {
+    const { end, reached, listening } = await driven(100, { tickMs: 1, breaksOffAt: 1 });
+    expect(told(end)).toMatchObject({
+      code: 'C71',
+      message: expect.stringContaining('before the search began'),
+    });
+    expect([reached, listening]).toEqual([1, 0]);
   });
 
   it('says after the search that all was laid out, and the effort that lays it out again', async () => {

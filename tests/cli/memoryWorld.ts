@@ -105,10 +105,11 @@ function worldOf(
         const inside = [...files.keys()].filter((it) => it.startsWith(`${clean(path)}/`));
         return [...new Set(inside.map((it) => it.slice(clean(path).length + 1).split('/')[0] ?? ''))].sort();
       },
-      writeFolder: (path, contents) => {
+      writeFolder: function* (path, contents) {
         const trouble = refusal(path);
         if (trouble !== undefined && trouble.kind !== 'folder') return trouble;
         for (const it of files.keys()) if (it.startsWith(`${clean(path)}/`)) files.delete(it);
+        yield;
         for (const { name, bytes } of contents) files.set(`${clean(path)}/${name}`, bytes);
         return undefined;
       },

@@ -40,9 +40,17 @@ export async function convertFiles(request: Request, world: World, voice: Voice)
   const said = [...spec.diagnostics, ...converted.diagnostics];
   if (converted.value === undefined) return fail(inReadingOrder(said), 'convert', voice);
 
+  // The kit alone goes to standard output; where it goes to a file, its report is what there is to read.
+  const { changes } = converted.value;
+  const goesToFile = places.value(request.operands[0] ?? '') !== undefined;
+  if (changes !== undefined && !voice.json) {
+    const { printConversion } = await import('../../print/text/index.ts');
+    const report = printConversion(changes, to, voice.look);
+    await (goesToFile ? voice.product(report) : voice.remark(report));
+  }
   const outputs = finished(read, converted.value, places.value, world);
   said.push(...outputs.diagnostics);
-  const undelivered = await deliver(outputs.value ?? [], request, voice, world);
+  const undelivered = await deliver(outputs.value ?? [], request, { driver, voice, world });
   await voice.faults([...inReadingOrder(said), ...undelivered]);
   return exitCodeOf([...said, ...undelivered]);
 }

@@ -39,7 +39,7 @@ export async function count(request: Request, world: World, voice: Voice): Promi
   }));
   const goesToStdout = lists.some(({ path }) => path === undefined);
   const all = voice.json && !goesToStdout ? [...lists, { path: undefined, content: document() }] : lists;
-  const undelivered = await deliver(all, request, voice, world);
+  const undelivered = await deliver(all, request, { driver, voice, world });
   await voice.faults([...said, ...undelivered]);
   return exitCodeOf([...said, ...undelivered]);
 }

@@ -82,7 +82,7 @@ export async function cut(request: Request, world: World, voice: Voice): Promise
     sheets.push({ path: output.path, content });
   }
   if (job !== undefined) sheets.unshift({ path: job, content: jobKept(job, made, request, world) });
-  const undelivered = await deliver(sheets, request, voice, world);
+  const undelivered = await deliver(sheets, request, { driver, voice, world });
   if (request.why) await tellWhy(made, outputs.value, voice);
   await voice.faults([...said, ...undelivered]);
   return exitCodeOf([...said, ...undelivered]);

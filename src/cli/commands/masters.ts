@@ -91,7 +91,7 @@ export async function masters(request: Request, world: World, voice: Voice): Pro
     if (content === undefined) return giveUp([...said, ...diagnostics], voice);
     finished.push({ path: output.path, content });
   }
-  const undelivered = await deliver(finished, request, voice, world);
+  const undelivered = await deliver(finished, request, { driver, voice, world });
   await voice.faults([...said, ...undelivered]);
   return exitCodeOf([...said, ...undelivered]);
 }

@@ -1,5 +1,6 @@
 import { newDocument, printJson } from '../../print/json/index.ts';
 import type { Request } from '../arguments.ts';
+import { driverOf } from '../driving.ts';
 import type { ExitCode } from '../exitCode.ts';
 import { exitCodeOf, fail } from '../failing.ts';
 import { deliver, refusals } from '../outputs.ts';
@@ -18,8 +19,7 @@ export async function newKit(request: Request, world: World, voice: Voice): Prom
   const undelivered = await deliver(
     [{ path, content: voice.json && path === undefined ? '' : starterKit }],
     request,
-    voice,
-    world,
+    { driver: driverOf(voice, world), voice, world },
   );
   if (undelivered.length > 0) return fail(undelivered, 'new', voice);
   if (voice.json) {

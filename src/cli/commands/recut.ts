@@ -88,7 +88,7 @@ async function give(
     const unwritten = writeJob(open, job, world);
     if (unwritten.length > 0) return fail(unwritten, 'recut', voice);
   }
-  const undelivered = await deliver(finished, request, voice, world);
+  const undelivered = await deliver(finished, request, { driver: driverOf(voice, world), voice, world });
   await voice.faults([...said, ...undelivered]);
   return exitCodeOf([...said, ...undelivered]);
 }

@@ -1,4 +1,4 @@
-import type { FileUnits, Length, Rational, SpecFile } from '../../model/index.ts';
+import type { FileUnits, Length, Outcome, Rational, Spec, SpecFile } from '../../model/index.ts';
 
 /** How the files of a kit are to be written anew. */
 export interface ConversionWishes {
@@ -11,6 +11,8 @@ export interface ConversionWishes {
   readonly boards: 'kept' | 'scaled';
   /** The boards that can be bought, in place of nominal ones. */
   readonly materials: readonly BoardWish[];
+  /** A kit is wanted also where tiles stand worse than before. */
+  readonly isPartial: boolean;
 }
 
 export interface BoardWish {
@@ -22,3 +24,6 @@ export interface BoardWish {
 
 /** The texts of the files that are written anew. */
 export type Texts = ReadonlyMap<SpecFile, string>;
+
+/** Reads the files again, with some of them as these texts have them. */
+export type Reread = (texts: Texts) => Outcome<Spec>;

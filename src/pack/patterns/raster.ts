@@ -83,7 +83,7 @@ export function floorsBehind(points: readonly number[], size: number): Int32Arra
 }
 
 /** Index of the first point that is at least `size`; the number of points if none is. */
-export function firstNotBelow(points: readonly number[], size: number): number {
+export function firstNotBelow(points: ArrayLike<number>, size: number): number {
   let [low, high] = [0, points.length];
   while (low < high) {
     const middle = (low + high) >> 1;

@@ -1,7 +1,8 @@
 import type { JobRules, JobSheet } from '../job.ts';
+import { Pace } from '../pace.ts';
 import { leaf, lineOf, type Node, Shape } from '../search/tree.ts';
 import type { Lying } from './pattern.ts';
-import { floorsBehind, sumsOf } from './raster.ts';
+import { firstNotBelow, floorsBehind, sumsOf } from './raster.ts';
 
 /**
  * A good way of filling one sheet in three rounds of cuts, each part as often as wanted: the sheet into
@@ -81,17 +82,17 @@ export class StripSheet {
   /** Yields after every few milliseconds of work. */
   *solve(values: ArrayLike<number>): Generator<void, number> {
     const { widths, heights, xs, ys } = this;
-    let work = 0;
+    const pace = new Pace();
     this.stacks = [];
-    for (const items of this.bestOfEachHeight(values)) {
-      this.stacks.push(new Knapsack(ys.length, items));
-      work += ys.length * items.length;
-      if (work > workBetweenYields) {
-        work = 0;
-        yield;
-      }
+    // A wider stack holds what a narrower one does, so it goes on from there with what is new.
+    let stack = Knapsack.ofNothing(ys.length);
+    for (const { items, added } of this.bestOfEachHeight(values)) {
+      stack = stack.with(added, items);
+      this.stacks.push(stack);
+      if (pace.isDue(ys.length * (1 + added.length))) yield;
     }
     this.strips = [];
+    const empty = Knapsack.ofNothing(xs.length);
     for (const height of heights) {
       const items = widths.map((_, i) => ({
         value: this.stacks[i]!.value[height]!,
@@ -99,36 +100,37 @@ export class StripSheet {
         item: i,
       }));
       const useful = rising(items);
-      this.strips.push(new Knapsack(xs.length, useful));
-      work += xs.length * useful.length;
-      if (work > workBetweenYields) {
-        work = 0;
-        yield;
-      }
+      this.strips.push(empty.with(useful));
+      if (pace.isDue(xs.length * useful.length)) yield;
     }
     const items = heights.map((_, i) => ({
       value: this.strips[i]!.value[xs.length - 1]!,
       behind: this.behindHeight[i]!,
       item: i,
     }));
-    this.sheet = new Knapsack(ys.length, rising(items));
+    this.sheet = Knapsack.ofNothing(ys.length).with(rising(items));
     return this.sheet.value[ys.length - 1]!;
   }
 
   /** For each width: of the parts that are no wider those worth something, of equally high ones the best. */
-  private bestOfEachHeight(values: ArrayLike<number>): Item[][] {
+  private bestOfEachHeight(
+    values: ArrayLike<number>,
+  ): { readonly items: readonly Item[]; readonly added: readonly Item[] }[] {
     const best = new Map<number, Item>();
     let next = 0;
     return this.widths.map((width) => {
+      const added: Item[] = [];
       for (; next < this.byWidth.length; next++) {
         const i = this.byWidth[next]!;
         const way = this.ways[i]!;
         if (way.width > width) break;
         const value = values[way.kind]!;
         if (value <= (best.get(way.height)?.value ?? 0)) continue;
-        best.set(way.height, { value, behind: this.behindWay[i]!, item: i });
+        const item = { value, behind: this.behindWay[i]!, item: i };
+        best.set(way.height, item);
+        added.push(item);
       }
-      return [...best.values()];
+      return { items: [...best.values()], added };
     });
   }
 
@@ -183,41 +185,58 @@ function rising(items: readonly Item[]): Item[] {
   });
 }
 
-/** The most value in each length, items as often as wanted. */
+/**
+ * The most value in each length, items as often as wanted. What lies in a length is found out only where it is
+ * asked for.
+ */
 class Knapsack {
   readonly value: Float64Array;
-  private readonly pick: Int32Array;
   private readonly items: readonly Item[];
 
-  constructor(sums: number, items: readonly Item[]) {
+  private constructor(value: Float64Array, items: readonly Item[]) {
+    this.value = value;
     this.items = items;
-    this.value = new Float64Array(sums);
-    this.pick = new Int32Array(sums).fill(-1);
-    for (let at = 1; at < sums; at++) {
-      let best = this.value[at - 1]!;
-      for (let i = 0; i < items.length; i++) {
-        const rest = items[i]!.behind[at]!;
-        if (rest < 0) continue;
-        const value = this.value[rest]! + items[i]!.value;
-        if (value > best) {
-          best = value;
-          this.pick[at] = i;
-        }
-      }
-      this.value[at] = best;
+  }
+
+  static ofNothing(sums: number): Knapsack {
+    return new Knapsack(new Float64Array(sums), []);
+  }
+
+  /**
+   * The same with more to choose from. In which order items come off a length makes no difference to what
+   * fits, so each can be added to all lengths in turn.
+   *
+   * @param items  all there are then, without those that an equally large one has made idle
+   */
+  with(added: readonly Item[], items = added): Knapsack {
+    const more = new Knapsack(this.value.slice(), items);
+    for (const { value, behind } of added) more.take(value, behind);
+    return more;
+  }
+
+  private take(worth: number, behind: Int32Array): void {
+    const { value } = this;
+    for (let at = firstNotBelow(behind, 0); at < value.length; at++) {
+      const both = value[behind[at]!]! + worth;
+      if (both > value[at]!) value[at] = both;
     }
   }
 
-  /** The items that give the value at a sum. */
+  /** The items that give the value at a sum: where several would do, the first. */
   picked(sum: number): number[] {
+    const { value, items } = this;
     const picked: number[] = [];
     let at = sum;
     while (at > 0) {
-      const item = this.items[this.pick[at]!];
-      if (item === undefined) at--;
+      const here = value[at]!;
+      const it =
+        here > value[at - 1]!
+          ? items.find(({ value: worth, behind }) => behind[at]! >= 0 && value[behind[at]!]! + worth === here)
+          : undefined;
+      if (it === undefined) at--;
       else {
-        picked.push(item.item);
-        at = item.behind[at]!;
+        picked.push(it.item);
+        at = it.behind[at]!;
       }
     }
     return picked;
@@ -226,4 +245,3 @@ class Knapsack {
 
 const mostSums = 4000;
 const mostHeights = 60;
-const workBetweenYields = 1_000_000;

@@ -1,5 +1,13 @@
 import { larger, minus, zero } from '../../measure/index.ts';
-import type { Change, Length, MaterialDemand, NonEmpty, PartKind, SheetKind } from '../../model/index.ts';
+import type {
+  Change,
+  Length,
+  MaterialDemand,
+  NonEmpty,
+  PartKind,
+  PartMember,
+  SheetKind,
+} from '../../model/index.ts';
 
 /** The demand as it is with the change; undefined where nothing is left of it. */
 export function changed(demand: MaterialDemand, change: Change): MaterialDemand | undefined {
@@ -23,7 +31,7 @@ export function changed(demand: MaterialDemand, change: Change): MaterialDemand 
     case 'fewer parts':
       return withPart(demand, change.part, (part) => withFewer(part, change.count));
     case 'fewer tiles':
-      return withParts(demand, (part) => withoutTiles(part, change.tile, change.count));
+      return withoutTiles(demand, change.tile, change.count);
     case 'one more sheet':
       return { ...demand, sheets: sheets.map((sheet, i) => (i === change.sheet ? oneMore(sheet) : sheet)) };
     case 'other sheet':
@@ -59,12 +67,32 @@ function withFewer(part: PartKind, count: number): PartKind | undefined {
   return isNonEmpty(members) ? { ...part, count: part.count - count, members } : undefined;
 }
 
-function withoutTiles(part: PartKind, tile: string, tiles: number): PartKind | undefined {
-  const members = part.members
-    .map((it) => (it.tile === tile ? { ...it, count: Math.max(0, it.count - tiles * it.each) } : it))
-    .filter(({ count }) => count > 0);
-  const count = members.reduce((sum, it) => sum + it.count, 0);
-  return isNonEmpty(members) ? { ...part, count, members } : undefined;
+/**
+ * What so many tiles take is left out, part by part: blanks that give one each first, then those that give two,
+ * of which one is kept where it still gives one that is asked for.
+ */
+function withoutTiles(demand: MaterialDemand, tile: string, tiles: number): MaterialDemand | undefined {
+  const toDrop = new Map<string, number>();
+  for (const { tile: its, part, each } of demand.parts.flatMap(({ members }) => members)) {
+    if (its === tile) toDrop.set(part, tiles * each);
+  }
+  const left = new Map<PartMember, number>();
+  for (const gives of [1, 2]) {
+    for (const member of demand.parts.flatMap(({ members }) => members)) {
+      if (member.tile !== tile || (member.shared === undefined ? 1 : 2) !== gives) continue;
+      const drop = toDrop.get(member.part) ?? 0;
+      const dropped = Math.min(member.count, Math.floor(drop / gives));
+      toDrop.set(member.part, drop - dropped * gives);
+      left.set(member, member.count - dropped);
+    }
+  }
+  return withParts(demand, (part) => {
+    const members = part.members
+      .map((it) => ({ ...it, count: left.get(it) ?? it.count }))
+      .filter(({ count }) => count > 0);
+    const count = members.reduce((sum, it) => sum + it.count, 0);
+    return isNonEmpty(members) ? { ...part, count, members } : undefined;
+  });
 }
 
 function lessTrim({ trim }: SheetKind, by: Length): SheetKind['trim'] {

@@ -1,9 +1,12 @@
+import { toFraction } from '../../measure/index.ts';
 import type {
   DrawnPart,
   MaterialDemand,
   PartKind,
   PartMember,
+  Point,
   Settings,
+  SharedBlank,
   TileCount,
 } from '../../model/index.ts';
 import { describeSpan } from './diagnostics.ts';
@@ -95,6 +98,19 @@ function describeDrawn({ net, outline, master, isMirrored, leave }: DrawnPart) {
   };
 }
 
+function describeShared({ labels, length, width, at, parting, saved }: SharedBlank) {
+  const point = ({ x, y }: Point) => ({ along: describeLength(x), up: describeLength(y) });
+  return {
+    labels: [...labels],
+    length: describeLength(length),
+    width: describeLength(width),
+    asDrawn: point(at[0]),
+    turned: point(at[1]),
+    parting: parting === undefined ? null : { from: point(parting.from), to: point(parting.to) },
+    saved: toFraction(saved),
+  };
+}
+
 function describeKind({ length, width, grain, flutes, goodSide, count, members }: PartKind) {
   return {
     length: describeLength(length),
@@ -114,6 +130,7 @@ function describeKind({ length, width, grain, flutes, goodSide, count, members }
       turnedOver: member.turnedOver ?? 0,
       cutTo: member.cutTo === undefined ? null : describeMarks(member.cutTo),
       drawn: member.drawn === undefined ? null : describeDrawn(member.drawn),
+      shared: member.shared === undefined ? null : describeShared(member.shared),
     })),
   };
 }

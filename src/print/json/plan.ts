@@ -25,7 +25,12 @@ export function describeMaterialPlan(plan: MaterialPlan, savings: Savings | unde
   return {
     ...describeDemand(demand),
     sheets: sheets.reduce((sum, { times }) => sum + times, 0),
-    bound: { sheets: bound.sheets, argument: bound.argument, cost: describePrice(bound.cost) },
+    bound: {
+      sheets: bound.sheets,
+      argument: bound.argument,
+      cost: describePrice(bound.cost),
+      isForBlanks: bound.isForBlanks ?? false,
+    },
     proof: {
       kind: proof.kind,
       within: proof.kind === 'within' ? proof.sheets : null,

@@ -88,6 +88,8 @@ const tile = z
 
 const cutMark = z.object({ exact: length, scale: length });
 
+const inBlank = z.object({ along: length, up: length });
+
 const member = z.object({
   label: z.string(),
   tile: z.string().nullable().describe('null for a loose part'),
@@ -113,6 +115,21 @@ const member = z.object({
     })
     .nullable()
     .describe('of what is cut out of its blank, as the part is written; null where it is the blank'),
+  shared: z
+    .object({
+      labels: z.array(z.string()).describe('of the two'),
+      length,
+      width: length,
+      asDrawn: inBlank.describe('where the left bottom corner of its box lies in the blank'),
+      turned: inBlank.describe('the same of the one that is turned half round'),
+      parting: z
+        .object({ from: inBlank, to: inBlank })
+        .nullable()
+        .describe('the straight cut that parts the two, if one does'),
+      saved: fraction.describe('less than two blanks of their own, square millimetres, exact'),
+    })
+    .nullable()
+    .describe('of a blank that two parts share, head to tail, the way round of the part; count is of blanks'),
 });
 
 const partKind = z
@@ -290,6 +307,9 @@ const cutMaterial = z.object({
     cost: price
       .nullable()
       .describe('no way of cutting costs less; null unless sheets of different prices could be bought'),
+    isForBlanks: z
+      .boolean()
+      .describe('it holds for these blanks alone: formed another way, two to a blank or not, fewer may do'),
   }),
   proof: z.object({
     kind: z.enum(['fewest', 'within', 'none']),

@@ -25,7 +25,7 @@ export function keyPieces(
   kerf: Length,
   frame: Frame,
   room: Room,
-  outer: Area,
+  pointers: Pointers,
 ): { readonly marks: readonly Mark[]; readonly keyed: readonly Keyed[] } {
   const alike = new Map<string, PlannedPiece[]>();
   for (const piece of pieces) {
@@ -49,10 +49,9 @@ export function keyPieces(
       return written === undefined;
     });
   });
-  const taken: Taken = { words: room, leaders: emptyRoom(), belowMm: ticksMm(sizes) + 2.7 };
   for (const [index, { keyed }] of groups.entries()) {
     for (const one of clustersOf(outside[index] ?? [], frame, frame.size(kerf))) {
-      marks.push(...leaderTo(face, keyed.key, one, frame, taken, outer));
+      marks.push(...pointers.to('key', keyed.key, one));
     }
   }
   const shown = new Set(marks.flatMap((mark) => (mark.kind === 'words' ? [mark.text] : [])));
@@ -101,6 +100,54 @@ function endsIn(cluster: readonly Area[]): readonly Point[] {
   );
 }
 
+/** Letters that stand outside the sheet and point into it. */
+export interface Pointers {
+  /** Nothing where no leader finds its way. */
+  readonly to: (role: 'key' | 'strip name', letter: string, cluster: readonly Area[]) => readonly Mark[];
+  /** True where no leader runs. */
+  readonly isClear: (area: Area) => boolean;
+}
+
+/**
+ * @param outer all that the picture may cover
+ * @param kept  what is worth keeping of the sheet: led around, if there is a way around
+ */
+export function pointersIn(
+  face: Typeface,
+  sizes: Sizes,
+  frame: Frame,
+  room: Room,
+  outer: Area,
+  kept: readonly Area[],
+): Pointers {
+  const taken: Taken = { words: room, leaders: emptyRoom(), belowMm: ticksMm(sizes) + 2.7 };
+  const isKept = (area: Area): boolean => kept.some((it) => overlap(it, area));
+  const around = (area: Area): boolean => room.isFree(area) && !isKept(area);
+  return {
+    to: (role, letter, cluster) => {
+      const half = widthOf(face, role, letter) / 2 + 0.4;
+      const find = (isWay: Taken['leaders']['isFree'], mostMm: number): Leader | undefined =>
+        leaderTo(cluster, half, frame, { ...taken, isWay }, outer, mostMm);
+      const shortest = find(room.isFree, Number.POSITIVE_INFINITY);
+      if (shortest === undefined) return [];
+      const isThrough = !everySquare(shortest.from, shortest.end, (square) => !isKept(square));
+      const detour = isThrough ? find(around, lengthOf(shortest) * mostDetour + 5) : undefined;
+      const { start, from, end, place } = detour ?? shortest;
+      room.take(place);
+      for (const spot of pathOf(from, end)) taken.leaders.take(spot);
+      return [
+        line('leader', from, end),
+        { kind: 'patch', role: 'leader end', points: circle(end, 0.45) },
+        wordsAround(face, role, letter, start),
+      ];
+    },
+    isClear: taken.leaders.isFree,
+  };
+}
+
+/** So much longer a leader may be for not crossing what is kept. */
+const mostDetour = 1.4;
+
 /** Where words stand, and where leaders run: these may cross each other, but no words. */
 interface Taken {
   readonly words: Room;
@@ -109,16 +156,28 @@ interface Taken {
   readonly belowMm: number;
 }
 
-/** A letter outside the sheet with a straight leader to the piece, crossing no words; the shortest there is. */
+/** A letter outside the sheet, and the line from it to the piece. */
+interface Leader {
+  /** The middle of the letter, and what it takes. */
+  readonly start: Point;
+  readonly place: Area;
+  readonly from: Point;
+  readonly end: Point;
+}
+
+function lengthOf({ from, end }: Leader): number {
+  return Math.hypot(from.x - end.x, from.y - end.y);
+}
+
+/** A straight leader to the piece, crossing no words; the shortest there is, and no longer than it may be. */
 function leaderTo(
-  face: Typeface,
-  key: string,
   cluster: readonly Area[],
+  half: number,
   { sheet }: Frame,
-  taken: Taken,
+  taken: Taken & { readonly isWay: Room['isFree'] },
   outer: Area,
-): readonly Mark[] {
-  const half = widthOf(face, 'key', key) / 2 + 0.4;
+  mostMm: number,
+): Leader | undefined {
   const within = { ...outer, left: outer.left + half, right: outer.right - half };
   for (const end of endsIn(cluster)) {
     // Wherever it came from, it could not end here.
@@ -132,17 +191,12 @@ function leaderTo(
           : start.y > sheet.bottom
             ? { x: start.x, y: place.top }
             : { x: place.left, y: start.y };
-      if (!isFreePath(from, end, taken.words)) continue;
-      taken.words.take(place);
-      for (const spot of pathOf(from, end)) taken.leaders.take(spot);
-      return [
-        line('leader', from, end),
-        { kind: 'patch', role: 'leader end', points: circle(end, 0.45) },
-        wordsAround(face, 'key', key, start),
-      ];
+      const found = { start, place, from, end };
+      if (lengthOf(found) > mostMm) break;
+      if (everySquare(from, end, taken.isWay)) return found;
     }
   }
-  return [];
+  return undefined;
 }
 
 /** One side of the sheet, and how far along it the next start lies. */
@@ -201,10 +255,6 @@ function pathOf(from: Point, to: Point): readonly Area[] {
     return true;
   });
   return squares;
-}
-
-function isFreePath(from: Point, to: Point, words: Room): boolean {
-  return everySquare(from, to, words.isFree);
 }
 
 /** Whether all squares are as is asked; the first that is not ends it. */

@@ -3,14 +3,15 @@ import type { MaterialDemand, SheetPlan } from '../../model/index.ts';
 import { placeCutNumbers, tag, tagArea } from './cutNumbers.ts';
 import { datumMarks, marksOf, runningMarks, ticksMm } from './datum.ts';
 import { type Frame, frameOf } from './frame.ts';
-import type { Keyed } from './keys.ts';
+import { type Keyed, pointersIn } from './keys.ts';
 import { type Area, areaOfPoints, line, type Mark, type Point, rectangle } from './mark.ts';
 import { hatch } from './patterns.ts';
 import { placePieceWords } from './pieceWords.ts';
 import { emptyRoom, inflated, type Room } from './room.ts';
-import { shapesOn } from './shapes.ts';
+import { roomBeside, shapesOn } from './shapes.ts';
 import type { Sizes } from './sizes.ts';
-import { areaOf, type Typeface, widthOf, words, wordsAround } from './type.ts';
+import { stripsAtEdges, stripsInScrap, stripsPointedAt } from './stripNames.ts';
+import { areaOf, type Typeface, widthOf, words } from './type.ts';
 
 /** A sheet drawn to scale, with room around it for marks, numbers and leaders. */
 export interface Picture {
@@ -73,9 +74,13 @@ export function pictureOf(
     ...placeCutNumbers(face, plan, frame, room),
     ...squaringNumber(face, plan, frame, room, area),
   ];
-  const strips = stripNames(face, plan, frame, room);
+  const atEdges = stripsAtEdges(face, plan, frame, room);
+  const strips = [...atEdges, ...stripsInScrap(face, plan, frame, room, atEdges)];
   const shapes = shapesOn(plan, frame);
-  const inPieces = placePieceWords(face, sizes, demand, plan, frame, room, area, shapes);
+  const kept = plan.leftovers.flatMap(({ box, keep }) => (keep === undefined ? [] : [frame.area(box)]));
+  const pointers = pointersIn(face, sizes, frame, room, area, kept);
+  const inPieces = placePieceWords(face, sizes, demand, plan, frame, room, pointers, shapes);
+  const more = stripsPointedAt(face, plan, frame, roomBeside(shapes, room), pointers, strips);
   const corner = cornerWords(face, sizes, plan, frame, area, room);
   return {
     marks: [
@@ -89,6 +94,7 @@ export function pictureOf(
       ...inPieces.marks,
       ...numbers,
       ...strips,
+      ...more,
     ],
     area,
     keyed: inPieces.keyed,
@@ -167,24 +173,6 @@ function squaringNumber(
   room.take(tagArea(face, `${step.number}`, at));
   const corner = { x: sheet.right + 0.2, y: sheet.top + (at.y > sheet.top ? 1 : -0.2) };
   return [line('leader', corner, at), ...tag(face, `${step.number}`, at)];
-}
-
-/** A strip that reaches the far edge has its letter there, between the numbers of the cuts. */
-function stripNames(face: Typeface, plan: SheetPlan, frame: Frame, room: Room): readonly Mark[] {
-  const { sheet, squared } = frame;
-  return plan.strips.flatMap(({ name, box }) => {
-    const area = frame.area(box);
-    const middle = { x: (area.left + area.right) / 2, y: (area.top + area.bottom) / 2 };
-    const letter = name.replace(/^strip /, '');
-    const isWide = area.right > squared.right - 0.01 && area.left < squared.left + 0.01;
-    const isHigh = area.top < squared.top + 0.01 && area.bottom > squared.bottom - 0.01;
-    if (!isWide && !isHigh) return [];
-    const at = isWide ? { x: sheet.right + 3.8, y: middle.y } : { x: middle.x, y: sheet.top - 3.6 };
-    const written = wordsAround(face, 'strip name', letter, at);
-    if (!room.isFree(areaOf(written))) return [];
-    room.take(areaOf(written));
-    return [written];
-  });
 }
 
 /** What squaring up takes off: hatched close, since none of it is kept. */

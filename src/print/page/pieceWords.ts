@@ -1,6 +1,6 @@
 import type { MaterialDemand, PartKind, PartMember, PlannedPiece, SheetPlan } from '../../model/index.ts';
 import type { Frame } from './frame.ts';
-import { type Keyed, keyPieces } from './keys.ts';
+import { type Keyed, keyPieces, type Pointers } from './keys.ts';
 import { type Area, type Mark, type Point, patch } from './mark.ts';
 import { goodSideMark, goodSideReachMm } from './partMarks.ts';
 import { flutesMark, grainMark } from './patterns.ts';
@@ -22,7 +22,7 @@ export function placePieceWords(
   plan: SheetPlan,
   frame: Frame,
   room: Room,
-  outer: Area,
+  pointers: Pointers,
   shapes: readonly Mark[],
 ): { readonly marks: readonly Mark[]; readonly keyed: readonly Keyed[] } {
   const marks: Mark[] = [];
@@ -54,7 +54,7 @@ export function placePieceWords(
     if (keep === undefined) continue;
     marks.push(...nameLeftover(writer, frame.area(box), keep, sizes.pair(box.length, box.width)));
   }
-  const keys = keyPieces(face, sizes, wordless, demand.rules.kerf, frame, room, outer);
+  const keys = keyPieces(face, sizes, wordless, demand.rules.kerf, frame, room, pointers);
   return { marks: [...marks, ...keys.marks], keyed: keys.keyed };
 }
 

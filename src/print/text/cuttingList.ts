@@ -1,6 +1,6 @@
 import { compare, larger, smaller } from '../../measure/index.ts';
 import type { MaterialDemand, MaterialPlan, PartKind, PartMember } from '../../model/index.ts';
-import { type Column, counted, type Lines, type Signs, signsOf, table } from '../columns/index.ts';
+import { type Column, counted, type Lines, type Signs, signsOf, table, widthOf } from '../columns/index.ts';
 import { turnWords } from '../memberWords.ts';
 import type { Setting } from './material.ts';
 
@@ -72,10 +72,18 @@ interface SizeColumns {
 
 const narrow = 60;
 
+/** One that takes more, with what no rule has, may be broken behind its sign. */
+const longestSize = 18;
+
 /** The size; where both units are asked for, the other in a column of its own or, in little room, below. */
 function sizeColumns({ showing, look }: Setting): SizeColumns {
-  const { unit, otherUnit, pair, otherPair } = showing;
-  const first: Column = { heading: `size, ${unit}`, align: 'right', wraps: false };
+  const { unit, otherUnit } = showing;
+  const parted = (size: string): string =>
+    widthOf(size) > longestSize ? size.replace(/\u00a0(×|x)\u00a0/, '\u00a0$1 ') : size;
+  const pair: typeof showing.pair = (length, width) => parted(showing.pair(length, width));
+  const both = showing.otherPair;
+  const otherPair: typeof both = both && ((length, width) => parted(both(length, width)));
+  const first: Column = { heading: `size, ${unit}`, align: 'right', wraps: true };
   if (otherPair === undefined) {
     return { headings: [first], cells: ({ length, width }) => [pair(length, width)] };
   }

@@ -1,4 +1,5 @@
 export { printCheck } from './check.ts';
+export { printConversion } from './conversion.ts';
 export { printCount } from './count.ts';
 export { type Showing, showingOf } from './lengths.ts';
 export { printSensitivity } from './sensitivity.ts';

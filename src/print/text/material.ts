@@ -12,7 +12,7 @@ import {
   table,
   widthOf,
 } from '../columns/index.ts';
-import { markWords } from '../memberWords.ts';
+import { markWords, savedWords, sharedWords } from '../memberWords.ts';
 import { hasOrder, orderLead, orderRows, settingsWords } from '../orderWords.ts';
 import { needWords, sheetWord } from '../saying.ts';
 import { cuttingList } from './cuttingList.ts';
@@ -28,7 +28,8 @@ export interface Setting {
 }
 
 /**
- * Everything to be done to one material: what it needs, each picture with its steps, the lists.
+ * Everything to be done to one material, in the order in which it is done: what it needs, each picture with its steps,
+ * what goes back into the drawer, and then the shapes, once their blanks are cut.
  *
  * @param savings  undefined where nobody asked why
  */
@@ -38,10 +39,10 @@ export function writeMaterial(plan: MaterialPlan, setting: Setting, savings: Sav
     ...(savings === undefined ? [] : writeWhy(plan, savings, setting)),
     ...cuttingList(plan, setting),
     ...partNotes(plan, setting),
-    ...settingOut(plan, setting),
     ...orderOfWork(plan, setting),
     ...plan.sheets.flatMap((sheet, i) => ['', ...writeSheet(sheet, plan.sheets.slice(0, i), plan, setting)]),
     ...leftNames(plan, setting),
+    ...settingOut(plan, setting),
     ...notMade(plan, setting.look),
   ];
 }
@@ -56,10 +57,12 @@ function materialHead(plan: MaterialPlan, { showing, look }: Setting): Lines {
   const asMeasured = measured === undefined ? '' : ' as measured';
   const asSold = equal(thickness, nominal) ? '' : ` (nominal ${showing.thickness(nominal)})`;
   const thick = `${showing.thickness(thickness)} thick${asMeasured}${asSold}.`;
+  const saved = savedWords(demand);
   const facts = [
     thick,
     ...(sheets.length === 0 ? [] : [`Needs ${clean(needWords(plan))}.`]),
     ...(order.length === 0 ? [] : [`${settingsWords(plan)}.`]),
+    ...(saved === undefined ? [] : [`${saved}.`]),
     ...toolWords(rules, showing),
   ];
   return ['', `${signs.heavyRule.repeat(2)} ${name} ${rule}`, ...paragraph(facts.join(' '), look.width), ''];
@@ -193,7 +196,11 @@ function byNumber([a]: readonly [string, unknown], [b]: readonly [string, unknow
 function partNotes({ demand }: MaterialPlan, { showing, look }: Setting): Lines {
   const notes = demand.parts.flatMap((kind) =>
     kind.members.flatMap((member): readonly string[] => {
-      const said = [member.note, markWords(kind, member, showing.unit)].filter((it) => it !== undefined);
+      const said = [
+        member.note,
+        sharedWords(member, showing.pair),
+        markWords(kind, member, showing.unit),
+      ].filter((it) => it !== undefined);
       return said.length === 0 ? [] : [`${clean(member.label)}: ${clean(said.join('; '))}`];
     }),
   );

@@ -1,7 +1,16 @@
 import { compare, millimetres, rational, scaled, subtract, toFraction, zero } from '../../measure/index.ts';
-import type { DrawnMark, DrawnPart, Length, MaterialPlan, Outline, Point } from '../../model/index.ts';
+import type {
+  DrawnMark,
+  DrawnPart,
+  Length,
+  MaterialPlan,
+  Outline,
+  PartMember,
+  Point,
+} from '../../model/index.ts';
 import { compassStepsOf, outlineKey } from '../../outline/index.ts';
 import { clean, indented, type Lines, paragraph } from '../columns/index.ts';
+import { partOrder } from '../memberWords.ts';
 import { offsetsOf } from '../offsets.ts';
 import { near, type Showing } from './lengths.ts';
 import type { Setting } from './material.ts';
@@ -13,17 +22,43 @@ import { offsetTable } from './offsetTable.ts';
  */
 export function settingOut({ demand }: MaterialPlan, setting: Setting): Lines {
   const groups = new Map<string, { readonly drawn: DrawnPart; readonly labels: string[] }>();
-  for (const { label, drawn } of demand.parts.flatMap(({ members }) => members)) {
+  const all = demand.parts.flatMap(({ members }) => members);
+  for (const { label, drawn, shared } of all) {
     if (drawn === undefined) continue;
     const key = keyOf(drawn);
-    const known = groups.get(key);
-    if (known === undefined) groups.set(key, { drawn, labels: [label] });
-    else known.labels.push(label);
+    const known = groups.get(key) ?? { drawn, labels: [] };
+    groups.set(key, known);
+    for (const it of shared?.labels ?? [label]) if (!known.labels.includes(it)) known.labels.push(it);
   }
-  return [...groups.values()].flatMap(({ drawn, labels }) => [
-    '',
-    ...ofOne(drawn, labels.join(', '), setting),
-  ]);
+  const pairs = all.filter(({ shared }) => shared !== undefined);
+  const shapes = [
+    ...pairs.map((it) => partingLines(it, setting)),
+    ...[...groups.values()].map(({ drawn, labels }) => ofOne(drawn, labels.join(', '), setting)),
+  ];
+  if (shapes.length === 0) return [];
+  const lead = 'each in its blank, once the sheets are cut up.';
+  return ['', ...paragraph(lead, setting.look.width, 'Shapes  '), ...shapes.flatMap((it) => ['', ...it])];
+}
+
+/** How two parts lie in the blank that they share, and how it is parted. */
+function partingLines({ label, shared }: PartMember, { showing, look }: Setting): Lines {
+  if (shared === undefined) return [];
+  const { length, width, at: places, parting } = shared;
+  const isFirst = places[0].x.numerator === 0n && places[0].y.numerator === 0n;
+  const [one, other] = isFirst ? ['left bottom', 'right top'] : ['right top', 'left bottom'];
+  const lies =
+    `${clean(label)}: two in one blank of ${showing.pair(length, width)}, one turned half round in the plane, ` +
+    'never over.';
+  const where = `The one as drawn lies in its ${one} corner, the turned one in its ${other} corner, good side up.`;
+  const how =
+    parting === undefined
+      ? 'Rip the blank, trace both, then cut along the first, then along the second.'
+      : `Rip the blank, then part it along the straight line from ${at(parting.from, showing)} to ` +
+        `${at(parting.to, showing)}: an edge of the one as drawn; let the tool take what lies beyond it.`;
+  return [
+    ...paragraph(lies, look.width),
+    ...indented([...paragraph(where, look.width - 2), ...paragraph(how, look.width - 2)], 2),
+  ];
 }
 
 /** Parts of different tiles may be drawn alike. */
@@ -61,7 +96,7 @@ function outlineLines(outline: Outline, { showing, look }: Setting): Lines {
     (rim): Outline => ({ ...outline, rim, holes: [], marks: [] }),
   );
   return [
-    ...paragraph(orderWords(outline), columns),
+    ...paragraph(`${firstUpper(partOrder(outline))}.`, columns),
     ...paragraph('All from the left bottom corner of the net size, seen from its good side.', columns),
     ...loops.flatMap((it, i) => loopLines(it, i === 0 ? 'The edge' : 'The hole', { showing, look })),
     ...outline.marks.flatMap((it) => paragraph(markWords(it, showing), columns)),
@@ -106,17 +141,8 @@ function heightLines(outline: Outline, name: string, { showing, look }: Setting)
 /** Holes and marks too are told from there. */
 const netCorner: Point = { x: zero, y: zero };
 
-/** Straight cuts before curves, since a rule needs the edges of the blank to lie along. */
-function orderWords({ rim, holes, marks }: Outline): string {
-  const hasCurves = rim.some(({ kind }) => kind !== 'line');
-  const isNotched = rim.filter(({ kind }) => kind === 'line').length > 4;
-  return [
-    'Rip the blank',
-    ...(marks.some(({ kind }) => kind === 'centre line') ? ['mark the centre line'] : []),
-    ...(holes.length === 0 ? [] : [`cut ${holes.length === 1 ? 'the hole' : 'the holes'}`]),
-    ...(isNotched || !hasCurves ? ['cut what is straight'] : []),
-    ...(hasCurves ? ['cut the curve last'] : []),
-  ].join(', then ');
+function firstUpper(words: string): string {
+  return `${words.slice(0, 1).toUpperCase()}${words.slice(1)}`;
 }
 
 function markWords(mark: DrawnMark, showing: Showing): string {

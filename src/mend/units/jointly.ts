@@ -1,0 +1,191 @@
+import { expand } from '../../expand/index.ts';
+import { type Bench, judge } from '../../fit/index.ts';
+import { equal, millimetres, rational, sum, zero } from '../../measure/index.ts';
+import { type Build, isError, type Length, type Overrides, type Spec } from '../../model/index.ts';
+import { sumRules } from './affine.ts';
+import type { Base } from './bases.ts';
+import { type Choice, chooseTogether, type Effort, type Group, type TileTrial } from './choose.ts';
+import { placeOf, reachOf, type TileReach } from './reach.ts';
+import { everyTile, filesOf, type Standing, verdictsOf } from './standing.ts';
+
+/** How base sizes were rounded. */
+export interface Rounding {
+  /** What each base becomes; undefined where no choice was found with which all tiles stand as before. */
+  readonly sizes: readonly Length[] | undefined;
+  readonly drift: Length;
+  /** True where nothing better exists; where there are no sizes: where none exist. */
+  readonly isProved: boolean;
+  /** Bases that tiles lean on, so that they were chosen together. */
+  readonly together: number;
+  readonly ruledOut: { readonly bySums: number; readonly byRuns: number };
+  /** The tiles that would not stand with each base rounded by itself. */
+  readonly wouldFall: readonly string[];
+}
+
+/** So many sizes at once are decided for sure; of more, what was not found may be there all the same. */
+export const mostDecided = 20;
+const effortOfAll = 3_000_000;
+
+/**
+ * Chooses what the base sizes of a kit are rounded to, so that every tile stands as it stood.
+ *
+ *   which tiles lean on which bases ─→ groups that share none ─chooseTogether→ sizes
+ *
+ * @param spec      as it is exactly, in the unit wanted
+ * @param standing  how its tiles are to stand: what is wrong there already may stay wrong
+ */
+export function roundTogether(
+  spec: Spec,
+  bases: readonly Base[],
+  standing: Standing,
+  bench: Bench,
+): Rounding {
+  const run = new Runs(spec, bases, standing, bench);
+  const groups = groupsOf(run, bases);
+  const effort: Effort = { left: effortOfAll };
+  const sizes = bases.map(({ choices, worth }) => choices[0] ?? worth);
+  let [drift, isProved, together, bySums, byRuns, isFound] = [zero, true, 0, 0, 0, true];
+  const wouldFall = run.reaches.filter((it) => !run.stands(it, sizes)).map(({ tile }) => tile);
+  // Where there is nothing to choose, a tile stands or it does not.
+  const areSettled = groups.filter((it) => it.bases.length === 0).flatMap(({ tiles }) => tiles);
+  if (!areSettled.every((it) => it.stands(new Map()))) isFound = false;
+  for (const group of isFound ? groups : []) {
+    const isDecided = group.bases.length <= mostDecided;
+    const choice: Choice = chooseTogether(group, bases, effort);
+    together += group.bases.length;
+    bySums += choice.ruledOutBySums;
+    byRuns += choice.ruledOutByRuns;
+    drift = sum(drift, choice.drift);
+    if (choice.sizes === undefined) {
+      isFound = false;
+      isProved = choice.isProved && isDecided;
+      break;
+    }
+    isProved &&= choice.isProved;
+    for (const [base, size] of choice.sizes) sizes[base] = size;
+  }
+  return {
+    sizes: isFound ? sizes : undefined,
+    drift,
+    isProved,
+    together,
+    ruledOut: { bySums, byRuns },
+    wouldFall,
+  };
+}
+
+/** Bases that share a tile, straight or by other bases, belong together; what stays as it is joins nothing. */
+function groupsOf(run: Runs, bases: readonly Base[]): readonly Group[] {
+  const open = (base: number): boolean => {
+    const { choices = [], worth } = bases[base] ?? {};
+    const [first, second] = choices;
+    return second !== undefined || (first !== undefined && worth !== undefined && !equal(first, worth));
+  };
+  const groups: { bases: Set<number>; reaches: TileReach[] }[] = [];
+  for (const reach of run.reaches) {
+    const own = new Set(run.basesOf(reach).filter(open));
+    const joined = groups.filter((it) => [...own].some((base) => it.bases.has(base)));
+    const all = { bases: new Set([...own, ...joined.flatMap((it) => [...it.bases])]), reaches: [reach] };
+    all.reaches.push(...joined.flatMap((it) => it.reaches));
+    for (const it of joined) groups.splice(groups.indexOf(it), 1);
+    groups.push(all);
+  }
+  return groups.map(({ bases: own, reaches }): Group => {
+    const uses = (base: number): number => reaches.filter((it) => run.basesOf(it).includes(base)).length;
+    // What most tiles lean on first: it rules out the most.
+    const order = [...own].sort((a, b) => uses(b) - uses(a) || a - b);
+    const tiles = reaches.map(
+      (reach): TileTrial => ({
+        bases: run.basesOf(reach).filter((it) => own.has(it)),
+        stands: (sizes) =>
+          run.stands(
+            reach,
+            bases.map((it, at) => sizes.get(at) ?? it.choices[0] ?? it.worth),
+          ),
+      }),
+    );
+    return { bases: order, rules: reaches.flatMap((it) => run.rules(it)), tiles };
+  });
+}
+
+/** Real runs of single tiles with other sizes. */
+class Runs {
+  readonly reaches: readonly TileReach[];
+  readonly #spec: Spec;
+  readonly #bases: readonly Base[];
+  readonly #bench: Bench;
+  readonly #overrides: Overrides;
+  readonly #before: ReadonlyMap<string, ReadonlySet<string>>;
+  readonly #builds: ReadonlyMap<string, Build>;
+  readonly #byPlace: ReadonlyMap<string, number>;
+  /** Each tile with one base nudged, by base. */
+  readonly #nudged = new Map<number, ReadonlyMap<string, Build>>();
+
+  constructor(spec: Spec, bases: readonly Base[], before: Standing, bench: Bench) {
+    this.#spec = spec;
+    this.#bases = bases;
+    this.#bench = bench;
+    this.#overrides = everyTile(spec);
+    this.#byPlace = new Map(bases.map(({ literal }, at) => [placeOf(literal.expression), at]));
+    this.#before = new Map(before.fits.map((fit) => [fit.build.tile, new Set(verdictsOf(fit))]));
+    const builds = expand(spec, this.#overrides).value?.builds ?? [];
+    this.#builds = new Map(builds.map((build) => [build.tile, build]));
+    this.reaches = filesOf(spec)
+      .flatMap(({ tiles }) => tiles)
+      .filter(({ name }) => this.#builds.has(name))
+      .map((tile) => reachOf(tile, spec, (place) => this.#byPlace.has(place)));
+  }
+
+  basesOf({ measures }: TileReach): readonly number[] {
+    return this.#bases.flatMap(({ literal }, at) => (measures.has(placeOf(literal.expression)) ? [at] : []));
+  }
+
+  /** True where the tile has no verdict against it that it did not have before. */
+  stands({ tile }: TileReach, sizes: readonly Length[]): boolean {
+    const instead = this.#bases.map(({ literal }, at) => ({ at: literal.at, value: sizes[at] ?? zero }));
+    const { value, diagnostics } = expand(this.#spec, { ...this.#overrides, instead, only: new Set([tile]) });
+    const build = value?.builds.find((it) => it.tile === tile);
+    if (build === undefined || diagnostics.some(isError)) return false;
+    const known = this.#before.get(tile);
+    return verdictsOf(judge(build, this.#bench)).every((it) => known?.has(it));
+  }
+
+  /** What of a tile can be told from sums alone, for sure; nothing of one whose sums do not come out now. */
+  rules(reach: TileReach): ReturnType<typeof ruleList> {
+    return ruleList(this.#rulesOf(reach));
+  }
+
+  #rulesOf(reach: TileReach): ReturnType<typeof sumRules> {
+    const build = this.#builds.get(reach.tile);
+    const isUnsound = [...(this.#before.get(reach.tile) ?? [])].some((it) => it.includes('does not close'));
+    if (build === undefined || !reach.isAffine || isUnsound) return undefined;
+    const by = new Map<number, Build>();
+    for (const base of this.basesOf(reach)) {
+      const other = this.#withNudge(base).get(reach.tile);
+      if (other === undefined) return undefined;
+      by.set(base, other);
+    }
+    return sumRules({ build, nudge, by });
+  }
+
+  #withNudge(base: number): ReadonlyMap<string, Build> {
+    const known = this.#nudged.get(base);
+    if (known !== undefined) return known;
+    const { literal, worth } = this.#bases[base] ?? {};
+    const tiles = new Set(
+      this.reaches.filter((it) => this.basesOf(it).includes(base)).map(({ tile }) => tile),
+    );
+    const instead =
+      literal === undefined || worth === undefined ? [] : [{ at: literal.at, value: sum(worth, nudge) }];
+    const { value } = expand(this.#spec, { ...this.#overrides, instead, only: tiles });
+    const builds = new Map((value?.builds ?? []).map((build) => [build.tile, build]));
+    this.#nudged.set(base, builds);
+    return builds;
+  }
+}
+
+function ruleList(rules: ReturnType<typeof sumRules>): NonNullable<ReturnType<typeof sumRules>> {
+  return rules ?? [];
+}
+
+const nudge = millimetres(rational(1n, 1024n));
