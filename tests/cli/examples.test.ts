@@ -9,6 +9,8 @@ const files = Object.fromEntries(
   [
     'examples/vineyard.yaml',
     'examples/tram-stop.yaml',
+    'examples/drawer.yaml',
+    'examples/evening.job.json',
     'specs/hillside.yaml',
     'specs/tram-stop.yaml',
     'shared/card-and-foam.yaml',
