@@ -41,7 +41,7 @@ export function judge(build: Build, { ruler, wander }: Bench): TileFit {
   const { marks, faults: unmarked } = marking(build, ruler);
   const touching = touchingOf(build);
   const { contacts, overlaps } = touching;
-  const visible = new Visible(build, contacts);
+  const visible = new Visible(contacts);
   const faces = later(() => visibleFaces(build, visible));
   const glueing = later(() => glueSteps(build, contacts));
   const faults: readonly Fault[] = [

@@ -4,7 +4,7 @@ import { type Lean, mostOff } from '../flatten.ts';
 import type { Answer } from '../sharing.ts';
 
 /** A first, rough look: it tells nearly everything. */
-const rough: Length = millimetres(rational(1n));
+export const rough: Length = millimetres(rational(1n));
 
 /**
  * What is so with edges that surely lie within the curves is so; what is not so even with edges around them is
