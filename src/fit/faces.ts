@@ -1,6 +1,6 @@
-import { add, isPositive, negate, zero } from '../measure/index.ts';
+import { add, isPositive, negate } from '../measure/index.ts';
 import type { Build, Contact, Enclosure, StandingPart, TileSide, VisibleFace, Way } from '../model/index.ts';
-import { sidesOfPrism } from '../outline/index.ts';
+import { looksThere, sideAreaOf } from '../outline/index.ts';
 
 export const sidesOf: Readonly<Record<Way, { readonly low: TileSide; readonly high: TileSide }>> = {
   across: { low: 'left', high: 'right' },
@@ -12,40 +12,63 @@ const sides: readonly TileSide[] = ['top', 'front', 'back', 'left', 'right', 'bo
 
 /** What is left of each side of each piece when what its neighbours cover is taken away. */
 export class Visible {
-  readonly #build: Build;
   readonly #contacts: readonly Contact[];
-  #known: Areas | undefined;
+  #covering: ReadonlyMap<StandingPart, readonly Covering[]> | undefined;
 
-  constructor(build: Build, contacts: readonly Contact[]) {
-    this.#build = build;
+  constructor(contacts: readonly Contact[]) {
     this.#contacts = contacts;
   }
 
-  /** Worked out when the first side is asked for. */
-  get #areas(): Areas {
-    if (this.#known !== undefined) return this.#known;
-    this.#known = new Map(this.#build.parts.map((part) => [part, wholeSides(part)]));
-    for (const { part, other, way, area } of this.#contacts) {
-      this.#cover(part, sidesOf[way].high, area);
-      this.#cover(other, sidesOf[way].low, area);
-    }
-    return this.#known;
+  /** Found when the first side is asked for. */
+  #against(part: StandingPart, side: TileSide): readonly Contact[] {
+    this.#covering ??= coveringsOf(this.#contacts);
+    return (this.#covering.get(part) ?? []).filter((it) => it.side === side).map(({ contact }) => contact);
   }
 
   /** In mm²; below zero only where pieces overlap, which is told elsewhere. */
   area(part: StandingPart, side: TileSide): Enclosure {
-    return this.#areas.get(part)?.get(side) ?? none;
+    const { way, end } = endOfSide[side];
+    return this.#against(part, side).reduce(
+      (left, { area: { lo, hi } }) => both(left, { lo: negate(hi), hi: negate(lo) }),
+      sideAreaOf(part, way, end),
+    );
   }
 
-  #cover(part: StandingPart, side: TileSide, { lo, hi }: Enclosure): void {
-    const covered = { lo: negate(hi), hi: negate(lo) };
-    this.#areas.get(part)?.set(side, both(this.area(part, side), covered));
+  /** True where some of a side is surely bare; where nothing lies against it, no area has to be worked out. */
+  isBare(part: StandingPart, side: TileSide): boolean {
+    const { way, end } = endOfSide[side];
+    if (!looksThere(part, way, end)) return false;
+    return this.#against(part, side).length === 0 || isPositive(this.area(part, side).lo);
   }
 }
 
-type Areas = Map<StandingPart, Map<TileSide, Enclosure>>;
+interface Covering {
+  readonly side: TileSide;
+  readonly contact: Contact;
+}
 
-const none: Enclosure = { lo: zero, hi: zero };
+function coveringsOf(contacts: readonly Contact[]): ReadonlyMap<StandingPart, readonly Covering[]> {
+  const found = new Map<StandingPart, Covering[]>();
+  const note = (part: StandingPart, side: TileSide, contact: Contact): void => {
+    const known = found.get(part);
+    if (known === undefined) found.set(part, [{ side, contact }]);
+    else known.push({ side, contact });
+  };
+  for (const contact of contacts) {
+    note(contact.part, sidesOf[contact.way].high, contact);
+    note(contact.other, sidesOf[contact.way].low, contact);
+  }
+  return found;
+}
+
+const endOfSide: Readonly<Record<TileSide, { readonly way: Way; readonly end: 'low' | 'high' }>> = {
+  left: { way: 'across', end: 'low' },
+  right: { way: 'across', end: 'high' },
+  front: { way: 'along', end: 'low' },
+  back: { way: 'along', end: 'high' },
+  bottom: { way: 'up', end: 'low' },
+  top: { way: 'up', end: 'high' },
+};
 
 function both(a: Enclosure, b: Enclosure): Enclosure {
   return { lo: add(a.lo, b.lo), hi: add(a.hi, b.hi) };
@@ -57,8 +80,9 @@ export function visibleFaces(build: Build, visible: Visible): readonly VisibleFa
   for (const part of build.parts) {
     for (const side of sides) {
       if (side === 'bottom' && part.block.low.up.numerator === 0n) continue;
+      // What less than 0.01 mm of a curve would tell is left out.
+      if (!visible.isBare(part, side)) continue;
       const area = visible.area(part, side);
-      if (!isPositive(area.hi)) continue;
       const key = `${part.material}\n${side}`;
       const known = totals.get(key);
       totals.set(key, {
@@ -73,8 +97,4 @@ export function visibleFaces(build: Build, visible: Visible): readonly VisibleFa
     (a, b) =>
       order.indexOf(a.material) - order.indexOf(b.material) || sides.indexOf(a.side) - sides.indexOf(b.side),
   );
-}
-
-function wholeSides(part: StandingPart): Map<TileSide, Enclosure> {
-  return new Map(sidesOfPrism(part).map(({ way, end, area }) => [sidesOf[way][end], area]));
 }

@@ -1,4 +1,4 @@
-import { compare, isPositive, larger, smaller, sum, times } from '../measure/index.ts';
+import { compare, larger, smaller, sum, times } from '../measure/index.ts';
 import type { Build, Contact, Fault, StandingPart, TileSide } from '../model/index.ts';
 import { sidesOf, type Visible } from './faces.ts';
 
@@ -53,7 +53,7 @@ function weakStrip(part: StandingPart): readonly HabitFault[] {
  */
 function bareFlutes(build: Build, part: StandingPart, visible: Visible): readonly HabitFault[] {
   const { flutes, block } = part;
-  if (flutes === undefined || flutes === 'either') return [];
+  if (flutes === undefined || flutes === 'either' || part.accepted.includes('bare flutes')) return [];
   const ends: readonly (readonly [TileSide, boolean])[] = [
     [sidesOf[flutes].low, compare(block.low[flutes], build.slack) <= 0],
     [
@@ -61,7 +61,7 @@ function bareFlutes(build: Build, part: StandingPart, visible: Visible): readonl
       flutes !== 'up' && compare(sum(block.high[flutes], build.slack), build.footprint[flutes]) >= 0,
     ],
   ];
-  const bare = ends.find(([side, isHidden]) => !isHidden && isPositive(visible.area(part, side).lo));
+  const bare = ends.find(([side, isHidden]) => !isHidden && visible.isBare(part, side));
   return bare === undefined ? [] : silenced('bare flutes', part, bare[0]);
 }
 

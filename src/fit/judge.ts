@@ -1,3 +1,4 @@
+import { equal, minus } from '../measure/index.ts';
 import {
   type Build,
   type Fault,
@@ -41,7 +42,7 @@ export function judge(build: Build, { ruler, wander }: Bench): TileFit {
   const { marks, faults: unmarked } = marking(build, ruler);
   const touching = touchingOf(build);
   const { contacts, overlaps } = touching;
-  const visible = new Visible(build, contacts);
+  const visible = new Visible(contacts);
   const faces = later(() => visibleFaces(build, visible));
   const glueing = later(() => glueSteps(build, contacts));
   const faults: readonly Fault[] = [
@@ -51,7 +52,7 @@ export function judge(build: Build, { ruler, wander }: Bench): TileFit {
     ...overlaps.filter((it) => !isToldOfItsCore(it, overlaps)),
     ...touching.doubts,
     ...floating(build, touching),
-    ...levelFaults(build, told),
+    ...levelFaults(build, told).filter((it) => !isToldByTheSum(it, closing)),
     ...wallFaults(build, told),
     ...rackFaults(build),
     ...habitFaults(build, contacts, visible),
@@ -78,6 +79,19 @@ export function judge(build: Build, { ruler, wander }: Bench): TileFit {
 }
 
 type Overlap = Extract<Fault, { kind: 'overlaps' }>;
+
+/** What stands on layers that come out short is low by as much, and is right again when they are. */
+function isToldByTheSum(fault: Fault, closing: readonly Fault[]): boolean {
+  return (
+    fault.kind === 'level is off' &&
+    closing.some(
+      (it) =>
+        it.kind === 'does not close' &&
+        it.way === 'up' &&
+        equal(minus(it.extent, it.room), minus(fault.found, fault.declared)),
+    )
+  );
+}
 
 /** A strip lies over a side of its part: where the part itself is in the way, the strip is no news. */
 function isToldOfItsCore({ part, other }: Overlap, overlaps: readonly Overlap[]): boolean {

@@ -2,6 +2,7 @@ import {
   compare,
   isNegative,
   larger,
+  millimetres,
   minus,
   rational,
   scaled,
@@ -18,7 +19,7 @@ import {
   levelSides,
   type Way,
 } from '../model/index.ts';
-import { type Top, topsAt, topWithin, wayOf } from './tops.ts';
+import { type Top, type Tops, topsAt, topWithin, wayOf } from './tops.ts';
 
 type OffLevel = Extract<Fault, { kind: 'level is off' }>;
 type Step = Extract<Fault, { kind: 'steps' }>;
@@ -35,14 +36,27 @@ export function levelFaults(build: Build, toldWays: readonly Way[]): readonly Le
   return levelSides.flatMap((side): readonly LevelFault[] => {
     const edge = build.edges[side];
     if (edge?.kind !== 'floor') return [];
-    const tops = topsAt(build, side);
+    const tops = topsAt(build, side, coarse);
     const isTold = toldWays.some((way) => way !== wayOf(side) && way !== 'up');
     if (tops.least.length === 0) return isTold ? [] : [{ kind: 'no floor', at: edge.at, side }];
-    return squaresOf(build, side, edge).flatMap((square) => {
-      const offs = (of: readonly Top[]) => offsIn(build, side, square, of);
-      const [least, most] = [offs(tops.least), tops.most === tops.least ? undefined : offs(tops.most)];
-      return most === undefined ? least : surely(least, most, build);
-    });
+    const faults = offsAt(build, side, edge, tops);
+    const isLevel = faults.length === 0 || tops.most === tops.least;
+    return isLevel ? faults : offsAt(build, side, edge, topsAt(build, side));
+  });
+}
+
+/** What is at its level even with curves so far off is looked at no closer. */
+const coarse = millimetres(rational(1n, 10n));
+
+function offsAt(
+  build: Build,
+  side: LevelSide,
+  edge: Extract<Edge, { kind: 'floor' }>,
+  { least, most }: Tops,
+): readonly LevelFault[] {
+  return squaresOf(build, side, edge).flatMap((square) => {
+    const [low, high] = [least, most].map((tops) => offsIn(build, side, square, tops));
+    return least === most || high === undefined ? (low ?? []) : surely(low ?? [], high, build);
   });
 }
 

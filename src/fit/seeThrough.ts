@@ -15,6 +15,12 @@ export interface Closing {
   readonly upTo: (top: Length) => Length;
 }
 
+/** How curves are looked at: by straight edges that lie so, and are off by so much. */
+export interface Straightened {
+  readonly lean: Lean;
+  readonly off: Length;
+}
+
 /** The pieces whose outline is seen from that side. */
 export function facesAt(pieces: readonly StandingPart[], side: LevelSide): readonly StandingPart[] {
   return pieces.filter((part) => isShaped(part) && part.stance.thickness === wayThrough(side));
@@ -37,7 +43,7 @@ export function seenThrough(
   reaching: readonly StandingPart[],
   stretch: Opening,
   closing: Closing,
-  lean: Lean,
+  curves: Straightened,
 ): readonly Opening[] {
   const plane = { right: wayOf(side), up: 'up' } as const;
   const isHere = ({ block }: StandingPart) =>
@@ -50,7 +56,7 @@ export function seenThrough(
   const { low, high } = nearBlock(build, stretch, closing, plane.right);
   // The height up to which it has to be closed is an edge, too, so that no column changes on its way there.
   const shapes = [
-    ...[...near, ...behind].map((part) => shadowOf(part, plane, lean)),
+    ...[...near, ...behind].map((part) => shadowOf(part, plane, curves.lean, curves.off)),
     rectangleIn({ low, high }, plane),
   ];
   const isOfFace = near.map((part) => faces.includes(part));

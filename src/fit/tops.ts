@@ -35,8 +35,10 @@ export function wayThrough(side: LevelSide): 'across' | 'along' {
  *   └────┴─────┴───┘
  *   ├────┼─────┼───┤
  *   from      to
+ *
+ * @param off  how far curves may be off
  */
-export function topsAt(build: Build, side: LevelSide): Tops {
+export function topsAt(build: Build, side: LevelSide, off: Length = mostOff): Tops {
   const reaching = build.parts.filter((part) => part.isFloor && reachesSide(build, part, side));
   const plain = reaching.filter((part) => !isShaped(part)).map((part) => levelTop(part, side));
   const shaped = reaching.filter(isShaped);
@@ -44,7 +46,7 @@ export function topsAt(build: Build, side: LevelSide): Tops {
     const level = shaped.flatMap((part) => levelTops(build, part, side, lean));
     const bent = shaped.filter(({ stance }) => stance.thickness === wayThrough(side));
     return bent
-      .map((part) => topEdgesOf(part, planeOf(side), lean).map((edge): Top => ({ ...edge, part })))
+      .map((part) => topEdgesOf(part, planeOf(side), lean, off).map((edge): Top => ({ ...edge, part })))
       .reduce(higher, highest([...plain, ...level]));
   };
   const least = tops('inward');

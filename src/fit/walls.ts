@@ -9,8 +9,8 @@ import {
   type StandingPart,
   type Way,
 } from '../model/index.ts';
-import type { Lean } from '../outline/index.ts';
-import { type Closing, facesAt, type Opening, seenThrough } from './seeThrough.ts';
+import { type Lean, mostOff, rough } from '../outline/index.ts';
+import { type Closing, facesAt, type Opening, type Straightened, seenThrough } from './seeThrough.ts';
 import { reachesSide, wayOf } from './tops.ts';
 
 type NoWall = Extract<Fault, { kind: 'not closed' }>;
@@ -36,11 +36,13 @@ export function wallFaults(build: Build, toldWays: readonly Way[]): readonly Wal
     if (isTold) return [];
     const reaching = build.parts.filter((part) => reachesSide(build, part, side));
     const faces = facesAt(reaching, side);
-    // With straight edges around the curves nothing is open that is not.
-    const [first] = openings(build, side, edge, reaching, faces, 'outward');
+    const open = (lean: Lean, off: Length) => openings(build, side, edge, reaching, faces, { lean, off });
     const [face] = faces;
+    // With straight edges well within the curves, most are closed already.
+    if (face !== undefined && open('inward', rough).length === 0) return [];
+    const [first] = open('outward', mostOff);
     if (first === undefined) {
-      const isOpen = face !== undefined && openings(build, side, edge, reaching, faces, 'inward').length > 0;
+      const isOpen = face !== undefined && open('inward', mostOff).length > 0;
       const doubt = {
         kind: 'hangs on a curve',
         at: edge.at,
@@ -65,13 +67,13 @@ function openings(
   edge: Exclude<Edge, { kind: 'floor' }>,
   reaching: readonly StandingPart[],
   faces: readonly StandingPart[],
-  lean: Lean,
+  curves: Straightened,
 ): readonly Opening[] {
   const way = wayOf(side);
   const closing = closingOf(edge, build);
   const shaped = shapedStretch(build, faces, way);
   const open: { from: Length; to: Length }[] = [];
-  const seen = shaped === undefined ? [] : seenThrough(build, side, reaching, shaped, closing, lean);
+  const seen = shaped === undefined ? [] : seenThrough(build, side, reaching, shaped, closing, curves);
   const isShaped = ({ from, to }: Opening) =>
     shaped !== undefined && compare(from, shaped.from) >= 0 && compare(to, shaped.to) <= 0;
   const all = [...openInBlocks(build, reaching, way, closing).filter((it) => !isShaped(it)), ...seen];

@@ -86,7 +86,8 @@ export function toFraction(a: Rational): string {
 }
 
 export function greatestCommonDivisor(a: bigint, b: bigint): bigint {
-  const [x, y] = [a < 0n ? -a : a, b < 0n ? -b : b];
+  const x = a < 0n ? -a : a;
+  const y = b < 0n ? -b : b;
   if (y === 1n) return 1n;
   return y > long ? divisorOfLong(x, y) : euclid(x, y);
 }
@@ -103,9 +104,18 @@ function divisorOfLong(x: bigint, y: bigint): bigint {
   return twosOfY * divisor;
 }
 
-/** @source Euclid, Elements VII.2 */
+/**
+ * Where all begins and ends: lists to swap by would double what a short run spends here.
+ *
+ * @source Euclid, Elements VII.2
+ */
 function euclid(a: bigint, b: bigint): bigint {
-  let [x, y] = [a, b];
-  while (y !== 0n) [x, y] = [y, x % y];
+  let x = a;
+  let y = b;
+  while (y !== 0n) {
+    const rest = x % y;
+    x = y;
+    y = rest;
+  }
   return x;
 }

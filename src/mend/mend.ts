@@ -18,6 +18,7 @@ import {
 } from '../measure/index.ts';
 import {
   type Build,
+  type Diagnostic,
   type Expression,
   type Fault,
   type Fix,
@@ -39,6 +40,12 @@ export interface Run {
   readonly fits: readonly TileFit[];
 }
 
+export interface SizeFix {
+  readonly fix: Fix;
+  /** What the fix writes where it is not the exact size, but a mark of the rule next to it. */
+  readonly mark: Length | undefined;
+}
+
 /**
  * The one size that closes a build, as an edit of the text; undefined where none does, or more than one.
  *
@@ -46,7 +53,7 @@ export interface Run {
  * tell what it should be, and a third, with everything, tells that it closes this build and breaks no other.
  * A plain measure goes before a sum, which says more than its worth.
  */
-export function fixOf(fault: Unclosed, { build }: TileFit, run: Run): Fix | undefined {
+export function fixOf(fault: Unclosed, { build }: TileFit, run: Run): SizeFix | undefined {
   const closing = candidates(build, run.spec).flatMap((candidate) => {
     const right = rightSize(candidate, fault, build, run);
     return right !== undefined && closes(candidate, right, fault, build.tile, run)
@@ -60,7 +67,9 @@ export function fixOf(fault: Unclosed, { build }: TileFit, run: Run): Fix | unde
   const right = onTheRule(only.right, run.bench.ruler[0], fault).find(
     (it) => equal(it, only.right) || closes(only.candidate, it, fault, build.tile, run),
   );
-  return { span: at, text: written(right ?? only.right, only.candidate.expression, run.spec) };
+  const text = written(right ?? only.right, only.candidate.expression, run.spec);
+  const isMark = right !== undefined && !equal(right, only.right);
+  return { fix: { span: at, text }, mark: isMark ? right : undefined };
 }
 
 /** The size that is right, but first the marks about it that are off by no more than the slack. */
@@ -111,8 +120,8 @@ function isBetterWith(
   run: Run,
   tiles: ReadonlySet<string> | undefined,
 ): boolean {
-  const { builds, isFaulty } = expandedAgain(expression, right, run, tiles);
-  if (isFaulty) return false;
+  const { builds, errors } = expandedAgain(expression, right, run, tiles);
+  if (errors.length > 0 && isNewAmong(errors, run, tiles)) return false;
   const isLookedAt = ({ build }: TileFit) => tiles?.has(build.tile) !== false;
   const before = new Set(run.fits.filter(isLookedAt).flatMap(keysOf));
   const after = builds.flatMap((build) => keysOf(judge(build, run.bench)));
@@ -128,7 +137,19 @@ function expandedAgain(
   const instead = [...(overrides.instead ?? []), { at: expression.at, value }];
   const again = only === undefined ? { ...overrides, instead } : { ...overrides, instead, only };
   const { value: batch, diagnostics } = expand(spec, again);
-  return { builds: batch?.builds ?? [], isFaulty: diagnostics.some(isError) };
+  return { builds: batch?.builds ?? [], errors: diagnostics.filter(isError) };
+}
+
+/** What is wrong with another tile anyhow speaks against no size. */
+function isNewAmong(
+  errors: readonly Diagnostic[],
+  { spec, overrides }: Run,
+  only: ReadonlySet<string> | undefined,
+): boolean {
+  const { diagnostics } = expand(spec, only === undefined ? overrides : { ...overrides, only });
+  const isKnown = (it: Diagnostic): boolean =>
+    diagnostics.some(({ code, message }) => code === it.code && message === it.message);
+  return !errors.every(isKnown);
 }
 
 function keysOf({ build, faults }: TileFit): readonly string[] {

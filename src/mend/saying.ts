@@ -1,5 +1,5 @@
 import { showThickness } from '../measure/index.ts';
-import type { Batch, Diagnostic, FileUnits, TileFit } from '../model/index.ts';
+import type { Batch, Diagnostic, FileUnits, Length, TileFit } from '../model/index.ts';
 import { fixOf, type Run } from './mend.ts';
 import { type OtherLayer, type Shims, shimsFor } from './shims.ts';
 
@@ -19,13 +19,24 @@ export function withMends(
     const fault = tile.faults[index];
     if (fault?.kind !== 'does not close') return diagnostic;
     // A size that closes the row would only hide what is wrong with it.
-    const fix = fault.misshared === undefined ? fixOf(fault, tile, run) : undefined;
-    if (fix !== undefined) return { ...diagnostic, fix };
-    if (!fault.isOnlyThickness) return diagnostic;
+    const mend = fault.misshared === undefined ? fixOf(fault, tile, run) : undefined;
     const { firstUnit } = batch.settings;
+    if (mend !== undefined) {
+      const hints = mend.mark === undefined ? [] : [markText(mend.mark, fault.slack, firstUnit)];
+      return { ...diagnostic, fix: mend.fix, hints: [...diagnostic.hints, ...hints] };
+    }
+    if (!fault.isOnlyThickness) return diagnostic;
     const hints = shimsFor(fault, tile.build, batch).map((it) => shimText(it, firstUnit));
     return { ...diagnostic, hints: [...hints, ...diagnostic.hints] };
   });
+}
+
+/** Why another size is written than the one that is named as right. */
+function markText(mark: Length, slack: Length, unit: FileUnits): string {
+  return (
+    `${showThickness(mark, unit)} is the mark of your rule next to that, ` +
+    `and within the slack of ${showThickness(slack, unit)}`
+  );
 }
 
 function shimText(it: Shims | OtherLayer, unit: FileUnits): string {

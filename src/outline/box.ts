@@ -45,7 +45,19 @@ function reachOf(loop: Loop, axis: Axis): Reach {
   return [asLengths(widened(low)), asLengths(widened(high))];
 }
 
-function reachOfSegment(it: Segment, axis: Axis): readonly [Enclosure, Enclosure] {
+/** What is cut leaves most edges as they were, and their boxes are asked for at each cut. */
+const known = { x: new WeakMap<Segment, Reached>(), y: new WeakMap<Segment, Reached>() };
+
+type Reached = readonly [Enclosure, Enclosure];
+
+function reachOfSegment(it: Segment, axis: Axis): Reached {
+  if (it.kind === 'line') return reachFound(it, axis);
+  const reach = known[axis].get(it) ?? reachFound(it, axis);
+  known[axis].set(it, reach);
+  return reach;
+}
+
+function reachFound(it: Segment, axis: Axis): Reached {
   const ends = [exactly(it.from[axis]), exactly(it.to[axis])] as const;
   const low = smallestOf(...ends);
   const high = largestOf(...ends);
@@ -78,14 +90,14 @@ function extremeOf(arc: Arc, axis: Axis, sign: bigint): Enclosure {
 const mostHalvings = 24;
 
 /** No point of a curve is beyond its control points, and its ends are points of it. */
-function reachOfCurve(it: Curve, axis: Axis, halvings: number): readonly [Enclosure, Enclosure] {
+function reachOfCurve(it: Curve, axis: Axis, halvings: number): Reached {
   const ends = [it.from[axis], it.to[axis]].sort(compareRationals);
   const all = [it.from, it.leaving, it.arriving, it.to].map((at) => at[axis]).sort(compareRationals);
-  const known: readonly [Enclosure, Enclosure] = [
+  const surely: Reached = [
     { lo: all[0]!, hi: ends[0]! }, // two ends, four points
     { lo: ends[1]!, hi: all[3]! },
   ];
-  if (keepsBetween(it, axis) || halvings === mostHalvings) return known;
+  if (keepsBetween(it, axis) || halvings === mostHalvings) return surely;
   const [first, second] = split(it, half).map((part) => reachOfCurve(part, axis, halvings + 1));
   return [smallestOf(first![0], second![0]), largestOf(first![1], second![1])];
 }

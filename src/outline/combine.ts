@@ -4,6 +4,7 @@ import { standingInLoops } from './contains.ts';
 import { doOverlap, hullOf, isOn, touch } from './crossing.ts';
 import { lineTo, reversedSegment } from './loop.ts';
 import { midpointOf } from './midpoint.ts';
+import { takenOverOneEdge } from './oneEdge.ts';
 import { hair } from './root.ts';
 import { cutWhereTheyMeet, Pool } from './splitting.ts';
 import { outlinesOf, stitched } from './stitching.ts';
@@ -30,6 +31,8 @@ export function takenOut(
   whole: Outline,
   away: Outline,
 ): { readonly left: readonly Outline[]; readonly takesAny: boolean } {
+  const plain = takenOverOneEdge(whole, away);
+  if (plain !== undefined) return { left: [plain], takesAny: true };
   let takesAny = false;
   const left = put(whole, away, (sides) => {
     takesAny =

@@ -12,7 +12,7 @@ import {
   zero,
 } from '../measure/index.ts';
 import type { Enclosure, Length, Outline, Point, Rational } from '../model/index.ts';
-import { type Facets, flattened, type Lean, mostOff } from './flatten.ts';
+import { type Facets, flattened, mostOff } from './flatten.ts';
 import { offset } from './offset.ts';
 import { hair, snappedPoint } from './root.ts';
 import { isStraight } from './sharing.ts';
@@ -57,36 +57,41 @@ const roughly: Length = millimetres(rational(1n, 20n));
 export function headToTail(outline: Outline, box: Box, kerf: Length): Pairing | undefined {
   const [grown] = kerf.numerator === 0n ? [outline] : offset(outline, kerf);
   if (grown === undefined) return undefined;
-  const both: Both = { outline, grown, box, isExact: isStraight(outline) && isStraight(grown) };
+  const isExact = isStraight(outline) && isStraight(grown);
+  const edgesOf = (lean: 'inward' | 'outward', off: Length): Edges => {
+    const own = flattened(outline, lean, off);
+    return { own, grown: grown === outline ? own : flattened(grown, lean, off), box, isExact };
+  };
+  const rough = edgesOf('outward', isExact ? mostOff : roughly);
   let best: { readonly way: Way; readonly area: Rational } | undefined;
   for (const way of ways) {
-    const shift = shiftOf(way, both, 'outward', both.isExact ? mostOff : roughly);
+    const shift = shiftOf(way, rough);
     if (shift === undefined) return undefined;
     const other = way.along === 'length' ? box.width : box.length;
-    const area = multiply(sum(box[way.along], shift), other);
+    const area = multiply(sum(box[way.along], larger(zero, shift)), other);
     if (best === undefined || compareRationals(area, best.area) < 0) best = { way, area };
   }
-  const hi = best && shiftOf(best.way, both, 'outward', mostOff);
-  if (best === undefined || hi === undefined) return undefined;
-  const lo = both.isExact ? hi : (shiftOf(best.way, both, 'inward', mostOff) ?? zero);
-  return { ...best.way, shift: { lo, hi } };
+  if (best === undefined) return undefined;
+  const { way } = best;
+  const surely = shiftOf(way, isExact ? rough : edgesOf('outward', mostOff)) ?? zero;
+  const least = isExact ? surely : (shiftOf(way, edgesOf('inward', mostOff)) ?? zero);
+  const unsure = isExact ? zero : sum(grown.within, outline.within, hair, hair);
+  return {
+    ...way,
+    shift: { lo: larger(zero, minus(least, unsure)), hi: larger(zero, sum(surely, unsure)) },
+  };
 }
 
-interface Both {
-  readonly outline: Outline;
-  readonly grown: Outline;
+interface Edges {
+  readonly own: Facets;
+  /** With the kerf round it. */
+  readonly grown: Facets;
   readonly box: Box;
   /** Nothing is rounded then. */
   readonly isExact: boolean;
 }
 
-/** Surely so far with edges that lean outward, at least so far with edges that lean inward. */
-function shiftOf(
-  { along, first }: Way,
-  { outline, grown, box, isExact }: Both,
-  lean: Exclude<Lean, 'along'>,
-  off: Length,
-): Length | undefined {
+function shiftOf({ along, first }: Way, { own, grown, box, isExact }: Edges): Length | undefined {
   const halfRound = ({ x, y }: Point): Point => ({ x: minus(box.length, x), y: minus(box.width, y) });
   //  What lies one above the other lies one after the other, looked at from the side.
   const fromTheSide = ({ x, y }: Point): Point => ({ x: y, y: minus(zero, x) });
@@ -98,13 +103,7 @@ function shiftOf(
   const moved = (shape: Facets, move: (at: Point) => Point) =>
     shape.map((loop) => loop.map((at) => short(move(at))));
   const isTurned = first === 'turned';
-  const way = longestWay(
-    moved(flattened(grown, lean, off), place(isTurned)),
-    moved(flattened(outline, lean, off), place(!isTurned)),
-  );
-  if (way === undefined) return undefined;
-  const unsure = isExact ? zero : sum(grown.within, outline.within, hair, hair);
-  return larger(zero, lean === 'outward' ? sum(way, unsure) : minus(way, unsure));
+  return longestWay(moved(grown, place(isTurned)), moved(own, place(!isTurned)));
 }
 
 /**

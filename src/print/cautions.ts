@@ -8,18 +8,17 @@ import type { MaterialDemand } from '../model/index.ts';
  * and solvent glue second-hand; the rest no source.
  */
 export function cautionsFor(materials: readonly MaterialDemand[]): readonly string[] {
-  const about = materials
-    .flatMap(({ material, rules }) => [material.name, rules.tool ?? ''])
-    .join(' ')
-    .toLowerCase();
-  const hasFoam = /foam|styr|xps|eps/.test(about);
-  const hasWire = hasFoam || about.includes('wire');
-  const hasSaw = about.includes('saw');
+  const hasTool = (word: string): boolean =>
+    materials.some(({ rules }) => rules.tool?.toLowerCase().includes(word));
+  const foams = materials.filter(({ material }) => /foam|styr|xps|eps/i.test(material.name));
+  const hasFoam = foams.length > 0;
+  // Where nobody says what the foam is cut with, it may be one.
+  const mayBeWire = foams.some(({ rules }) => rules.tool === undefined);
+  const wire = 'open a window, never leave it on alone, keep glue seams away from the wire.';
+  const hasSaw = hasTool('saw');
   return [
     'Knife: a sharp blade, a steel rule, several light passes. Keep the other hand out of its path, and let a falling knife fall. Spent blades go into a closed tin.',
-    ...(hasWire
-      ? ['Hot wire: open a window, never leave it on alone, keep glue seams away from the wire.']
-      : []),
+    ...(hasTool('wire') ? [`Hot wire: ${wire}`] : mayBeWire ? [`If you use a hot wire: ${wire}`] : []),
     ...(hasFoam ? ['Foam: solvent glue and spray paint can eat it. Try a scrap first.'] : []),
     'Glue and spray: read the label, give them air, keep flames away.',
     `Dust: ${hasSaw ? 'sawing and sanding' : 'sanding'} board or foam calls for a mask and a damp cloth.`,

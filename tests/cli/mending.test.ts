@@ -65,10 +65,37 @@ describe('check --fix', () => {
       const dry = await fix(text, ['--dry-run']);
       const real = await fix(text);
       expect(dry.text('kit.yaml')).toBe(text);
-      expect(dry.stdout).toBe(real.stdout.replace('wrote kit.yaml', 'would write kit.yaml'));
+      expect(dry.stdout).toBe(
+        real.stdout.replace('wrote kit.yaml\n\n', 'would write kit.yaml\n\nas it would stand then:\n'),
+      );
       expect([dry.code, dry.stderr]).toEqual([real.code, real.stderr]);
       expect(real.code).toBe(code);
     }
+  });
+
+  it('mends a size, also one that tiles share, though another tile has a fault of its own', async () => {
+    const shared = kit(wall('one', 'core'), wall('two', 'core')).replace(
+      'tiles:',
+      'lengths: { core: 3 }\ntiles:',
+    );
+    const other = '  three:\n    parts: { card: { of: greyboard, size: [depth, 1] } }\n';
+    const ran = await fix(shared + other);
+    expect(ran.stderr).toContain('"depth"');
+    expect(ran.text('kit.yaml')).toBe((shared + other).replace('core: 3 }', 'core: 2 7/8 }'));
+    expect(ran.code).toBe(1);
+  });
+
+  it('says why it writes a mark next to the size that is right', async () => {
+    const slack = kit(wall('one', '3')).replace('grid: { square: 3 }', 'grid: { square: 3, slack: 1/32 }');
+    const text = slack.replace('1/16 }', '0.055 }');
+    const files = { 'kit.yaml': text };
+    const { stderr } = await run(['check', 'kit.yaml'], { files });
+    // Computed: 3 - 2 × 0.055 = 2.89, and the mark below it on a rule of 1/16 in is 2 7/8, 0.015 short.
+    expect(stderr).toMatch(/try {3}width of core: 2 7\/8 in full \(\+0\.015\)[^\n]* closes it/);
+    expect(stderr).toContain(
+      '2 7/8 in is the mark of your rule next to that, and within the slack of 1/32 in',
+    );
+    expect((await fix(text)).text('kit.yaml')).toContain('2 7/8');
   });
 
   it('leaves a file alone that is only used, and says how to have it written', async () => {

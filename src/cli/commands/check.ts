@@ -78,13 +78,16 @@ async function once(
     request.sensitivity && made !== undefined && spec.value !== undefined
       ? driver.atOnce(howSensitive.bind(undefined, spec.value, overrides.value, made))
       : undefined;
-  return tell(request, { made, said, ranges }, voice, driver);
+  const isSupposed = request.dryRun && mended.rounds > 0;
+  return tell(request, { made, said, ranges, isSupposed }, voice, driver);
 }
 
 interface Verdicts {
   readonly made: Checked | undefined;
   readonly said: readonly Diagnostic[];
   readonly ranges: ReturnType<typeof howSensitive> | undefined;
+  /** True where it is not the files that are judged, but what a fix would make of them. */
+  readonly isSupposed: boolean;
 }
 
 async function tell(request: Request, verdicts: Verdicts, voice: Voice, driver: Driver): Promise<ExitCode> {
@@ -99,11 +102,13 @@ async function tell(request: Request, verdicts: Verdicts, voice: Voice, driver: 
   return exitCodeOf(said);
 }
 
-function toldOf({ made, said, ranges }: Verdicts, { json, look }: Voice): string {
+function toldOf({ made, said, ranges, isSupposed }: Verdicts, { json, look }: Voice): string {
   if (json) return printJson(checkDocument(made, said, ranges));
   // Verdicts are what was asked for, also bad ones; but where a sum or a size has a fault there is none.
   if (made === undefined || said.some((it) => isError(it) && !it.code.startsWith('F'))) return '';
-  return (
-    printCheck(made.batch, made.fits, look) + (ranges === undefined ? '' : printSensitivity(ranges, look))
-  );
+  return [
+    isSupposed ? 'as it would stand then:\n' : '',
+    printCheck(made.batch, made.fits, look),
+    ranges === undefined ? '' : printSensitivity(ranges, look),
+  ].join('');
 }

@@ -35,7 +35,7 @@ tiles:
   grating:
     height: 1/16
     parts: { bar: { of: greyboard, size: [3, 1/16], lies: yes } }
-    build: { along: [${Array.from({ length: 21 }, () => 'bar, gap 5/64').join(', ')}, gap rest, bar] }
+    build: { along: [${Array.from({ length: 21 }, () => 'bar, gap 1/16').join(', ')}, gap rest, bar] }
 `;
 
 const shelf = `cardwright: shelf

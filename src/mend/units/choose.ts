@@ -1,11 +1,10 @@
 import {
   add,
   compareRationals,
+  greatestCommonDivisor,
   minus,
   multiply,
-  negate,
   rational,
-  subtract,
   zero,
 } from '../../measure/index.ts';
 import type { Length, Rational } from '../../model/index.ts';
@@ -41,7 +40,7 @@ export interface Choice {
   readonly ruledOutByRuns: number;
 }
 
-const costOfRun = 200;
+const costOfRun = 500;
 
 /**
  * The sizes with the least drift in all with which every tile of a group stands as before.
@@ -65,7 +64,8 @@ class Search {
   readonly #trials: ReadonlyMap<number, readonly TileTrial[]>;
   readonly #known = new Map<TileTrial, Map<string, boolean>>();
   readonly #leastBehind: readonly Rational[];
-  readonly #chosen = new Map<number, Length>();
+  /** Which choice of each base, by its number. */
+  readonly #chosen = new Map<number, number>();
   #best: { readonly sizes: ReadonlyMap<number, Length>; readonly drift: Rational } | undefined;
   #bySums = 0;
   #byRuns = 0;
@@ -101,10 +101,10 @@ class Search {
   #choose(at: number, drift: Rational): void {
     const base = this.#order[at];
     if (base === undefined) {
-      this.#best = { sizes: new Map(this.#chosen), drift };
+      this.#best = { sizes: new Map(this.#order.map((it) => [it, this.#sizeOf(it)] as const)), drift };
       return;
     }
-    for (const [index, size] of (this.#bases[base]?.choices ?? []).entries()) {
+    for (const index of (this.#bases[base]?.choices ?? []).keys()) {
       const so = add(drift, this.#drift(base, index));
       const least = add(so, this.#leastBehind[at + 1] ?? zero);
       // Choices come by their drift, so those behind are no better.
@@ -114,7 +114,7 @@ class Search {
         return;
       }
       this.#effort.left -= 1;
-      this.#chosen.set(base, size);
+      this.#chosen.set(base, index);
       if (this.#mayComeOut(base)) {
         if (this.#stands(base)) this.#choose(at + 1, so);
         else this.#byRuns += 1;
@@ -129,20 +129,23 @@ class Search {
     return it === undefined || size === undefined ? zero : driftOf(size, it.worth);
   }
 
+  #sizeOf(base: number): Length {
+    return this.#bases[base]?.choices[this.#chosen.get(base) ?? 0] ?? zero;
+  }
+
   #mayComeOut(base: number): boolean {
     return (this.#rules.get(base) ?? []).every((rule) => mayComeOut(rule, this.#chosen));
   }
 
   #stands(base: number): boolean {
     return (this.#trials.get(base) ?? []).every((trial) => {
-      const own = new Map(trial.bases.map((it) => [it, this.#chosen.get(it) ?? zero] as const));
-      const key = [...own.values()].map((it) => `${it.numerator}/${it.denominator}`).join(' ');
+      const key = trial.bases.map((it) => this.#chosen.get(it)).join(' ');
       const known = this.#known.get(trial) ?? new Map<string, boolean>();
       this.#known.set(trial, known);
       let stands = known.get(key);
       if (stands === undefined) {
         this.#effort.left -= costOfRun;
-        stands = trial.stands(own);
+        stands = trial.stands(new Map(trial.bases.map((it) => [it, this.#sizeOf(it)] as const)));
         known.set(key, stands);
       }
       return stands;
@@ -150,63 +153,71 @@ class Search {
   }
 }
 
-/** A rule with what each base can make of it at the least and at the most. */
+/**
+ * A rule in whole numbers, all of one small part of a millimetre, so that looking at it costs additions alone: what
+ * each choice of each base adds to each term, and the least and the most that any of its choices adds.
+ */
 interface PreparedRule {
   readonly uses: ReadonlySet<number>;
-  readonly slack: Rational;
+  readonly slack: bigint;
   readonly terms: readonly PreparedTerm[];
 }
 
 interface PreparedTerm {
-  readonly now: Rational;
-  readonly slopes: readonly {
+  readonly now: bigint;
+  readonly bases: readonly {
     readonly base: number;
-    readonly worth: Length;
-    readonly slope: Rational;
-    readonly least: Rational;
-    readonly most: Rational;
+    readonly adds: readonly bigint[];
+    readonly least: bigint;
+    readonly most: bigint;
   }[];
 }
 
 function prepare({ terms, slack }: SumRule, bases: readonly Base[], order: readonly number[]): PreparedRule {
-  const uses = new Set<number>();
-  const prepared = terms.map(
-    ({ now, slopes }): PreparedTerm => ({
-      now,
-      slopes: [...slopes].flatMap(([base, slope]) => {
-        const it = bases[base];
-        // One that stands outside the group stays what it is.
-        if (it === undefined || !order.includes(base)) return [];
-        uses.add(base);
-        const changes = it.choices.map((choice) => multiply(slope, minus(choice, it.worth)));
-        return [
-          { base, worth: it.worth, slope, least: least(changes), most: negate(least(changes.map(negate))) },
-        ];
-      }),
+  const own = new Set(order);
+  const parts = terms.map(({ now, slopes }) => ({
+    now,
+    adds: [...slopes].flatMap(([base, slope]) => {
+      const it = bases[base];
+      // One that stands outside the group stays what it is.
+      if (it === undefined || !own.has(base)) return [];
+      return [{ base, adds: it.choices.map((choice) => multiply(slope, minus(choice, it.worth))) }];
     }),
-  );
-  return { uses, slack, terms: prepared };
+  }));
+  const amounts = [slack, ...parts.flatMap(({ now, adds }) => [now, ...adds.flatMap((it) => it.adds)])];
+  const denominator = amounts.reduce((all, it) => lowestCommon(all, it.denominator), 1n);
+  const inParts = (amount: Rational): bigint => amount.numerator * (denominator / amount.denominator);
+  return {
+    uses: new Set(parts.flatMap(({ adds }) => adds.map(({ base }) => base))),
+    slack: inParts(slack),
+    terms: parts.map(({ now, adds }) => ({
+      now: inParts(now),
+      bases: adds.map((it) => {
+        const whole = it.adds.map(inParts);
+        const inOrder = [...whole].sort((x, y) => (x < y ? -1 : 1));
+        return { base: it.base, adds: whole, least: inOrder[0] ?? 0n, most: inOrder.at(-1) ?? 0n };
+      }),
+    })),
+  };
 }
 
-function least(amounts: readonly Rational[]): Rational {
-  return amounts.reduce((a, b) => (compareRationals(a, b) <= 0 ? a : b));
+function lowestCommon(a: bigint, b: bigint): bigint {
+  return (a / greatestCommonDivisor(a, b)) * b;
 }
 
 /** Whether the sizes to come could still make the sum: not over in any term, and not short in all. */
-function mayComeOut({ terms, slack }: PreparedRule, chosen: ReadonlyMap<number, Length>): boolean {
+function mayComeOut({ terms, slack }: PreparedRule, chosen: ReadonlyMap<number, number>): boolean {
   let reaches = false;
-  for (const { now, slopes } of terms) {
+  for (const { now, bases } of terms) {
     let [low, high] = [now, now];
-    for (const { base, worth, slope, least, most } of slopes) {
-      const size = chosen.get(base);
-      if (size === undefined) [low, high] = [add(low, least), add(high, most)];
-      else {
-        const change = multiply(slope, subtract(size, worth));
-        [low, high] = [add(low, change), add(high, change)];
-      }
+    for (const { base, adds, least, most } of bases) {
+      const index = chosen.get(base);
+      const add = index === undefined ? undefined : adds[index];
+      low += add ?? least;
+      high += add ?? most;
     }
-    if (low.numerator > 0n) return false;
-    reaches ||= compareRationals(add(high, slack), zero) >= 0;
+    if (low > 0n) return false;
+    reaches ||= high + slack >= 0n;
   }
   return reaches;
 }

@@ -108,9 +108,10 @@ function changedKit(spec: Spec, exact: Texts, wishes: ConversionWishes, reread: 
   if (stood.standing === undefined) return { value: undefined, diagnostics: stood.diagnostics };
   const before = stood.standing;
   if (wishes.step === undefined) return concluded(before, exact, undefined, wishes, reread);
-  const { rounded, texts, said } = bestRounding(wishes.step, { spec, exact }, before, wishes, reread);
+  const kit = { spec, exact };
+  const { rounded, texts, said } = bestRounding(wishes.step, kit, before, wishes, reread, 'decide');
   if (rounded.rounding.sizes === undefined && !wishes.isPartial) {
-    return { value: undefined, diagnostics: [noRounding(rounded, { spec, exact }, before, wishes, reread)] };
+    return { value: undefined, diagnostics: [noRounding(rounded, kit, before, wishes, reread)] };
   }
   const there = reread(texts);
   const written = new Map(
@@ -141,14 +142,15 @@ function bestRounding(
   before: Standing,
   wishes: ConversionWishes,
   reread: Reread,
+  effort: 'decide' | 'lookAbout',
 ): Found {
-  const first = roundedIn(exact, step, before, wishes, reread);
+  const first = roundedIn(exact, step, before, wishes, reread, effort);
   const isSaid = spec.files.some(({ print }) => print?.ruler !== undefined);
   const [usual] = before.batch.settings.ruler.value;
   const found: Found = { rounded: first, texts: exact, said: [] };
   if (first.rounding.sizes !== undefined || isSaid || !isGraduation(step) || equal(step, usual)) return found;
   const { texts, said } = withRuler(spec, exact, [step], reread);
-  const second = roundedIn(texts, step, before, wishes, reread);
+  const second = roundedIn(texts, step, before, wishes, reread, effort);
   return second.rounding.sizes === undefined ? found : { rounded: second, texts, said };
 }
 
@@ -158,12 +160,19 @@ function roundedIn(
   before: Standing,
   wishes: ConversionWishes,
   reread: Reread,
+  effort: 'decide' | 'lookAbout',
 ): Rounded {
   const { value } = reread(texts);
-  return roundedTo(step, value ?? before.spec, before, wishes);
+  return roundedTo(step, value ?? before.spec, before, wishes, effort);
 }
 
-function roundedTo(step: Length, spec: Spec, before: Standing, wishes: ConversionWishes): Rounded {
+function roundedTo(
+  step: Length,
+  spec: Spec,
+  before: Standing,
+  wishes: ConversionWishes,
+  effort: 'decide' | 'lookAbout',
+): Rounded {
   const exact = standingOf(spec).standing;
   const reach = wishes.materials.length === 0 ? 0 : reachFor(step, before, exact ?? before);
   const bases = basesOf(spec, step, reach);
@@ -171,7 +180,7 @@ function roundedTo(step: Length, spec: Spec, before: Standing, wishes: Conversio
   const bench = { ruler: settings.ruler.value, wander };
   // A kit of another scale is held to what is right with it at that scale.
   const allowed = wishes.factor === undefined || exact === undefined ? before : together(before, exact);
-  return { step, bases, rounding: roundTogether(spec, bases, allowed, bench) };
+  return { step, bases, rounding: roundTogether(spec, bases, allowed, bench, effort) };
 }
 
 /** How many steps a size may have to go further, where boards are thinner or thicker than they were. */
@@ -250,7 +259,7 @@ function noRounding(
   reread: Reread,
 ): Diagnostic {
   const finer = stepsBelow(step, wishes.to).find(
-    (it) => bestRounding(it, kit, before, wishes, reread).rounded.rounding.sizes !== undefined,
+    (it) => bestRounding(it, kit, before, wishes, reread, 'lookAbout').rounded.rounding.sizes !== undefined,
   );
   const unit = wishes.to;
   const instead =

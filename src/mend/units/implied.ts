@@ -27,7 +27,8 @@ export interface WithImplied {
 }
 
 /**
- * The texts, and with them as little of what was left unsaid as keeps the verdicts that all of it would give.
+ * The texts, and with them as little of what was left unsaid as keeps the verdicts what they were; where that can't be,
+ * as brings no new ones.
  *
  * @param texts  the files in other units
  * @param what   `all`, or the grid's alone where sizes are to be rounded: then the rule is of the new unit too
@@ -40,23 +41,22 @@ export function withImplied(
   what: 'all' | 'grid',
 ): WithImplied {
   const unsaid = unsaidIn(spec, to, what);
-  if ([...unsaid.values()].every(({ grid, ruler }) => grid.length + ruler.length === 0))
-    return { texts, said: [] };
+  const plain: WithImplied = { texts, said: [] };
+  if ([...unsaid.values()].every(({ grid, ruler }) => grid.length + ruler.length === 0)) return plain;
+  const before = verdictsIn(spec, what);
   const now = reread(texts).value;
-  if (now === undefined) return { texts, said: [] };
+  if (now === undefined || before === undefined) return plain;
   const grids = new Map([...unsaid].map(([file, it]) => [file, { ...it, ruler: [] }] as const));
   const rulers = new Map([...unsaid].map(([file, it]) => [file, { ...it, grid: [] }] as const));
-  const written = (some: ReadonlyMap<SpecFile, Unsaid>) => {
-    const result = saying(spec, now, texts, some);
-    return { ...result, verdicts: verdictsIn(reread(result.texts).value, what) };
-  };
-  const all = written(unsaid);
-  const plain = { texts, said: [], verdicts: verdictsIn(now, what) };
-  if (all.verdicts === undefined || all.verdicts === plain.verdicts) return plain;
-  const asGrid = written(grids);
-  if (asGrid.verdicts === all.verdicts) return asGrid;
-  const asRuler = written(rulers);
-  return asRuler.verdicts === all.verdicts ? asRuler : all;
+  const tried: { readonly result: WithImplied; readonly verdicts: ReadonlySet<string> }[] = [];
+  for (const some of [undefined, grids, rulers, unsaid]) {
+    const result = some === undefined ? plain : saying(spec, now, texts, some);
+    const verdicts = verdictsIn(some === undefined ? now : reread(result.texts).value, what);
+    if (verdicts === undefined) continue;
+    if (verdicts.size === before.size && [...verdicts].every((it) => before.has(it))) return result;
+    tried.push({ result, verdicts });
+  }
+  return tried.find(({ verdicts }) => [...verdicts].every((it) => before.has(it)))?.result ?? plain;
 }
 
 /** The texts with another rule at hand, in the first file that may speak of it. */
@@ -96,11 +96,11 @@ function usualRule(units: FileUnits | undefined): Length {
   return units === 'in' ? inches(rational(1n, 16n)) : millimetres(rational(1n, 2n));
 }
 
-/** @param what  of the grid alone all is judged by one rule, so that nothing else can differ */
-function verdictsIn(spec: Spec | undefined, what: 'all' | 'grid'): string | undefined {
+/** @param what  of the grid alone, the rule at hand is left out */
+function verdictsIn(spec: Spec | undefined, what: 'all' | 'grid'): ReadonlySet<string> | undefined {
   const standing: Standing | undefined = spec && standingOf(spec).standing;
   const told = standing?.fits.flatMap(verdictsOf).filter((it) => what === 'all' || !it.includes('as marked'));
-  return told?.sort().join('\n\n');
+  return told && new Set(told);
 }
 
 /** @param now  the files as they are now, in the same order */

@@ -24,7 +24,8 @@ export interface Rounding {
 
 /** So many sizes at once are decided for sure; of more, what was not found may be there all the same. */
 export const mostDecided = 20;
-const effortOfAll = 3_000_000;
+/** Choices that are looked at in all, and for a step that is only looked for. */
+const efforts = { decide: 2_000_000, lookAbout: 60_000 } as const;
 
 /**
  * Chooses what the base sizes of a kit are rounded to, so that every tile stands as it stood.
@@ -39,10 +40,11 @@ export function roundTogether(
   bases: readonly Base[],
   standing: Standing,
   bench: Bench,
+  effortOf: keyof typeof efforts,
 ): Rounding {
   const run = new Runs(spec, bases, standing, bench);
   const groups = groupsOf(run, bases);
-  const effort: Effort = { left: effortOfAll };
+  const effort: Effort = { left: efforts[effortOf] };
   const sizes = bases.map(({ choices, worth }) => choices[0] ?? worth);
   let [drift, isProved, together, bySums, byRuns, isFound] = [zero, true, 0, 0, 0, true];
   const wouldFall = run.reaches.filter((it) => !run.stands(it, sizes)).map(({ tile }) => tile);
@@ -51,6 +53,8 @@ export function roundTogether(
   if (!areSettled.every((it) => it.stands(new Map()))) isFound = false;
   for (const group of isFound ? groups : []) {
     const isDecided = group.bases.length <= mostDecided;
+    // Of more than are decided, those next to the nearest are looked at.
+    if (!isDecided) effort.left = Math.min(effort.left, efforts.lookAbout);
     const choice: Choice = chooseTogether(group, bases, effort);
     together += group.bases.length;
     bySums += choice.ruledOutBySums;

@@ -24,8 +24,8 @@ export interface TopEdge {
  *      ●───╯  │ ┌──●
  *      │      └─┘  │ end
  */
-export function topEdgesOf(prism: Shaped, plane: Plane, lean: Lean): readonly TopEdge[] {
-  return [...slabs([facetsOf(outlineIn(prism, plane), lean)])].flatMap(
+export function topEdgesOf(prism: Shaped, plane: Plane, lean: Lean, off: Length): readonly TopEdge[] {
+  return [...slabs([facetsOf(outlineIn(prism, plane), lean, off)])].flatMap(
     ({ from, to, layers }): readonly TopEdge[] => {
       const above = layers.findLast(({ height }) => height.numerator > 0n)?.above;
       if (above === undefined) return [];
@@ -35,6 +35,8 @@ export function topEdgesOf(prism: Shaped, plane: Plane, lean: Lean): readonly To
   );
 }
 
+const endHeights = new WeakMap<Outline, Map<'left' | 'right', Enclosure<Length> | undefined>>();
+
 /** How high a prism's upper edge is at its left or its right end in a plane. */
 export function endHeightOf(
   prism: Shaped,
@@ -42,8 +44,13 @@ export function endHeightOf(
   end: 'left' | 'right',
 ): Enclosure<Length> | undefined {
   const outline = outlineIn(prism, plane);
+  const known = endHeights.get(outline) ?? new Map<'left' | 'right', Enclosure<Length> | undefined>();
+  endHeights.set(outline, known);
+  if (known.has(end)) return known.get(end);
   const box = boxOf(outline)[end];
-  return heightsAt(outline, end === 'left' ? box.lo : box.hi)?.top;
+  const height = heightsAt(outline, end === 'left' ? box.lo : box.hi)?.top;
+  known.set(end, height);
+  return height;
 }
 
 /** Where along the right of a plane a prism has something between two heights. */

@@ -1,6 +1,5 @@
 import { multiply } from '../../measure/index.ts';
-import type { Enclosure, Way } from '../../model/index.ts';
-import { ways } from '../../model/index.ts';
+import type { Enclosure, Outline, Segment, Way } from '../../model/index.ts';
 import { areaOf } from '../area.ts';
 import { exactly, nothing, productOf } from '../enclosure.ts';
 import { piecesOf } from '../flatten.ts';
@@ -8,38 +7,37 @@ import { perimeterOfLoop } from '../perimeter.ts';
 import { looksTo } from './looks.ts';
 import { isShaped, outlineIn, type Prism, planeAcross, spanOf } from './prism.ts';
 
-/** In mm², how much of a prism's surface looks which way; an edge that slopes or bends counts where it looks most. */
-export interface Side {
-  readonly way: Way;
-  readonly end: 'low' | 'high';
-  readonly area: Enclosure;
+/** In mm², how much of a prism looks one way; an edge that slopes or bends counts where it looks most. */
+export function sideAreaOf(prism: Prism, way: Way, end: 'low' | 'high'): Enclosure {
+  const { right, up } = planeAcross(way);
+  if (!isShaped(prism)) return exactly(multiply(spanOf(prism, right), spanOf(prism, up)));
+  const { thickness } = prism.stance;
+  if (thickness === way) return areaOf(outlineIn(prism, planeAcross(way)));
+  const edges = edgesLooking(prism, way, end);
+  return edges.length === 0 ? nothing : productOf(perimeterOfLoop(edges), exactly(spanOf(prism, thickness)));
 }
 
-export function sidesOfPrism(prism: Prism): readonly Side[] {
-  if (!isShaped(prism)) {
-    return ways.flatMap((way) => {
-      const { right, up } = planeAcross(way);
-      const area = exactly(multiply(spanOf(prism, right), spanOf(prism, up)));
-      return bothEnds.map((end): Side => ({ way, end, area }));
-    });
-  }
-  const way = prism.stance.thickness;
-  const plane = planeAcross(way);
-  const outline = outlineIn(prism, plane);
-  const face = areaOf(outline);
-  const thick = exactly(spanOf(prism, way));
-  const edges = [outline.rim, ...outline.holes].flat().flatMap(piecesOf);
-  const looking = edges.map((edge) => ({ edge, ...looksTo(edge, plane) }));
-  return [
-    ...bothEnds.map((end): Side => ({ way, end, area: face })),
-    ...[plane.right, plane.up].flatMap((looks) =>
-      bothEnds.map((end): Side => {
-        const there = looking.filter((it) => it.way === looks && it.end === end).map(({ edge }) => edge);
-        const area = there.length === 0 ? nothing : productOf(perimeterOfLoop(there), thick);
-        return { way: looks, end, area };
-      }),
-    ),
-  ];
+/** True where some of a prism looks that way. */
+export function looksThere(prism: Prism, way: Way, end: 'low' | 'high'): boolean {
+  return !isShaped(prism) || prism.stance.thickness === way || edgesLooking(prism, way, end).length > 0;
 }
 
-const bothEnds = ['low', 'high'] as const;
+function edgesLooking(
+  prism: Prism & { readonly outline: Outline },
+  way: Way,
+  end: 'low' | 'high',
+): readonly Segment[] {
+  const plane = planeAcross(prism.stance.thickness);
+  return piecesIn(outlineIn(prism, plane)).filter((edge) => {
+    const looks = looksTo(edge, plane);
+    return looks.way === way && looks.end === end;
+  });
+}
+
+const known = new WeakMap<Outline, readonly Segment[]>();
+
+function piecesIn(outline: Outline): readonly Segment[] {
+  const pieces = known.get(outline) ?? [outline.rim, ...outline.holes].flat().flatMap(piecesOf);
+  known.set(outline, pieces);
+  return pieces;
+}

@@ -9,7 +9,7 @@ import { hasAny, sharedArea, slices } from '../slabs.ts';
 import { type Patch, patchesOf } from './patches.ts';
 import { isShaped, outlineIn, type Plane, type Prism, planeAcross, rectangleIn, shadowOf } from './prism.ts';
 import { slopesMet } from './slopes.ts';
-import { answered } from './verdict.ts';
+import { answered, sharesAPoint } from './verdict.ts';
 
 /** Where two prisms touch, or a glue line apart. */
 export interface Touch {
@@ -88,9 +88,11 @@ function patchesTouch(a: Patch, b: Patch, plane: Plane): Met | undefined {
   const seen = (it: Patch, lean: Lean, off: Length) =>
     it.box === undefined ? shadowOf(it.prism, plane, lean, off) : rectangleIn(it.box, plane);
   const isExact = outlines.every((it) => it === undefined || isStraight(it));
-  const answer = answered(isExact, (lean, off) =>
-    hasAny(slices(seen(a, lean, off), seen(b, lean, off)), (it) => it.isInFirst && it.isInSecond),
-  );
+  const answer = sharesAPoint(outlines, box, plane)
+    ? 'yes'
+    : answered(isExact, (lean, off) =>
+        hasAny(slices(seen(a, lean, off), seen(b, lean, off)), (it) => it.isInFirst && it.isInSecond),
+      );
   if (answer === 'no') return undefined;
   const area = (lean: Lean) => sharedArea(seen(a, lean, mostOff), seen(b, lean, mostOff));
   const whole = (): Enclosure =>

@@ -5,6 +5,7 @@ import { areaOf, isStrict, type Job, type JobRules, type JobSheet } from '../job
 import { canBeCut } from '../search/cuttable.ts';
 import type { Node } from '../search/tree.ts';
 import { BestSheet } from './bestSheet.ts';
+import { largestCell, roundedTo } from './largeCells.ts';
 import { LimitedSheet } from './limitedSheet.ts';
 import { Master } from './master.ts';
 import { type Lying, type Pattern, patternOf, waysOfLying } from './pattern.ts';
@@ -70,19 +71,17 @@ export function* generateColumns(job: Job, counts: readonly number[]): Generator
       const row = limited.indexOf(sheet);
       const cost = job.sheets[sheet]!.cost - (row < 0 ? 0 : prices[wanted.length + row]!);
       const pricer = pricers[sheet]!;
+      const isCuttable = (tree: Node) => canBeCut(tree, job.sheets[sheet]!, job.rules);
       const may = {
         quick: quickWork < mostQuickWork,
         exact: work + (pricer.exact?.work ?? 0) <= mostExactWork,
       };
       quickWork += pricer.quick.reduce((sum, way) => sum + way.work, pricer.few?.work ?? 0);
-      const found = yield* goodSheets(pricer, values, cost * scale * (1 + 1e-6), may);
+      const found = yield* goodSheets(pricer, values, cost * scale * (1 + 1e-6), may, isCuttable);
       best[sheet] = found.best;
-      if (found.best !== undefined) work += pricer.exact?.work ?? 0;
-      for (const tree of found.trees) {
-        if (!canBeCut(tree, job.sheets[sheet]!, job.rules)) continue;
-        add(patternOf(job, sheet, tree));
-        isBetter = true;
-      }
+      work += found.work;
+      for (const tree of found.trees) add(patternOf(job, sheet, tree));
+      if (found.trees.length > 0) isBetter = true;
     }
     const proved = boundAt(job, counts, values, best);
     if (proved !== undefined) bound = bound === undefined ? proved : betterOf(bound, proved);
@@ -95,7 +94,26 @@ export function* generateColumns(job: Job, counts: readonly number[]): Generator
     const pattern = patterns.get(column);
     return pattern === undefined ? [] : [{ pattern, level }];
   });
-  return { patterns: mix, bound };
+  const looser = bound === undefined ? looserJob(job, wanted) : undefined;
+  if (looser === undefined) return { patterns: mix, bound };
+  return { patterns: mix, bound: (yield* generateColumns(looser, counts)).bound };
+}
+
+/**
+ * A job that has a bound where there are too many sizes to look at all: with limits that are as fine as the
+ * sizes, else without a least strip. All that can be cut in this job can be in that one.
+ */
+function looserJob(job: Job, wanted: readonly number[]): Job | undefined {
+  const { rules } = job;
+  if (rules.leastStrip === 0) return undefined;
+  const cell = largestCell(
+    job.sheets,
+    job.sheets.flatMap((_, sheet) => waysOfLying(job, wanted, sheet)),
+    rules,
+  );
+  const rounded = roundedTo(cell, rules, 'looser');
+  const isNew = rounded.leastStrip < rules.leastStrip || rounded.longestCut > rules.longestCut;
+  return { ...job, rules: isNew ? rounded : { ...rules, leastStrip: 0 } };
 }
 
 type SheetOfPoints = BestSheet | LimitedSheet;
@@ -104,6 +122,8 @@ type SheetOfPoints = BestSheet | LimitedSheet;
 interface Pricer {
   readonly quick: readonly StripSheet[];
   readonly few: SheetOfPoints | undefined;
+  /** Where `exact` is missing: the best, if limits are looked on as a little tighter. */
+  readonly safe?: SheetOfPoints | undefined;
   readonly exact: SheetOfPoints | undefined;
   /** So much work that it waits until the quick ways find nothing more. */
   readonly isSlow: boolean;
@@ -117,26 +137,28 @@ function pricerFor(job: Job, wanted: readonly number[], sheet: number): Pricer {
   if (isStrict(job.rules)) return limitedPricer(job, ways, it);
   const exact = BestSheet.over(it, ways, job.rules, mostWork);
   const isSlow = exact === undefined || exact.work > slowWork;
-  const quick = isSlow
-    ? [false, true].flatMap((upright) => StripSheet.over(it, ways, job.rules, upright) ?? [])
-    : [];
+  const quick = isSlow ? stripSheets(it, ways, job.rules) : [];
   const few = isSlow ? BestSheet.overFew(it, ways, job.rules, fewPointsAside) : undefined;
   return { quick, few, exact, isSlow };
 }
 
+function stripSheets(sheet: JobSheet, ways: readonly Lying[], rules: JobRules): StripSheet[] {
+  return [false, true].flatMap((upright) => StripSheet.over(sheet, ways, rules, upright) ?? []);
+}
+
 /** Where cuts are limited, sheets that are good without the limits mostly can't be cut. */
 function limitedPricer({ rules }: Job, ways: readonly Lying[], sheet: JobSheet): Pricer {
-  const exact = LimitedSheet.over(sheet, ways, rules, mostLimitedWork / 4);
+  const most = mostLimitedWork / 4;
+  const exact = LimitedSheet.over(sheet, ways, rules, most);
   const isSlow = exact === undefined || exact.work > slowWork;
   const few = isSlow ? fewLimited(sheet, ways, rules) : undefined;
-  if (exact !== undefined || rules.leastStrip === 0) return { quick: [], few, exact, isSlow };
-  // Too many sizes to look at all: a bound that knows of no least strip is still one.
-  const looser = LimitedSheet.over(sheet, ways, { ...rules, leastStrip: 0 }, mostLimitedWork / 4);
-  return { quick: [], few, exact: looser, isSlow };
+  if (exact !== undefined) return { quick: [], few, exact, isSlow };
+  const safe = LimitedSheet.overSafe(sheet, ways, rules, most);
+  return { quick: safe === undefined ? stripSheets(sheet, ways, rules) : [], few, safe, exact, isSlow };
 }
 
 function fewLimited(sheet: JobSheet, ways: readonly Lying[], rules: JobRules): LimitedSheet {
-  const all = LimitedSheet.over(sheet, ways, rules, slowLimitedWork);
+  const all = LimitedSheet.overSafe(sheet, ways, rules, slowLimitedWork);
   if (all !== undefined) return all;
   let most = manyLimitedPoints;
   for (;;) {
@@ -147,28 +169,40 @@ function fewLimited(sheet: JobSheet, ways: readonly Lying[], rules: JobRules): L
 }
 
 /**
- * Sheets worth more than `over`: by the quick ways first, and only if these find none by the slower ones.
- * `best` is the value of the best sheet, where it was worked out.
+ * Sheets worth more than `over` that can be cut: by the quick ways first, and only if these find none by the
+ * slower ones. `best` is the value of the best sheet, where it was worked out; `work` what the slow ways took.
  */
 function* goodSheets(
-  { quick, few, exact, isSlow }: Pricer,
+  { quick, few, safe, exact, isSlow }: Pricer,
   values: Float64Array,
   over: number,
   may: { readonly quick: boolean; readonly exact: boolean },
-): Generator<void, { readonly trees: readonly Node[]; readonly best: number | undefined }> {
+  isCuttable: (tree: Node) => boolean,
+): Generator<
+  void,
+  { readonly trees: readonly Node[]; readonly best: number | undefined; readonly work: number }
+> {
   const trees: Node[] = [];
+  function* tryPoints(way: SheetOfPoints): Generator<void, number> {
+    const best = yield* way.solve(values);
+    if (best > over) trees.push(...way.trees(over, mostAtOnce).filter(isCuttable));
+    return best;
+  }
   for (const way of may.quick ? quick : []) {
     const tree = (yield* way.solve(values)) > over ? way.tree() : undefined;
-    if (tree !== undefined) trees.push(tree);
+    if (tree !== undefined && isCuttable(tree)) trees.push(tree);
     yield;
   }
-  if (may.quick && trees.length === 0 && few !== undefined && (yield* few.solve(values)) > over) {
-    trees.push(...few.trees(over, mostAtOnce));
+  if (may.quick && trees.length === 0 && few !== undefined) yield* tryPoints(few);
+  let work = 0;
+  if (may.exact && trees.length === 0 && safe !== undefined) {
+    yield* tryPoints(safe);
+    work += safe.work;
   }
-  if ((isSlow && trees.length > 0) || exact === undefined || !may.exact) return { trees, best: undefined };
-  const best = yield* exact.solve(values);
-  trees.push(...exact.trees(over, mostAtOnce));
-  return { trees, best };
+  if ((isSlow && trees.length > 0) || exact === undefined || !may.exact)
+    return { trees, best: undefined, work };
+  const best = yield* tryPoints(exact);
+  return { trees, best, work: work + exact.work };
 }
 
 /**

@@ -39,7 +39,10 @@ export function limitedAxis(
   return sums === undefined ? undefined : axisOf(new Set([...sums, whole]), rules);
 }
 
-/** Over some of the points only; what is found can be cut all the same. */
+/**
+ * Over some of the points only. A line may then end up to a kerf before its point: mostly its kids can do with
+ * pieces that are so much wider; whether they can has to be looked at.
+ */
 export function fewOfLimitedAxis(
   whole: number,
   sizes: readonly number[],
@@ -49,7 +52,7 @@ export function fewOfLimitedAxis(
   const strip = heldFrom(rules);
   const withStrip = strip > 0 ? [...sizes, strip] : sizes;
   const points = fewPoints(whole, withStrip, most);
-  return axisOf(new Set([0, ...sizes.filter((size) => size <= whole), ...points]), rules);
+  return axisOf(new Set([0, ...sizes.filter((size) => size <= whole), ...points]), rules, rules.kerf);
 }
 
 /** The narrowest strip that can be held, in cells; 0 where any can. */
@@ -57,7 +60,8 @@ function heldFrom({ kerf, leastStrip }: JobRules): number {
   return leastStrip > 0 ? kerf + leastStrip : 0;
 }
 
-function axisOf(sizes: ReadonlySet<number>, rules: JobRules): LimitedAxis {
+/** @param play  how much shorter than its point a line may be */
+function axisOf(sizes: ReadonlySet<number>, rules: JobRules, play = 0): LimitedAxis {
   const strip = heldFrom(rules);
   const points = [...sizes].sort((a, b) => a - b);
   const count = points.length;
@@ -70,7 +74,7 @@ function axisOf(sizes: ReadonlySet<number>, rules: JobRules): LimitedAxis {
     let behind = i;
     for (let j = 1; 2 * points[j]! <= point && j < i; j++) {
       while (points[behind]! > point - points[j]!) behind--;
-      const isExact = points[behind]! === point - points[j]!;
+      const isExact = points[behind]! >= point - points[j]! - play;
       if (strip > 0 && (!isExact || points[j]! < strip)) continue;
       near.push(j);
       far.push(strip > 0 ? behind : count + behind);

@@ -1,5 +1,6 @@
 import type { JobRules, JobSheet } from '../job.ts';
 import { leaf, lineOf, type Node, Shape } from '../search/tree.ts';
+import { type InLargeCells, inJobCells, inLargeCells } from './largeCells.ts';
 import { fewOfLimitedAxis, type LimitedAxis, limitedAxis } from './limitedAxis.ts';
 import { Lines } from './lines.ts';
 import type { Lying } from './pattern.ts';
@@ -29,6 +30,7 @@ import { Shavings } from './shavings.ts';
 export class LimitedSheet {
   /** Additions that one run takes, roughly. */
   readonly work: number;
+  private readonly cell: number;
   private readonly ways: readonly Lying[];
   private readonly rules: JobRules;
   private readonly xs: LimitedAxis;
@@ -40,7 +42,8 @@ export class LimitedSheet {
   /** By rounds left, the last with all of them; a single one where they are free. */
   private readonly levels: { readonly across: Lines; readonly up: Lines }[];
 
-  private constructor(ways: readonly Lying[], rules: JobRules, xs: LimitedAxis, ys: LimitedAxis) {
+  private constructor({ ways, rules, cell }: InLargeCells, xs: LimitedAxis, ys: LimitedAxis) {
+    this.cell = cell;
     this.ways = ways;
     this.rules = rules;
     this.xs = xs;
@@ -66,20 +69,36 @@ export class LimitedSheet {
     rules: JobRules,
     mostWork: number,
   ): LimitedSheet | undefined {
-    const [widths, heights] = [ways.map((way) => way.width), ways.map((way) => way.height)];
-    const xs = limitedAxis(sheet.length, widths, rules, mostPoints);
-    const ys = limitedAxis(sheet.width, heights, rules, mostPoints);
+    return LimitedSheet.within(inLargeCells(sheet, ways, rules, 'as they are'), mostWork);
+  }
+
+  /** The same with limits made a little tighter where that spares cells: a good sheet in place of the best. */
+  static overSafe(
+    sheet: JobSheet,
+    ways: readonly Lying[],
+    rules: JobRules,
+    mostWork: number,
+  ): LimitedSheet | undefined {
+    return LimitedSheet.within(inLargeCells(sheet, ways, rules, 'tighter'), mostWork);
+  }
+
+  private static within(large: InLargeCells, mostWork: number): LimitedSheet | undefined {
+    const [widths, heights] = sizesOf(large);
+    const xs = limitedAxis(large.sheet.length, widths, large.rules, mostPoints);
+    const ys = limitedAxis(large.sheet.width, heights, large.rules, mostPoints);
     if (xs === undefined || ys === undefined) return undefined;
-    if (workOf(xs, ys) * (areCounted(rules) ? rules.rounds : 1) > mostWork) return undefined;
-    return new LimitedSheet(ways, rules, xs, ys);
+    const { rounds } = large.rules;
+    if (workOf(xs, ys) * (areCounted(large.rules) ? rounds : 1) > mostWork) return undefined;
+    return new LimitedSheet(large, xs, ys);
   }
 
   /** The same over no more than about `most` points a side: a good sheet in place of the best. */
   static overFew(sheet: JobSheet, ways: readonly Lying[], rules: JobRules, most: number): LimitedSheet {
-    const [widths, heights] = [ways.map((way) => way.width), ways.map((way) => way.height)];
-    const xs = fewOfLimitedAxis(sheet.length, widths, rules, most);
-    const ys = fewOfLimitedAxis(sheet.width, heights, rules, most);
-    return new LimitedSheet(ways, rules, xs, ys);
+    const large = inLargeCells(sheet, ways, rules, 'tighter');
+    const [widths, heights] = sizesOf(large);
+    const xs = fewOfLimitedAxis(large.sheet.length, widths, large.rules, most);
+    const ys = fewOfLimitedAxis(large.sheet.width, heights, large.rules, most);
+    return new LimitedSheet(large, xs, ys);
   }
 
   /**
@@ -113,7 +132,7 @@ export class LimitedSheet {
     const good = found.filter(({ value }) => value > over).sort((a, b) => b.value - a.value);
     const trees = good.slice(0, most).flatMap(({ tree }) => tree() ?? []);
     if (trees.length === 0 && this.seed.at(-1)! > over) trees.push(this.partTree(x, y));
-    return trees;
+    return this.cell === 1 ? trees : trees.map((tree) => inJobCells(tree, this.cell));
   }
 
   private *solveLevel(across: Lines, up: Lines, level: number): Generator<void, void> {
@@ -240,6 +259,10 @@ export class LimitedSheet {
     const way = this.ways[this.seedWay[y * this.xs.points.length + x]!]!;
     return leaf(way.kind, way.width, way.height, way.turned);
   }
+}
+
+function sizesOf({ ways }: InLargeCells): [number[], number[]] {
+  return [ways.map((way) => way.width), ways.map((way) => way.height)];
 }
 
 function workOf(xs: LimitedAxis, ys: LimitedAxis): number {

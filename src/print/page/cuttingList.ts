@@ -72,6 +72,8 @@ interface Columns {
   readonly size: number;
   readonly widest: number;
   readonly count: number;
+  /** Kinds whose size does not stand in the columns. */
+  readonly long: ReadonlySet<PartKind>;
 }
 
 const gap = 3;
@@ -89,11 +91,22 @@ function placesOf(face: Typeface, sizes: Sizes, { parts }: MaterialDemand, width
     'text',
   );
   const part = label + Math.min(labels, widthMm * 0.28) + gap;
+  const long = longOnes(face, sizes, parts);
   const widest = longest(
-    parts.map(({ width }) => sizes.full(width)),
+    parts.filter((kind) => !long.has(kind)).map(({ width }) => sizes.full(width)),
     'text',
   );
-  return { label, part, size: widthMm - counts - gap - 1, widest, count: widthMm };
+  return { label, part, size: widthMm - counts - gap - 1, widest, count: widthMm, long };
+}
+
+const mostSizeMm = 52;
+
+/** Rounded in two units, a size takes half a line: where these are few, each has a line of its own. */
+function longOnes(face: Typeface, sizes: Sizes, parts: MaterialDemand['parts']): ReadonlySet<PartKind> {
+  const long = parts.filter(
+    (kind) => widthOf(face, 'text', lengthOf(sizes, kind) + sizes.full(kind.width)) > mostSizeMm,
+  );
+  return new Set(long.length * 3 <= parts.length ? long : []);
 }
 
 /** True where each name has room beside its size in half the width of the page. */
@@ -172,29 +185,39 @@ function rowOf(
   shared: string,
 ): readonly Entry[] {
   const leading = leadingOf('text');
-  const besideMm = besideMmOf(face, sizes, kind, at);
+  const besideMm = at.long.has(kind) ? -1 : besideMmOf(face, sizes, kind, at);
   const name = nameOf(kind, member, shared, sizes);
   const labels = wrapped(face, 'part label', member.label, at.part - at.label - gap + 0.01);
-  const names =
-    besideMm < 18
-      ? ['', ...wrapped(face, 'text', name, at.count - at.part)]
-      : wrapped(face, 'text', name, besideMm);
+  const [length, width] = [lengthOf(sizes, kind), sizes.full(kind.width)];
+  const inColumns = [
+    { text: length, end: at.size - at.widest },
+    { text: width, end: at.size },
+  ];
+  const below = wrapped(face, 'text', name, at.count - at.part);
+  const isBeside = widthOf(face, 'text', length + width) <= at.size - at.part;
+  const [names, size] =
+    besideMm >= 18
+      ? [wrapped(face, 'text', name, besideMm), inColumns]
+      : besideMm >= 0
+        ? [['', ...below], inColumns]
+        : isBeside
+          ? [['', ...below], [{ text: length + width, end: at.size }]]
+          : [[...wrapped(face, 'text', length + width, at.size - at.part), ...below], []];
   const picture = smallPicture(member, pictureMost);
   const rows = Math.max(labels.length, names.length);
   const lines = Array.from({ length: rows }, (_, row) => ({ label: labels[row], name: names[row] }));
   return parted(lines).map((own, part, parts): Entry => {
     const wordsMm = own.length * leading;
     const isLast = part === parts.length - 1;
-    const below = isLast ? picture : undefined;
-    const heightMm = wordsMm + (below === undefined ? 0 : pictureGapMm + below.heightMm + pictureGapMm / 2);
+    const shape = isLast ? picture : undefined;
+    const heightMm = wordsMm + (shape === undefined ? 0 : pictureGapMm + shape.heightMm + pictureGapMm / 2);
     return {
       heightMm: heightMm + (isLast ? 0.8 : 0),
       draw: ({ x, y }): readonly Mark[] => [
         ...(part === 0
           ? [
               rectangle('tick box', { left: x + 0.4, right: x + 3.9, top: y + 0.7, bottom: y + 4.2 }),
-              wordsEndingAt(face, 'text', lengthOf(sizes, kind), { x: x + at.size - at.widest, y: y + 3.9 }),
-              wordsEndingAt(face, 'text', sizes.full(kind.width), { x: x + at.size, y: y + 3.9 }),
+              ...size.map(({ text, end }) => wordsEndingAt(face, 'text', text, { x: x + end, y: y + 3.9 })),
               wordsEndingAt(face, 'text', `${member.count}`, { x: x + at.count, y: y + 3.9 }),
             ]
           : []),
@@ -207,7 +230,7 @@ function rowOf(
               : [words(face, 'text', said, { x: x + at.part, y: base })]),
           ];
         }),
-        ...(below?.draw({ x: x + at.part, y: y + wordsMm + pictureGapMm }) ?? []),
+        ...(shape?.draw({ x: x + at.part, y: y + wordsMm + pictureGapMm }) ?? []),
         ...(isLast
           ? [line('table rule', { x, y: y + heightMm + 0.3 }, { x: x + at.count, y: y + heightMm + 0.3 })]
           : []),

@@ -2,6 +2,7 @@
 
 export { digestOf, digestOfTexts } from './digest.ts';
 export { cross, drawnMark } from './drawnMarks.ts';
+export { type Flow, startFlow } from './flow.ts';
 export { footMmOf, footOf, headMm, headOf, type Surround } from './furniture.ts';
 export { type LayoutDrawing, layoutsOf } from './layouts.ts';
 export {

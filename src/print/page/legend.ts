@@ -1,5 +1,5 @@
 import { isZero } from '../../measure/index.ts';
-import type { MaterialPlan, SheetPlan } from '../../model/index.ts';
+import type { DrawnMark, DrawnPart, MaterialPlan, SheetPlan } from '../../model/index.ts';
 import { tag } from './cutNumbers.ts';
 import { datumCorner } from './datum.ts';
 import type { Flow } from './flow.ts';
@@ -51,6 +51,11 @@ export function meaningsIn(plans: readonly MaterialPlan[]): ReadonlySet<Meaning>
   const sheets = plans.flatMap((plan) => plan.sheets);
   const onSheets = (meaning: Meaning, has: (sheet: SheetPlan) => boolean): readonly Meaning[] =>
     sheets.some(has) ? [meaning] : [];
+  const drawn = sheets.flatMap(({ pieces }) => pieces.flatMap(({ member }) => member.drawn ?? []));
+  const onShapes = (meaning: Meaning, has: (drawn: DrawnPart) => boolean): readonly Meaning[] =>
+    drawn.some(has) ? [meaning] : [];
+  const hasMark = ({ outline }: DrawnPart, kind: DrawnMark['kind']): boolean =>
+    outline?.marks.some((it) => it.kind === kind) === true;
   const hasKerf = plans.some(({ demand: { rules } }) => !isZero(rules.kerf));
   const hasGoodSide = plans.some(({ demand: { parts } }) => parts.some(({ goodSide }) => goodSide));
   return new Set<Meaning>([
@@ -65,6 +70,9 @@ export function meaningsIn(plans: readonly MaterialPlan[]): ReadonlySet<Meaning>
     ...onSheets('grain', ({ sheet: { grain } }) => grain === 'length' || grain === 'width'),
     ...onSheets('flutes', ({ sheet: { flutes } }) => flutes === 'length' || flutes === 'width'),
     ...(hasGoodSide ? (['good side'] as const) : []),
+    ...onShapes('shape', ({ outline }) => outline !== undefined),
+    ...onShapes('pencil mark', (it) => it.leave !== undefined || hasMark(it, 'line')),
+    ...onShapes('centre line', (it) => hasMark(it, 'centre line')),
   ]);
 }
 
@@ -78,6 +86,10 @@ const entries = {
   part: {
     says: 'a part: its label over its size',
     draw: (box: Area) => [rectangle('part outline', box)],
+  },
+  shape: {
+    says: 'a shape: cut it out of its part last',
+    draw: (box: Area) => [rectangle('part outline', box), archIn(box)],
   },
   'first cut': {
     says: 'first cut, in step 2: parts the sheet',
@@ -186,6 +198,18 @@ const entries = {
     draw: (box: Area) => centreLine({ from: left(box), to: right(box) }, 0),
   },
 } satisfies Readonly<Record<string, Entry>>;
+
+/** As high as its box, round at the top. */
+function archIn({ left, right, top, bottom }: Area): Mark {
+  const radius = (bottom - top) * 0.8;
+  const centre = { x: (left + right) / 2, y: bottom };
+  const corner = (index: number): Point => {
+    const angle = (Math.PI * index) / 12;
+    return { x: centre.x - radius * Math.cos(angle), y: centre.y - radius * Math.sin(angle) };
+  };
+  const rest = Array.from({ length: 12 }, (_, index) => corner(index + 1));
+  return { kind: 'stroke', role: 'part outline', paths: [{ points: [corner(0), ...rest], closed: false }] };
+}
 
 function left(box: Area): Point {
   return { x: box.left, y: middle(box).y };

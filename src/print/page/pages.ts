@@ -14,6 +14,7 @@ import { faultsOfTexts } from './faultsOfTexts.ts';
 import { startFlow } from './flow.ts';
 import { frontPage } from './frontPage.ts';
 import type { Surround } from './furniture.ts';
+import { gluingPage } from './gluing.ts';
 import type { Pages } from './mark.ts';
 import { paperFault } from './paper.ts';
 import { sizesOf } from './sizes.ts';
@@ -58,6 +59,7 @@ export function sheetsOf(
       yield* flow.full();
       yield pause;
     }
+    gluingPage(flow, made);
     whyPage(flow, sizes, plans, made.savings);
     if (sticks) stickPages(flow, sizes, plans);
     yield* flow.rest();

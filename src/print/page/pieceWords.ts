@@ -6,7 +6,7 @@ import { goodSideMark, goodSideReachMm } from './partMarks.ts';
 import { flutesMark, grainMark } from './patterns.ts';
 import { inflated, type Room } from './room.ts';
 import { roomiest } from './roomiest.ts';
-import { type Writer, writerIn } from './rowsInside.ts';
+import { type Row, type Writer, writerIn } from './rowsInside.ts';
 import { bothOn, roomBeside } from './shapes.ts';
 import type { Sizes } from './sizes.ts';
 import { areaOf, type Typeface } from './type.ts';
@@ -43,6 +43,7 @@ export function placePieceWords(
       (member.drawn === undefined ? writer : writerBeside).write(area, [
         { role: 'part label', text: member.label },
         { role: 'part size', text: sizes.pair(box.length, box.width) },
+        ...netOf(member, sizes),
       ]);
     if (written === undefined) wordless.push(piece);
     else {
@@ -69,6 +70,12 @@ function labelsOfBoth(piece: PlannedPiece, frame: Frame, writer: Writer): readon
   });
   const all = written.flatMap((it) => it ?? []);
   return written.includes(undefined) ? undefined : all;
+}
+
+/** What is left of a larger blank in the end: it stands below the size that is cut. */
+function netOf({ drawn }: PartMember, sizes: Sizes): readonly Row[] {
+  if (drawn?.leave === undefined) return [];
+  return [{ role: 'part size', text: `net ${sizes.pair(drawn.net.length, drawn.net.width)}` }];
 }
 
 /** What a piece is bound to, where there is room beside its words. */

@@ -17,8 +17,8 @@ const leastShortened = 14;
 /** Puts rows into the areas of one picture. */
 export interface Writer {
   /**
-   * The label and what follows it, upright or turned, the label in two lines where that helps; then with the
-   * label set tighter; then the label alone; last shortened in the middle.
+   * The label, its size and what follows it; then the first two, upright or turned, the label in two lines where that
+   * helps; then with the label set tighter; then the label alone; last shortened in the middle.
    */
   readonly write: (area: Area, rows: NonEmpty<Row>) => readonly Words[] | undefined;
 }
@@ -62,12 +62,16 @@ interface Ways {
 }
 
 function waysOf(face: Typeface, rows: NonEmpty<Row>): Ways {
-  const [label, ...others] = rows;
+  const [label, ...more] = rows;
+  // What stands below the size is told in the list as well: it goes first.
+  const others = more.slice(0, 1);
   const tight: Row = label.role === 'part label' ? { ...label, role: 'tight label' } : label;
   const upright = (it: readonly Row[]): Stack => stackOf(face, it, false);
   const turned = (it: readonly Row[]): Stack => stackOf(face, it, true);
   return {
-    asTheyStand: once(() => [upright(rows)]),
+    asTheyStand: once(() =>
+      more.length > 1 ? [upright(rows), turned(rows), upright([label, ...others])] : [upright(rows)],
+    ),
     otherwise: once(() => {
       const folded = [label, tight].flatMap((it) => folds(it).map((lines) => [...lines, ...others]));
       return [

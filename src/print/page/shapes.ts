@@ -3,6 +3,7 @@ import type {
   DrawnPart,
   Point as ExactPoint,
   Length,
+  Outline,
   PartMember,
   PlannedPiece,
   SharedBlank,
@@ -19,12 +20,10 @@ const drawnWithin: Length = millimetres(rational(1n, 20n));
 
 /** The shape of each piece, drawn in its blank as it lies, with what is marked and not cut. */
 export function shapesOn({ pieces }: SheetPlan, frame: Frame): readonly Mark[] {
-  const loops = new Map<DrawnPart, readonly (readonly ExactPoint[])[]>();
   return pieces.flatMap((piece) => {
     const { drawn, shared } = piece.member;
     if (drawn === undefined) return [];
-    const known = loops.get(drawn) ?? loopsOf(drawn);
-    loops.set(drawn, known);
+    const known = loopsOf(drawn);
     const to = placeIn(piece, drawn, frame);
     if (shared === undefined) return shapeMarks(drawn, known, to);
     const both = placesIn(drawn, shared).flatMap((place) => shapeMarks(drawn, known, (at) => to(place(at))));
@@ -85,8 +84,17 @@ export function smallPicture(
   };
 }
 
-function loopsOf({ outline, net }: DrawnPart): readonly (readonly ExactPoint[])[] {
-  if (outline !== undefined) return flattened(outline, 'along', drawnWithin);
+type Loops = readonly (readonly ExactPoint[])[];
+
+/** Many parts have one outline, and each is drawn on its sheet and in the list. */
+const knownLoops = new WeakMap<Outline, Loops>();
+
+function loopsOf({ outline, net }: DrawnPart): Loops {
+  if (outline !== undefined) {
+    const loops = knownLoops.get(outline) ?? flattened(outline, 'along', drawnWithin);
+    knownLoops.set(outline, loops);
+    return loops;
+  }
   const { length, width } = net;
   return [
     [

@@ -16,6 +16,7 @@ import { face } from './face.ts';
 
 export const allMeanings: readonly Meaning[] = [
   'part',
+  'shape',
   'first cut',
   'later cut',
   'cut made',
