@@ -2,19 +2,22 @@ import { blanksFor, ownBlanks } from './blank/index.ts';
 import { expand } from './expand/index.ts';
 import { judge, verdictsSaid } from './fit/index.ts';
 import { asMarked, type Sensitivity, sensitivities, withMends } from './mend/index.ts';
-import type {
-  Batch,
-  Diagnostic,
-  Made,
-  MaterialLayouts,
-  Outcome,
-  Overrides,
-  Pause,
-  Spec,
-  TileFit,
+import {
+  atSpan,
+  type Batch,
+  type Diagnostic,
+  diagnose,
+  type Made,
+  type MaterialLayouts,
+  type Outcome,
+  type Overrides,
+  type Pause,
+  type Spec,
+  type TileFit,
 } from './model/index.ts';
 import { findSavings, fitsSomehow, packAtHand } from './pack/index.ts';
 import { plan } from './plan/index.ts';
+import { type AsMany, asManyAsAtHand, withAtHand } from './stock/index.ts';
 
 /**
  * Start reading here.
@@ -34,10 +37,13 @@ export function* pipeline(
 ): Generator<Pause, Outcome<Made>> {
   const { value: asDrawn, diagnostics } = expand(spec, overrides);
   if (asDrawn === undefined) return { value: undefined, diagnostics };
+  if (asDrawn.most !== undefined && wishes.asMany === undefined) {
+    return yield* withAsMany(spec, overrides, wishes, asDrawn.most);
+  }
 
   const stood = judged(spec, overrides, asDrawn);
   const said = [...diagnostics, ...stood.diagnostics];
-  const batch = asMarked(asDrawn, stood.fits);
+  const batch = withWishes(asMarked(asDrawn, stood.fits), wishes);
   const layouts: MaterialLayouts[] = [];
   const { effort, ruler } = batch.settings;
   for (const demand of batch.materials) {
@@ -51,6 +57,42 @@ export function* pipeline(
     ? { ...made, savings: yield* quietly(findSavings(layouts, ruler.value[0])) }
     : made;
   return { value, diagnostics: said };
+}
+
+/** Finds how many there can be first, and then makes so many, of what is at hand alone. */
+function* withAsMany(
+  spec: Spec,
+  overrides: Overrides,
+  wishes: Wishes,
+  { what, at }: NonNullable<Batch['most']>,
+): Generator<Pause, Outcome<Made>> {
+  const one = expand(spec, { ...overrides, most: 1 }).value;
+  const fits = one === undefined ? [] : judged(spec, overrides, one).fits;
+  const asMany = yield* asManyAsAtHand((most) => {
+    const { value } = expand(spec, { ...overrides, most });
+    return value && asMarked(value, fits);
+  });
+  if (asMany.count === 0) {
+    const facts = { what, material: asMany.material ?? [...asMany.materials].join(', ') };
+    return { value: undefined, diagnostics: [diagnose('K36', atSpan(at), facts)] };
+  }
+  return yield* pipeline(
+    spec,
+    { ...overrides, most: asMany.count },
+    { ...wishes, asMany: { ...asMany, what } },
+  );
+}
+
+/** Of what as many are made as what is at hand allows, nothing is bought. */
+function withWishes(batch: Batch, { asMany }: Wishes): Batch {
+  if (asMany === undefined) return batch;
+  const { what, count, most, material, materials } = asMany;
+  const known = count === most ? 'no more are possible' : `${most} at most, by the area of ${material}`;
+  return {
+    ...batch,
+    notes: [...batch.notes, `as many as what is at hand allows: ${count} x ${what}, ${known}`],
+    materials: batch.materials.map((it) => (materials.has(it.material.name) ? withAtHand(it) : it)),
+  };
 }
 
 /** What a check looks at: the batch, and how its tiles stand. */
@@ -98,6 +140,8 @@ function judged(
 export interface Wishes {
   /** Why it takes so many sheets, and what would save one. */
   readonly why?: boolean;
+  /** How many there are of what as many were asked of as what is at hand allows. */
+  readonly asMany?: AsMany & { readonly what: string };
 }
 
 /** Pauses as often, but tells nothing: how far a try is, is not how far the layouts are. */

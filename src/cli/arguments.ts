@@ -21,6 +21,7 @@ export interface Request {
   readonly units: string | undefined;
   readonly ruler: readonly string[];
   readonly make: readonly string[];
+  readonly evening: string | undefined;
   /** Thicknesses to be tried. */
   readonly with: readonly string[];
   readonly fix: boolean;
@@ -140,6 +141,7 @@ export function readArguments(argv: readonly string[]): ReadArguments {
       units: text(typed.units)?.toLowerCase(),
       ruler: texts(typed.ruler),
       make: texts(typed.make),
+      evening: text(typed.evening),
       with: texts(typed.with),
       fix: typed.fix === true,
       sensitivity: typed.sensitivity === true,

@@ -61,6 +61,12 @@ export const options = {
     says: 'make COUNT of TILE; repeat it for several tiles',
     builtIn: 'what the session says',
   },
+  evening: {
+    flag: '--evening',
+    value: 'EVENING',
+    says: 'make what the session makes that evening: its number or its title',
+    builtIn: 'all evenings together',
+  },
   with: {
     flag: '--with',
     value: "'MATERIAL=THICKNESS'",
@@ -222,6 +228,7 @@ export interface CommandPage {
 const many = Number.POSITIVE_INFINITY;
 const everywhere = ['json', 'color', 'quiet', 'help'] as const;
 const working = ['units', 'ruler', 'make'] as const;
+const making = [...working, 'evening'] as const;
 const writing = ['output', 'format', 'force', 'dryRun'] as const;
 
 export const commands = {
@@ -234,7 +241,7 @@ export const commands = {
     operands: { least: 1, most: many, what: 'FILE' },
     options: [
       ...writing,
-      ...working,
+      ...making,
       'effort',
       'why',
       'partial',
@@ -274,7 +281,7 @@ export const commands = {
       'Lists tiles and parts with their counts and sizes, without laying them out on sheets. Its signs are plain ASCII everywhere, for tools that count columns.',
     ],
     operands: { least: 1, most: many, what: 'FILE' },
-    options: [...writing, ...working, ...everywhere],
+    options: [...writing, ...making, ...everywhere],
     here: {
       output: 'write to PATH, as text or JSON by its ending; repeat it for both',
       format: 'text or json, whatever the ending says',

@@ -44,6 +44,9 @@ export function readOverrides(request: Request): Outcome<Overrides> {
       ...(margin.value === undefined ? {} : { margin: margin.value }),
       ...(effort.value === undefined ? {} : { effort: effort.value }),
       ...(make.length === 0 ? {} : { make }),
+      ...(request.evening === undefined
+        ? {}
+        : { evening: { name: request.evening, argument: `--evening ${request.evening}` } }),
       ...(thicknesses.length === 0 ? {} : { thicknesses }),
     },
     diagnostics: [

@@ -27,6 +27,7 @@ import { type WorkedPart, workedParts } from './parts.ts';
 import { Rules } from './rules.ts';
 import { settingsOf } from './settings.ts';
 import { type Definition, Sights } from './sight.ts';
+import { type Spares, sparesOf } from './spares.ts';
 import { stockOf, workedMaterial } from './stock.ts';
 import { type WorkedTile, workedTile } from './tiles.ts';
 import { fileScope, placeOf, Workings } from './workings.ts';
@@ -77,7 +78,7 @@ export function expand(spec: Spec, overrides: Overrides): Outcome<Batch> {
       return outline === undefined ? [] : [{ name: it.name, at: it.at, outline }];
     }),
   );
-  const counts = countsOf(named, overrides, workings);
+  const { counts, evenings, evening, most } = countsOf(named, overrides, workings);
   const settings = settingsOf(sessions, kits, overrides, workings);
 
   const bySpec = new Map(tiles.map((worked) => [worked.spec, worked]));
@@ -87,7 +88,17 @@ export function expand(spec: Spec, overrides: Overrides): Outcome<Batch> {
   });
   // Letters are given to all tiles at hand, so that a label means the same whatever is made tonight.
   const letters = tileLetters(tiles);
-  const asked = askedParts(made, loose, letters);
+  const known = [
+    ...tiles.flatMap(({ name, parts }) => parts.map((it) => ({ tile: name, part: it.name }))),
+    ...loose.map((it) => ({ tile: undefined, part: it.name })),
+  ];
+  const earlier = evenings.slice(0, evening ?? 0);
+  const spares: PartSpares = {
+    more: sparesOf(sessions, known, workings),
+    isFirst: (tile) => tile === undefined || !earlier.some((it) => (it.counts.get(tile.spec) ?? 0) > 0),
+  };
+  // Loose parts are made on the first evening.
+  const asked = askedParts(made, (evening ?? 0) === 0 ? loose : [], letters, spares);
   const demands = byMaterial(asked).flatMap(([definition, parts]): readonly MaterialDemand[] => {
     const material = materials.get(definition.value);
     const [first, ...others] = kindsOf(parts);
@@ -104,6 +115,27 @@ export function expand(spec: Spec, overrides: Overrides): Outcome<Batch> {
     atHand: [...materials].flatMap(([spec, material]) =>
       material === undefined || (stock.of(spec) ?? []).length === 0 ? [] : [material],
     ),
+    ...(most === undefined ? {} : { most }),
+    ...(evenings.length === 0
+      ? {}
+      : {
+          evenings: {
+            all: evenings.map(({ title, counts: of }) => ({
+              title,
+              tiles: [...of].flatMap(([tile, count]) => {
+                const worked = bySpec.get(tile);
+                if (worked === undefined || count === 0) return [];
+                const {
+                  name,
+                  label,
+                  letters: short,
+                } = tileCount(worked, letters.get(worked.name) ?? worked.name, count);
+                return [{ name, label, letters: short, count }];
+              }),
+            })),
+            now: evening,
+          },
+        }),
     labelsAtHand: sights.files
       .flatMap(({ sheets, offcuts }) => [...sheets, ...offcuts])
       .flatMap(({ value }) => value.flatMap(({ label }) => label?.value ?? [])),
@@ -187,11 +219,18 @@ function lookAtSharedParts(files: readonly SpecFile[], workings: Workings): void
   }
 }
 
+/** How many spares a part has, and whether no evening before has made its tile. */
+interface PartSpares {
+  readonly more: Spares;
+  readonly isFirst: (tile: WorkedTile | undefined) => boolean;
+}
+
 /** What is made, part by part, with its label and its count over the whole batch. */
 function askedParts(
   made: readonly { readonly worked: WorkedTile; readonly count: number }[],
   loose: readonly WorkedPart[],
   letters: ReadonlyMap<string, string>,
+  { more, isFirst }: PartSpares,
 ): readonly AskedPart[] {
   const wanted = [
     ...made.flatMap(({ worked: tile, count }) => tile.parts.map((worked) => ({ worked, tile, count }))),
@@ -202,12 +241,15 @@ function askedParts(
     letters,
   );
   return wanted.map(({ worked, tile, count }, index) => {
+    const cut = worked.count * count;
+    const spares = more({ tile: tile?.name, part: worked.name }, cut, isFirst(tile));
     const member: PartMember = {
       label: labels[index] ?? worked.name,
       tile: tile?.name,
       part: worked.name,
       note: worked.note,
-      count: worked.count * count,
+      count: cut + spares,
+      ...(spares === 0 ? {} : { spares }),
       each: worked.count,
       at: worked.at,
     };

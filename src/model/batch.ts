@@ -14,6 +14,10 @@ export interface Batch {
   readonly materials: readonly MaterialDemand[];
   /** The materials that there are sheets or offcuts of, whether anything is cut from them tonight or not. */
   readonly atHand?: readonly Material[];
+  /** How what is made is parted over evenings; the one that is made now, where one was asked for. */
+  readonly evenings?: { readonly all: readonly Evening[]; readonly now: number | undefined };
+  /** What as many are made of as what is at hand allows: how many these are has to be found. */
+  readonly most?: { readonly what: string; readonly at: Span };
   /** What stands on the sheets and offcuts at hand, so that no label is given twice. */
   readonly labelsAtHand?: readonly string[];
   /** How the tiles stand that are made, one of each. */
@@ -23,6 +27,11 @@ export interface Batch {
   /** How far the knife may wander; undefined where nobody said. */
   readonly wander: Length | undefined;
   readonly settings: Settings;
+}
+
+export interface Evening {
+  readonly title: string;
+  readonly tiles: readonly Pick<TileCount, 'name' | 'label' | 'letters' | 'count'>[];
 }
 
 /** A tile, and how many are made of it. */
@@ -102,6 +111,8 @@ export interface PartMember {
   readonly note: string | undefined;
   /** Over the whole batch: count in a tile × tiles; of blanks, where two parts share one. */
   readonly count: number;
+  /** Of `count`, so many are spares. */
+  readonly spares?: number;
   /** In one tile; for a loose part the same as `count`. */
   readonly each: number;
   readonly at: Span;

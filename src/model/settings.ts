@@ -54,5 +54,9 @@ export interface Overrides {
   readonly instead?: readonly { readonly at: Span; readonly value: Length }[];
   /** The tiles that are worked out, by name; all of them where absent. */
   readonly only?: ReadonlySet<string>;
+  /** What is made that evening alone, by number or title. */
+  readonly evening?: { readonly name: string; readonly argument: string };
+  /** So many are made of what as many are asked of as what is at hand allows. */
+  readonly most?: number;
   readonly make?: readonly { readonly tile: string; readonly count: number; readonly argument: string }[];
 }

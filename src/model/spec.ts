@@ -223,6 +223,33 @@ export interface PrintSpec {
 
 export type ShownUnits = 'in' | 'mm' | 'both';
 
+/** How many of each tile are made. */
+export interface MakeSpec {
+  readonly at: Span;
+  readonly counts: readonly Named<Expression>[];
+  /** Tiles of which as many are made as what is at hand allows; `at` is where that is said. */
+  readonly most?: readonly Named<null>[];
+}
+
+/** Complete sets of tiles, and how many of them. */
+export interface SetsSpec {
+  readonly at: Span;
+  readonly count: Expression | { readonly kind: 'most'; readonly at: Span } | undefined;
+  /** Of one set. */
+  readonly counts: readonly Named<Expression>[];
+}
+
+export interface EveningSpec {
+  readonly at: Span;
+  readonly title: Placed<string> | undefined;
+  /** `rest`: all that the evenings before it leave. */
+  readonly make: MakeSpec | 'rest' | undefined;
+}
+
+export type SpareSpec =
+  | { readonly kind: 'count'; readonly count: Expression }
+  | { readonly kind: 'percent'; readonly at: Span; readonly percent: Rational };
+
 /**
  * One file of the language. A file sees its own names and those of the files it `uses`, and of the files
  * these use. Files that are used by several are the same object, never copies; there are no loops.
@@ -250,7 +277,11 @@ export interface SpecFile {
   readonly parts: readonly Named<PartSpec>[];
   readonly racks: readonly Named<RackSpec>[];
   readonly tiles: readonly Named<TileSpec>[];
-  readonly make: { readonly at: Span; readonly counts: readonly Named<Expression>[] } | undefined;
+  readonly make: MakeSpec | undefined;
+  readonly sets?: SetsSpec;
+  readonly evenings?: readonly EveningSpec[];
+  /** By the name of a part, or `face of retaining wall`. */
+  readonly spares?: readonly Named<SpareSpec>[];
   readonly loose: readonly Named<PartSpec>[];
   readonly measured: readonly Named<Expression>[];
   readonly cutting: CuttingSpec | undefined;

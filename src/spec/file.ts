@@ -11,7 +11,6 @@ import {
 } from '../model/index.ts';
 import { Faults } from './faults.ts';
 import { checkedFields, type Fields, wrongSort } from './fields.ts';
-import { readNamed } from './names.ts';
 import { readMasters } from './outlines.ts';
 import {
   readCutting,
@@ -22,6 +21,7 @@ import {
   readRacks,
   readStock,
 } from './sections.ts';
+import { readEvenings, readMake, readSets, readSpares } from './sessions.ts';
 import { readParts, readTiles } from './tiles.ts';
 import { optional, Values } from './values.ts';
 import type { MapNode, Node } from './yaml/node.ts';
@@ -55,14 +55,17 @@ const places: Readonly<Record<string, readonly Kind[]>> = {
   loose: session,
   make: session,
   drawer: session,
+  sets: session,
+  evenings: session,
+  spares: session,
   measured: session,
   cutting: makers,
   print: makers,
 };
-const later = ['fittings', 'sets', 'table', 'evenings', 'spares'];
+const later = ['fittings', 'table'];
 
 /** Keys not built yet that say what is made: without them nothing may be asked for, which is no second fault. */
-const asksOtherwise = ['sets', 'table', 'evenings'];
+const asksOtherwise = ['table'];
 
 /** A file as it stands, with the paths it `uses` still to be followed. */
 export interface ReadFile {
@@ -79,13 +82,16 @@ export function readFile(map: MapNode): Outcome<ReadFile> {
   const kind = readKind(map, faults);
   if (kind === undefined) return refused(...faults.all);
   const fields = fieldsOfFile(map, kind, faults);
-  const { amount, reference, text, word } = new Values(faults);
+  const { reference, text, word } = new Values(faults);
 
   const measures = (key: string): readonly Named<Expression>[] =>
     optional(fields, key, (value) => readMeasures(value, `the ${key}`, 'measure', faults)) ?? [];
   const stock = (key: string): SpecFile['sheets'] =>
     optional(fields, key, (value) => readStock(value, key, faults)) ?? [];
   const units = optional(fields, 'units', word(['in', 'mm']));
+  const sets = optional(fields, 'sets', (value) => readSets(value, faults));
+  const evenings = optional(fields, 'evenings', (value) => readEvenings(value, faults));
+  const spares = optional(fields, 'spares', (value) => readSpares(value, faults));
   const file: ReadFile['file'] = {
     source: map.at.source,
     kind,
@@ -105,11 +111,10 @@ export function readFile(map: MapNode): Outcome<ReadFile> {
     racks: optional(fields, 'racks', (value) => readRacks(value, faults)) ?? [],
     tiles: optional(fields, 'tiles', (value) => readTiles(value, faults)) ?? [],
     loose: optional(fields, 'loose', (value) => readParts(value, 'the loose parts', 'free', faults)) ?? [],
-    make: optional(fields, 'make', (value) => {
-      const count = (it: Node): Expression | undefined =>
-        it.kind === 'text' && it.text === 'most' ? new Values(faults).notBuilt(it) : amount(it);
-      return { at: value.at, counts: readNamed(value, 'the counts by tile', 'reference', count, faults) };
-    }),
+    make: optional(fields, 'make', (value) => readMake(value, faults)),
+    ...(sets === undefined ? {} : { sets }),
+    ...(evenings === undefined ? {} : { evenings }),
+    ...(spares === undefined ? {} : { spares }),
     measured:
       optional(fields, 'measured', (value) =>
         readMeasures(value, 'the readings by material', 'reference', faults),

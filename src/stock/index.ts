@@ -1,4 +1,5 @@
 /** The drawer and the job: what is at hand, what was cut, what is left. */
+export { type AsMany, asManyAsAtHand, withAtHand } from './atHand/asMany.ts';
 export {
   type Change,
   isLike,

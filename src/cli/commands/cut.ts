@@ -89,14 +89,19 @@ export async function cut(request: Request, world: World, voice: Voice): Promise
 }
 
 /** The plan as a job's file holds it. */
-function jobKept(path: string, made: Made, { operands, make }: Request, { about }: World): Uint8Array {
+function jobKept(
+  path: string,
+  made: Made,
+  { operands, make, evening }: Request,
+  { about }: World,
+): Uint8Array {
   const plan = jobPlanOf(made, {
     madeBy: about.version,
     inputs: inputsOf(made.spec, path),
     asked: {
       files: operands.map((it) => (it === '-' ? '<stdin>' : fromJob(it, path))),
       make,
-      evening: undefined,
+      evening,
     },
     drawer: drawerOf(made.spec, path),
     mark: digestOf(made),

@@ -538,6 +538,31 @@ sheets: { greyboard: [{ size: [16, 12], grain: length }] }
       last: 'fill: { of: foam, size: [3, rest], lies: yes }',
     }),
   },
+  E81: {
+    why: 'Evenings are worked off one after the other. What makes all the rest leaves nothing for those behind it.',
+    failing: overEvenings('[{ make: rest }, { make: { wall: 1 } }]'),
+    mended: overEvenings('[{ make: { wall: 1 } }, { make: rest }]'),
+  },
+  E82: {
+    why: 'Evenings part what make: or sets: asks for; they do not ask for more.',
+    failing: overEvenings('[{ make: { wall: 3 } }]'),
+    mended: overEvenings('[{ make: { wall: 2 } }]'),
+  },
+  E83: {
+    why: 'An evening is named by its number, from 1 on, or by its title.',
+    failing: overEvenings('[{ title: Friday, make: { wall: 1 } }]', '--evening', 'Monday'),
+    mended: overEvenings('[{ title: Friday, make: { wall: 1 } }]', '--evening', 'Friday'),
+  },
+  E84: {
+    why: 'Spares are told by the name of a part. A bare name means that part in every tile that has it; with of and a tile it means that one.',
+    failing: withMore('spares: { fase: 2 }'),
+    mended: withMore('spares: { face: 2 }'),
+  },
+  E85: {
+    why: 'As many as what is at hand allows can be made of one tile, or of complete sets. Of two, one could have all of it and the other nothing, so that no count is the right one.',
+    failing: withMore('sets: { count: most, of: { wall: 1 } }', '{ wall: most }'),
+    mended: withMore('sets: { count: 2, of: { wall: 1 } }', '{ wall: 1 }'),
+  },
   E80: {
     why: 'A drawer may keep material of other kits, so a name that these files do not know is passed over. This one is so close to a name they know that it may be a slip, and then the offcuts would be missed.',
     failing: fromDrawer('greybord'),
@@ -598,4 +623,13 @@ function fromDrawer(material: string): Example {
     },
     run: ['check', 'evening.yaml'],
   };
+}
+
+function overEvenings(evenings: string, ...options: readonly string[]): Example {
+  const files = { 'evening.yaml': `${evening('{ wall: 2 }')}evenings: ${evenings}\n` };
+  return { files, run: ['count', 'evening.yaml', ...options] };
+}
+
+function withMore(line: string, make = '{ wall: 2 }'): Example {
+  return { files: { 'evening.yaml': `${evening(make)}${line}\n` }, run: ['count', 'evening.yaml'] };
 }

@@ -338,6 +338,11 @@ export const specPages: Readonly<Record<keyof typeof specCodes, ExplainPage>> = 
     failing: part('cuts: [{ arch: { width: 1, sides: 0 }, edge: bottom }]'),
     mended: part('cuts: [{ arch: { width: 1, rise: 1/4, sides: 0 }, edge: bottom }]'),
   },
+  S53: {
+    why: 'A share is a number and a percent sign. So many in a hundred are cut more, rounded up.',
+    failing: together({ 'kit.yaml': `cardwright: session\nunits: in\n${body}spares: { face: a few% }\n` }),
+    mended: together({ 'kit.yaml': `cardwright: session\nunits: in\n${body}spares: { face: 5% }\n` }),
+  },
   S60: {
     why: 'A sum stands in round brackets, as on paper, so that it can not be taken for a name or a measure.',
     failing: sum('rise + 1/16'),

@@ -206,6 +206,19 @@ export const stockPages: Readonly<Record<keyof typeof stockCodes, ExplainPage>> 
     ),
     mended: onJob([['job', 'evening.json', '--cut', 'all']], 'job', 'evening.json', '--put-away'),
   },
+  K36: {
+    why: 'As many are asked for as what is at hand allows: what lies in the drawer, offcuts, and sheets of which there are so many. That is not enough for a single one.',
+    failing: {
+      files: {
+        'session.yaml': session.replace('floor: 2', 'floor: most').replace('drawer: drawer.yaml\n', ''),
+      },
+      run: ['cut', 'session.yaml'],
+    },
+    mended: {
+      files: { 'session.yaml': session.replace('floor: 2', 'floor: most'), 'drawer.yaml': drawer },
+      run: ['cut', 'session.yaml'],
+    },
+  },
   K40: {
     why: 'Two runs that change one file at the same time would lose each other’s changes, so one waits for the other. A run that died leaves its mark behind; it is taken over where it can be seen that the run has ended, which can only be seen on the same computer.',
     failing: {

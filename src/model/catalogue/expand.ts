@@ -497,6 +497,42 @@ export const expandCodes = {
     say: ({ found }: { found: string }) => `"${found}" has to be rounded`,
     hint: ({ found }) => `(${found} up to 1/32)`,
   }),
+  E81: entry({
+    severity: 'error',
+    title: 'the rest before the last evening',
+    say: (_: Record<string, never>) => 'evenings come after this one, and it makes all the rest',
+    hint: () => 'make: rest  on the last evening',
+  }),
+  E82: entry({
+    severity: 'error',
+    title: 'evenings that make more than is asked',
+    say: ({ tile, count, left }: { tile: string; count: number; left: number }) =>
+      `${count} of "${tile}" are made here; ${left === 0 ? 'none is' : `${left} ${left === 1 ? 'is' : 'are'}`} left of what "make" asks for`,
+    hint: () => 'more under  make:  or fewer in an evening',
+  }),
+  E83: entry({
+    severity: 'error',
+    title: 'an evening that is not there',
+    say: ({ found, evenings, meant }: { found: string; evenings: number; meant: string }) =>
+      evenings === 0
+        ? `there is no evening "${found}": the session has none`
+        : `there is no evening "${found}" among ${evenings}${meant}`,
+    hint: ({ evenings }) =>
+      evenings === 0 ? 'evenings:  in the session' : `--evening 1 to ${evenings}, or a title`,
+  }),
+  E84: entry({
+    severity: 'error',
+    title: 'spares of an unknown part',
+    say: ({ name, meant }: { name: string; meant: string }) => `there is no part "${name}"${meant}`,
+    hint: () => 'the name of a part, or  face of retaining wall',
+  }),
+  E85: entry({
+    severity: 'error',
+    title: 'as many as possible of two things',
+    say: ({ other }: { other: string }) =>
+      `as many as possible is asked of "${other}" already: either could have all that is at hand`,
+    hint: () => 'sets:  with count: most, for as many of several together',
+  }),
   E80: entry({
     severity: 'warning',
     title: 'a material of the drawer that looks misspelt',

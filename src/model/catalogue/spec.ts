@@ -416,6 +416,12 @@ export const specCodes = {
       `an arch is told by two of width, rise and radius; here ${found.length === 0 ? 'is none' : `${found.length === 1 ? 'is' : 'are'} ${found.join(', ')}`}`,
     hint: () => '{ width: 1 1/2, rise: 1/2, sides: 2 }',
   }),
+  S53: entry({
+    severity: 'error',
+    title: 'a share that is none',
+    say: ({ found }: { found: string }) => `"${found}" is not a share in a hundred`,
+    hint: () => '5%, or a number of pieces: 2',
+  }),
   S60: entry({
     severity: 'error',
     title: 'a sum without its brackets',

@@ -145,6 +145,13 @@ export const stockCodes = {
     say: ({ what }: { what: string }) => `${what} was cut, but the drawer does not list it any more`,
     hint: () => 'list it again as it was, or put the rest right by hand',
   }),
+  K36: entry({
+    severity: 'error',
+    title: 'nothing at hand for a single one',
+    say: ({ what, material }: { what: string; material: string }) =>
+      `what is at hand of "${material}" is not enough for one "${what}"`,
+    hint: () => 'a number in place of most, or more in the drawer',
+  }),
   K40: entry({
     severity: 'error',
     title: 'a file that another run holds',
