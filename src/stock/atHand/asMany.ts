@@ -43,7 +43,7 @@ export interface AsMany {
 export function* asManyAsAtHand(batchOf: (count: number) => Batch | undefined): Generator<Pause, AsMany> {
   const [none, one] = [batchOf(0), batchOf(1)];
   const wanting = materialsThatGrow(none, one);
-  let most = boundOfAreas(none, one, wanting);
+  let most = boundOfAreas(batchOf, wanting);
   const holds = function* (count: number): Generator<Pause, boolean> {
     const batch = batchOf(count);
     if (batch === undefined) return false;
@@ -76,26 +76,27 @@ function materialsThatGrow(none: Batch | undefined, one: Batch | undefined): Rea
   return new Set([...after].flatMap(([name, count]) => (count > (before.get(name) ?? 0) ? [name] : [])));
 }
 
-/** So many at most, since their areas, with what is asked for besides, have to go into the area at hand. */
-function boundOfAreas(none: Batch | undefined, one: Batch | undefined, wanting: ReadonlySet<string>) {
-  const demandOf = (batch: Batch | undefined, name: string): MaterialDemand | undefined =>
-    batch?.materials.find(({ material }) => material.name === name);
-  let bound: { readonly count: number; readonly material: string | undefined } = {
-    count: mostOfAnything,
-    material: undefined,
-  };
-  for (const name of wanting) {
-    const [base, first] = [demandOf(none, name), demandOf(one, name)];
-    if (first === undefined) continue;
-    const taken = base === undefined ? nothing : areaOfParts(base);
-    const each = subtract(areaOfParts(first), taken);
-    const there = areaAtHand(first.sheets);
-    if (there === undefined || !isPositive(each)) continue;
-    const fits = floor(divide(subtract(there, taken), each));
-    const count = fits < 0n ? 0 : Number(fits > BigInt(mostOfAnything) ? BigInt(mostOfAnything) : fits);
-    if (count < bound.count) bound = { count, material: name };
+/** So many at most, since their areas, with all that is asked for besides, have to go into the area at hand. */
+function boundOfAreas(
+  batchOf: (count: number) => Batch | undefined,
+  wanting: ReadonlySet<string>,
+): { readonly count: number; readonly material: string | undefined } {
+  const short = (count: number): string | undefined =>
+    batchOf(count)?.materials.find((demand) => wanting.has(demand.material.name) && isTooMuch(demand))
+      ?.material.name;
+  let [fits, over] = [0, 1];
+  while (over < mostOfAnything && short(over) === undefined) [fits, over] = [over, over * 2];
+  while (over - fits > 1) {
+    const middle = (fits + over) >> 1;
+    if (short(middle) === undefined) fits = middle;
+    else over = middle;
   }
-  return bound;
+  return { count: fits, material: short(over) };
+}
+
+function isTooMuch(demand: MaterialDemand): boolean {
+  const there = areaAtHand(demand.sheets);
+  return there !== undefined && isPositive(subtract(areaOfParts(demand), there));
 }
 
 const mostOfAnything = 100_000;
