@@ -17,4 +17,5 @@ export {
   versions,
 } from './documents.ts';
 export { jsonSchema } from './jsonSchema.ts';
+export { kitDocument } from './kit.ts';
 export type { SchemaName } from './schema.ts';

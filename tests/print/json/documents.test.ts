@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import { describe, expect, it } from 'vitest';
-import { conversionRecord, convertToOne, toFraction } from '../../../src/measure/index.ts';
+import { conversionRecord, convertToOne, referenceTable, toFraction } from '../../../src/measure/index.ts';
 import { atSpan, type Diagnostic, diagnose, nowhere } from '../../../src/model/index.ts';
 import {
   type AnyDocument,
@@ -13,6 +13,7 @@ import {
   failureDocument,
   isSchemaName,
   jsonSchema,
+  kitDocument,
   newDocument,
   printJson,
   type SchemaName,
@@ -21,6 +22,7 @@ import {
   versions,
 } from '../../../src/print/json/index.ts';
 import { mastersDocument, trueBars } from '../../../src/print/masters/index.ts';
+import { type TwinWishes, tableDocument, twinDocument, twinOf } from '../../../src/print/tables/index.ts';
 import { mm } from '../../plan/byHand.ts';
 import { mastersMade } from '../masters/evening.ts';
 import { batch, savings, vineyard } from '../text/vineyard.ts';
@@ -40,6 +42,14 @@ const elsewhere: readonly Diagnostic[] = [
 ];
 
 const options = { ruler: [] };
+const twinWishes: TwinWishes = {
+  origin: 'corner',
+  up: 'z',
+  axes: 'right-handed',
+  clearance: { left: mm(1), right: mm(1), front: mm(1), back: mm(1), bottom: mm(0), top: mm(0) },
+  step: mm(1),
+  units: 'mm',
+};
 const page = { files: { 'kit.yaml': 'cardwright: kit\n' } };
 const samples: Readonly<Record<SchemaName, readonly AnyDocument[]>> = {
   cut: [
@@ -59,6 +69,9 @@ const samples: Readonly<Record<SchemaName, readonly AnyDocument[]>> = {
       [fault],
     ),
   ],
+  kit: [kitDocument(undefined, [fault])],
+  table: [tableDocument(referenceTable({ step: mm(1), upTo: mm(3), ruler: [], halves: 'half up' }))],
+  twin: [twinDocument(twinOf(batch, twinWishes), 'Vineyard', []), twinDocument(undefined, '', [fault])],
   explain: [
     explainDocument([
       {
