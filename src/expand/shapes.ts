@@ -112,6 +112,23 @@ export function isRectangular({ rim }: Outline): boolean {
   );
 }
 
+/** True where one side of the box round an outline is an edge of it, from corner to corner. */
+export function isWholeSide(outline: Outline, side: DrawnSide): boolean {
+  const { left, right, bottom, top } = boxOf(outline);
+  const isLevel = side === 'bottom' || side === 'top';
+  const [across, along] = isLevel ? (['y', 'x'] as const) : (['x', 'y'] as const);
+  const place = { left, right, bottom, top }[side];
+  const [low, high] = isLevel ? [left, right] : [bottom, top];
+  return outline.rim.some((it) => {
+    if (it.kind !== 'line' || compare(it.from[across], it.to[across]) !== 0) return false;
+    const [one, two] = [it.from[along], it.to[along]];
+    const [from, to] = compare(one, two) < 0 ? [one, two] : [two, one];
+    return (
+      compare(it.from[across], place.lo) === 0 && compare(from, low.lo) === 0 && compare(to, high.hi) === 0
+    );
+  });
+}
+
 /** The box of an outline, rounded outward to a step where it has no rational size, or none that a rule could have. */
 export function netSizeOf(outline: Outline, spec: OutlineSpec, { sights }: Workings): NetSize {
   const { left, right, bottom, top } = boxOf(outline);
