@@ -1,5 +1,5 @@
 import { type CutPart, kindsOf, partsOf } from '../expand/index.ts';
-import { add, multiply, rational, subtract, sum, whole } from '../measure/index.ts';
+import { add, compareRationals, multiply, rational, subtract, sum, whole } from '../measure/index.ts';
 import type { Blanks, Length, MaterialDemand, NonEmpty, PartKind, Rational } from '../model/index.ts';
 import { inPairs, mayPartStraight, type Pair, type Pairable, pairablesOf, pairsOf } from './inPairs.ts';
 
@@ -27,9 +27,11 @@ export function blanksFor(demand: MaterialDemand, step: Length): Blanks {
   const parted = straight.filter(({ shape }) => shape.parting !== undefined);
   const first = parted.length === 0 ? each : sharing(parted);
   const curved = pairable.filter((it) => !parted.some(({ of }) => of === it));
-  const thrifty = (): MaterialDemand | undefined => {
+  const thrifty = (room?: Rational): MaterialDemand | undefined => {
     const known = straight.filter((it) => !parted.includes(it));
     const unknown = curved.filter((it) => !mayPartStraight(it)).slice(0, mostCurved);
+    const tried = [...known.map(({ of }) => of), ...unknown];
+    if (room !== undefined && compareRationals(leastArea(first, tried), room) > 0) return undefined;
     const more = [...known, ...unknown.flatMap((it) => pairsOf(it, demand, step))];
     return more.length === 0 ? undefined : sharing([...parted, ...more]);
   };

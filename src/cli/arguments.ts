@@ -42,6 +42,16 @@ export interface Request {
   readonly round: string | undefined;
   readonly scale: string | undefined;
   readonly boards: string | undefined;
+  /** What becomes of a half: `up` or `even`. */
+  readonly half: string | undefined;
+  /** The step of a reference table, and how far it goes. */
+  readonly table: string | undefined;
+  readonly upto: string | undefined;
+  readonly twin: boolean;
+  readonly origin: string | undefined;
+  readonly up: string | undefined;
+  readonly axes: string | undefined;
+  readonly clearance: readonly string[];
   /** Boards that can be bought, in place of nominal ones. */
   readonly material: readonly string[];
   readonly force: boolean;
@@ -159,6 +169,14 @@ export function readArguments(argv: readonly string[]): ReadArguments {
       round: text(typed.round),
       scale: text(typed.scale),
       boards: text(typed.boards)?.toLowerCase(),
+      half: text(typed.half)?.toLowerCase(),
+      table: text(typed.table),
+      upto: text(typed.upto),
+      twin: typed.twin === true,
+      origin: text(typed.origin)?.toLowerCase(),
+      up: text(typed.up)?.toLowerCase(),
+      axes: text(typed.axes)?.toLowerCase(),
+      clearance: texts(typed.clearance),
       material: texts(typed.material),
       force: typed.force === true,
       dryRun: typed.dryRun === true,

@@ -20,7 +20,7 @@ import { wholeOf } from './evaluate.ts';
 import { type Drawing, isHanded, plainRectangle } from './hands.ts';
 import type { TileView } from './like.ts';
 import { materialCalled } from './names.ts';
-import { isRectangular, partShape } from './shapes.ts';
+import { isWholeSide, partShape } from './shapes.ts';
 import type { Definition } from './sight.ts';
 import { stripsApart } from './strips.ts';
 import type { Workings } from './workings.ts';
@@ -151,8 +151,11 @@ export function openPart(
   if (count === 'faulty' || byEye === 'faulty') return undefined;
   const clad = spec.clad && claddingOf(name, spec.clad, spec, material, workings);
   if (clad === 'faulty') return undefined;
-  if (spec.clad !== undefined && drawn?.outline !== undefined && !isRectangular(drawn.outline)) {
-    faults.report(diagnose('S33', atSpan(spec.clad.at), { what: 'clad over an outline' }));
+  const { outline } = drawn ?? {};
+  const bent = outline && sidesToClad(spec).find((side) => !isWholeSide(outline, side));
+  if (spec.clad !== undefined && bent !== undefined) {
+    const what = `clad over its ${bent}, which is cut into or bent`;
+    faults.report(diagnose('S33', atSpan(spec.clad.at), { what }));
     return undefined;
   }
   // What is said to be the other hand has two sides.
@@ -178,6 +181,21 @@ export function openPart(
     accepted: (spec.accepted ?? []).map((it) => it.name),
     clad,
   };
+}
+
+/** The sides of its drawing that strips are asked for; of flutes, whichever of the two ends may turn out bare. */
+function sidesToClad({ clad, flutes }: PartSpec): readonly DrawnSide[] {
+  if (clad === undefined) return [];
+  const named = clad.sides.map(({ name }) => name);
+  if (clad.exposedFlutes === undefined) return named;
+  switch (flutes?.value) {
+    case 'length':
+      return [...named, 'left', 'right'];
+    case 'width':
+      return [...named, 'bottom', 'top'];
+    default:
+      return [...named, 'left', 'right', 'bottom', 'top'];
+  }
 }
 
 /** Looked at only where there is a good side: it is the dear half of the question. */

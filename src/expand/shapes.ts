@@ -7,6 +7,7 @@ import {
   roundToStep,
   scaled,
   showExact,
+  toFraction,
   zero,
 } from '../measure/index.ts';
 import {
@@ -20,7 +21,7 @@ import {
   type PartSpec,
   type Rest,
 } from '../model/index.ts';
-import { boxOf, mirrored, rectangle } from '../outline/index.ts';
+import { boxOf, mirrored, outlineKey, rectangle } from '../outline/index.ts';
 import { isShort, outlineDrawn, tracedFrom, withCutsAndMarks } from './drawing.ts';
 import { lengthOf } from './evaluate.ts';
 import type { Scope, Workings } from './workings.ts';
@@ -83,13 +84,22 @@ export function partShape(
     traced === undefined && leave === undefined && whole.marks.length + whole.holes.length === 0;
   if (isItsBlank && isRectangular(whole)) return { length, width, drawn: undefined };
   const drawn = {
-    outline: isMirrored ? mirrored(whole) : whole,
+    outline: theOneLike(isMirrored ? mirrored(whole) : whole, workings),
     master: traced?.master,
     isMirrored: isMirrored !== (traced?.isMirrored ?? false),
     leave,
     roundedTo,
   };
   return { length, width, drawn };
+}
+
+/** Many parts have one outline: what is found out of it later, such as its straight edges, is found out once. */
+function theOneLike(outline: Outline, { outlines }: Workings): Outline {
+  const { left, bottom } = boxOf(outline);
+  const key = [outlineKey(outline), ...[left.lo, bottom.lo, outline.within].map(toFraction)].join('\n');
+  const known = outlines.get(key) ?? outline;
+  outlines.set(key, known);
+  return known;
 }
 
 /** True where its rim is an upright rectangle, whatever is cut out within. */
@@ -100,6 +110,23 @@ export function isRectangular({ rim }: Outline): boolean {
       ({ kind, from, to }) => kind === 'line' && (compare(from.x, to.x) === 0 || compare(from.y, to.y) === 0),
     )
   );
+}
+
+/** True where one side of the box round an outline is an edge of it, from corner to corner. */
+export function isWholeSide(outline: Outline, side: DrawnSide): boolean {
+  const { left, right, bottom, top } = boxOf(outline);
+  const isLevel = side === 'bottom' || side === 'top';
+  const [across, along] = isLevel ? (['y', 'x'] as const) : (['x', 'y'] as const);
+  const place = { left, right, bottom, top }[side];
+  const [low, high] = isLevel ? [left, right] : [bottom, top];
+  return outline.rim.some((it) => {
+    if (it.kind !== 'line' || compare(it.from[across], it.to[across]) !== 0) return false;
+    const [one, two] = [it.from[along], it.to[along]];
+    const [from, to] = compare(one, two) < 0 ? [one, two] : [two, one];
+    return (
+      compare(it.from[across], place.lo) === 0 && compare(from, low.lo) === 0 && compare(to, high.hi) === 0
+    );
+  });
 }
 
 /** The box of an outline, rounded outward to a step where it has no rational size, or none that a rule could have. */

@@ -51,6 +51,8 @@ export class Workings {
   readonly measured = new Map<MaterialSpec, Expression>();
   /** Worths that stand in for what is written, by `placeOf` of the expression. */
   readonly instead = new Map<string, Length>();
+  /** One of each outline that parts have. */
+  readonly outlines = new Map<string, Outline>();
   readonly #known = new Map<object, Map<string, Quantity | Outline | undefined>>();
   readonly #underway: Underway[] = [];
   #depth = 0;

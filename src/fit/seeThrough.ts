@@ -1,4 +1,4 @@
-import { compare, larger, sum } from '../measure/index.ts';
+import { compare, larger, millimetres, rational, sum, zero } from '../measure/index.ts';
 import type { Build, Length, LevelSide, StandingPart } from '../model/index.ts';
 import { type Column, columnsOf, isShaped, type Lean, rectangleIn, shadowOf } from '../outline/index.ts';
 import { wayOf, wayThrough } from './tops.ts';
@@ -59,11 +59,15 @@ export function seenThrough(
     ...[...near, ...behind].map((part) => shadowOf(part, plane, curves.lean, curves.off)),
     rectangleIn({ low, high }, plane),
   ];
+  // With edges within the curves, what is traced from one master seems to gape along it.
+  const slit = curves.lean === 'inward' && shapes.length > 2 ? hairline : zero;
   const isOfFace = near.map((part) => faces.includes(part));
   return columnsOf(shapes)
     .filter((it) => compare(it.from, stretch.to) < 0 && compare(it.to, stretch.from) > 0)
-    .filter((it) => !isClosed(it, near.length, isOfFace, closing, build.glueLine));
+    .filter((it) => !isClosed(it, near.length, isOfFace, closing, sum(build.glueLine, slit)));
 }
+
+const hairline = millimetres(rational(1n, 20n));
 
 function nearBlock(build: Build, { from, to }: Opening, { start, upTo }: Closing, way: 'across' | 'along') {
   const nothing = { across: start, along: start };

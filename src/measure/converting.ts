@@ -15,15 +15,29 @@ import { rational, toFraction } from './rational.ts';
 import { readMeasure } from './reading.ts';
 import { shown } from './refusal.ts';
 import { nearestMark } from './rounding.ts';
-import { inchScales, mmScales, showDecimal, showExact, showLength, showOnRuler } from './showing.ts';
+import {
+  inchScales,
+  mmScales,
+  showDecimal,
+  showExact,
+  showFeet,
+  showLength,
+  showOnRuler,
+  showThou,
+} from './showing.ts';
+
+/** Inches, also as feet and inches or as thousandths, and millimetres. */
+export type WantedUnit = FileUnits | 'ft' | 'thou';
 
 export interface ConvertOptions {
   /** The unit wanted; absent: the one that the measure was not written in. */
-  readonly to?: FileUnits;
+  readonly to?: WantedUnit;
   /** The unit of a number without one; absent: both are answered, where there is room for two answers. */
   readonly from?: FileUnits;
   /** The rules at hand; empty: 1/16 in and 0.5 mm. */
   readonly ruler: readonly Length[];
+  /** What becomes of a value half way between two marks; absent: it goes up, as makers expect of a rule. */
+  readonly halves?: 'half up' | 'half even';
 }
 
 /** A measure in the unit that was asked for. */
@@ -31,7 +45,7 @@ export interface Answer {
   /** The unit that a bare number was taken to be in; undefined where a unit was written. */
   readonly takenAs: FileUnits | undefined;
   readonly length: Length;
-  readonly to: FileUnits;
+  readonly to: WantedUnit;
   /** Without any rounding: `60.325 mm`, `2 46/127 in`. */
   readonly exact: string;
   /** The decimal where `exact` is an odd fraction, with its error where it is rounded. */
@@ -127,20 +141,24 @@ function answer(
   length: Length,
   written: FileUnits,
   takenAs: FileUnits | undefined,
-  { to = written === 'in' ? 'mm' : 'in', ruler }: ConvertOptions,
+  { to = written === 'in' ? 'mm' : 'in', ruler, halves }: ConvertOptions,
 ): Answer {
-  const [first, ...others] = scalesOf(to, ruler);
+  const unit = to === 'mm' ? 'mm' : 'in';
+  const as = to === 'ft' || to === 'thou' ? to : undefined;
+  const [first, ...others] = to === 'thou' ? ([oneThou] as const) : scalesOf(unit, ruler);
   const onScale = (step: Length): RulerAnswer => {
-    const { mark, error } = nearestMark(length, step);
-    return { step, rule: showExact(step, to), mark, error, text: showOnRuler(length, step).text };
+    const { mark, error } = nearestMark(length, step, halves);
+    const rule = to === 'thou' ? '1 thou' : showExact(step, unit);
+    return { step, rule, mark, error, text: showOnRuler(length, step, halves, as).text };
   };
+  const exact = { ft: showFeet, thou: showThou, in: undefined, mm: undefined }[to];
   return {
     takenAs,
     length,
     to,
-    exact: showExact(length, to),
-    decimal: showDecimal(length, to),
-    instead: insteadOf(to, ruler),
+    exact: exact === undefined ? showExact(length, unit) : exact(length),
+    decimal: as === undefined ? showDecimal(length, unit) : undefined,
+    instead: to === 'thou' ? undefined : insteadOf(unit, ruler),
     onRuler: [onScale(first), ...others.map(onScale)],
   };
 }
@@ -152,6 +170,7 @@ function inUnit(number: Rational, unit: FileUnits): Length {
 /** Source: common practice, no source: a steel rule has sixteenths on one edge and half millimetres on the other. */
 const usualInchStep: Length = inches(rational(1n, 16n));
 const usualMmStep: Length = millimetres(rational(1n, 2n));
+const oneThou: Length = inches(rational(1n, 1000n));
 
 function scalesOf(unit: FileUnits, ruler: readonly Length[]): NonEmpty<Length> {
   const own = unit === 'in' ? inchScales(ruler, usualInchStep) : mmScales(ruler);
@@ -177,7 +196,10 @@ function insteadOf(unit: FileUnits, ruler: readonly Length[]): string | undefine
  *   to the nearest mark, half up; in brackets the true length less that mark
  *     2 3/8 in on a 0.5 mm rule: 60.5 mm scant (-0.175)
  */
-export function conversionLines({ conversions, joined }: ConvertedArguments): readonly string[] {
+export function conversionLines(
+  { conversions, joined }: ConvertedArguments,
+  halves: ConvertOptions['halves'] = 'half up',
+): readonly string[] {
   const converted = conversions.flatMap((it) => (it.kind === 'converted' ? [it] : []));
   const isRounded = converted.some(({ answers }) =>
     answers.some(({ onRuler }) => onRuler.some(({ error }) => error.numerator !== 0n)),
@@ -188,9 +210,16 @@ export function conversionLines({ conversions, joined }: ConvertedArguments): re
     ...joined.map((text) => `(${shown(text)} is read as one measure)`),
     ...(answers.length === 0 ? [] : ['']),
     ...new Set(answers.flatMap(({ answer }) => answer.instead ?? [])),
-    ...(isRounded ? ['to the nearest mark, half up; in brackets the true length less that mark'] : []),
+    ...(isRounded
+      ? [`to the nearest mark, ${ruleOf(halves)}; in brackets the true length less that mark`]
+      : []),
     ...answers.flatMap(({ input, answer }) => ruleLines(input, answer)),
   ];
+}
+
+/** The rounding rule by its name, as headings have it. */
+export function ruleOf(halves: ConvertOptions['halves'] = 'half up'): string {
+  return halves === 'half up' ? halves : 'half to even (NIST SP 811, B.7.1)';
 }
 
 /** `60 mm = 2 46/127 in = ~2.3622 in (+0.0000047)` */
@@ -240,9 +269,11 @@ export function lineRecord(conversion: Conversion, options: ConvertOptions): Lin
 }
 
 /** One number: exact where its decimals end, since nobody lays a rule to it yet. */
-function shortAnswer({ length, to }: Answer, { ruler }: ConvertOptions): string {
+function shortAnswer({ length, to, onRuler, exact }: Answer, { ruler, halves }: ConvertOptions): string {
+  if (to === 'ft' || to === 'thou') return onRuler[0].error.numerator === 0n ? exact : onRuler[0].text;
   if (to === 'mm' && (decimalPlaces(length) ?? mostShortDecimals + 1) <= mostShortDecimals)
     return showExact(length, to);
+  if (halves === 'half even') return onRuler[0].text;
   const [first, ...others] = scalesOf(to, ruler);
   return showLength(length, { units: to, firstUnit: to, ruler: [first, ...others] }).text;
 }
@@ -259,7 +290,7 @@ export type ConversionRecord =
       readonly input: string;
       readonly mm: string;
       readonly text: string;
-      readonly to: FileUnits;
+      readonly to: WantedUnit;
       readonly exact: string;
       readonly onRuler: readonly {
         readonly stepMm: string;

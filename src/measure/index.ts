@@ -17,6 +17,8 @@ export {
   lineRecord,
   type PlaceWithin,
   type RulerAnswer,
+  ruleOf,
+  type WantedUnit,
 } from './converting.ts';
 export { decimalPlaces, exactDecimal, roundedDecimal, significantDecimal } from './decimals.ts';
 export { type JoinedArgument, joinArguments } from './joining.ts';
@@ -24,6 +26,12 @@ export * from './length.ts';
 export * from './mixedNumber.ts';
 export * from './rational.ts';
 export * from './reading.ts';
+export {
+  type ReferenceRow,
+  type ReferenceTable,
+  type ReferenceWishes,
+  referenceTable,
+} from './reference.ts';
 export {
   diagonal,
   isGraduation,
@@ -50,10 +58,12 @@ export {
   type Style,
   showDecimal,
   showExact,
+  showFeet,
   showLength,
   showMark,
   showOnRuler,
   showRounded,
   showThickness,
+  showThou,
 } from './showing.ts';
 export { unitNames } from './units.ts';

@@ -85,9 +85,12 @@ export interface RulerMark {
 /** The trade's words: `full` is a little over the mark, `scant` a little under it. */
 export type Tendency = 'scant' | 'full';
 
-/** @param step distance of two marks, above 0 */
-export function nearestMark(length: Length, step: Length): RulerMark {
-  const mark = roundToStep(length, step, 'half up');
+/**
+ * @param step  distance of two marks, above 0
+ * @param way   what becomes of a value half way between two marks
+ */
+export function nearestMark(length: Length, step: Length, way: RoundingWay = 'half up'): RulerMark {
+  const mark = roundToStep(length, step, way);
   const error = minus(length, mark);
   return { mark, error, tendency: tendencyOf(mark, error) };
 }

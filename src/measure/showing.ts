@@ -3,7 +3,16 @@ import { decimalPlaces, exactDecimal, roundedDecimal, significantDecimal } from 
 import { inches, isZero, millimetres, minus, opposite, sum, toInches } from './length.ts';
 import { type MixedNumber, mixedText, toMixedNumber } from './mixedNumber.ts';
 import { rational } from './rational.ts';
-import { divides, isMultiple, nearestMark, oneInch, oneMm, type Tendency, tendencyOf } from './rounding.ts';
+import {
+  divides,
+  isMultiple,
+  nearestMark,
+  oneInch,
+  oneMm,
+  type RoundingWay,
+  type Tendency,
+  tendencyOf,
+} from './rounding.ts';
 
 /** How lengths are shown. */
 export interface Style {
@@ -124,14 +133,64 @@ export function showDecimal(length: Length, unit: FileUnits): string | undefined
   return isPlain ? undefined : assemble([asDecimal(length, amount, unit, 4)]).text;
 }
 
-/** The nearest mark of one rule, in the unit that the rule divides: `2 3/8 in full (+0.0069)`, `60.5 mm scant (-0.175)`. */
-export function showOnRuler(length: Length, step: Length): ShownLength {
-  const { mark, error, tendency } = nearestMark(length, step);
+/**
+ * The nearest mark of one rule, in the unit that the rule divides: `2 3/8 in full (+0.0069)`, `60.5 mm scant (-0.175)`;
+ * on request in feet and inches, `1' 2 3/8" full (+0.0069)`, or in thousandths of an inch, `2362 thou full (+0.2)`.
+ */
+export function showOnRuler(
+  length: Length,
+  step: Length,
+  way: RoundingWay = 'half up',
+  as?: 'ft' | 'thou',
+): ShownLength {
+  const { mark, error, tendency } = nearestMark(length, step, way);
+  const isOff = !isZero(error);
+  if (as === 'thou') {
+    const off = isOff ? ` ${tendency} (${errorIn(thouOf(error))})` : '';
+    const number = mixed(thouOf(mark));
+    return {
+      text: `${number.text} thou${off}`,
+      parts: [number, word(` thou${off}`)],
+      compact: `${number.text}${off}`,
+      compactParts: [number, word(off)],
+      isRounded: isOff,
+      error: isOff ? error : undefined,
+    };
+  }
+  if (as === 'ft') {
+    const style: Style = { units: 'in', firstUnit: 'in', ruler: [step], feet: 'shown' };
+    return assemble([{ ...marked(mark, isOff ? error : undefined, style), tendency }]);
+  }
   const unit: FileUnits = divides(step, oneInch) && !divides(step, oneMm) ? 'in' : 'mm';
   const number = unit === 'in' ? mixed(toInches(mark)) : decimal(exactDecimal(mark) ?? mixedText(mark));
-  return assemble([
-    { unit, number: [number], marks: 'none', error: isZero(error) ? undefined : error, tendency },
-  ]);
+  return assemble([{ unit, number: [number], marks: 'none', error: isOff ? error : undefined, tendency }]);
+}
+
+/** A length without any rounding: `1' 2 3/8"`, `-3"`. */
+export function showFeet(length: Length): string {
+  const style: Style = { units: 'in', firstUnit: 'in', ruler: [finestInch], feet: 'shown' };
+  const { number, marks } = marked(length, undefined, style);
+  return `${textOf(number)}${marks === 'none' ? '"' : ''}`;
+}
+
+/** A length without any rounding: `2375 thou`, `2362 26/127 thou`. */
+export function showThou(length: Length): string {
+  const amount = thouOf(length);
+  return `${exactDecimal(amount) ?? mixedText(amount)} thou`;
+}
+
+function thouOf(length: Length): Rational {
+  const inch = toInches(length);
+  return rational(1000n * inch.numerator, inch.denominator);
+}
+
+function errorIn(amount: Rational): string {
+  const places = decimalPlaces(amount);
+  const text =
+    places !== undefined && places <= mostErrorDecimals
+      ? exactDecimal(amount)
+      : significantDecimal(amount, 2);
+  return `${amount.numerator < 0n ? '' : '+'}${text}`;
 }
 
 /** Two marks of the finest rule in common use; taken where no rule of the unit is at hand. */

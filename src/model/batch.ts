@@ -139,8 +139,11 @@ export interface Blanks {
 export interface OtherBlanks {
   /** In mm²; they, and every mixture of them with the first, take no less. */
   readonly leastArea: Rational;
-  /** Undefined where it comes to nothing. */
-  readonly form: () => MaterialDemand | undefined;
+  /**
+   * @param room  in mm²: if they can't take that little, they are of no use
+   * @returns     undefined where it comes to nothing
+   */
+  readonly form: (room?: Rational) => MaterialDemand | undefined;
 }
 
 /**

@@ -5,7 +5,7 @@
 export class Pace {
   private done = 0;
 
-  /** @returns  true after every few milliseconds of work */
+  /** @returns  true after every few milliseconds of work, also where it is not compiled for speed yet */
   isDue(work: number): boolean {
     this.done += work;
     if (this.done < workBetweenYields) return false;
@@ -14,4 +14,4 @@ export class Pace {
   }
 }
 
-const workBetweenYields = 500_000;
+const workBetweenYields = 100_000;

@@ -4,6 +4,7 @@ import type {
   Diagnostic,
   MaterialDemand,
   MaterialLayouts,
+  OtherBlanks,
   Outcome,
   Rational,
   SearchProgress,
@@ -31,8 +32,9 @@ export function* packFewest(
 ): Generator<SearchProgress, Outcome<MaterialLayouts>> {
   let best = yield* pack(first, steps);
   for (const { leastArea, form } of others) {
-    if (best.value !== undefined && !couldSave(leastArea, best.value)) continue;
-    const way = form();
+    const room = best.value && roomOfFewer(best.value);
+    if (room !== undefined && compareRationals(leastArea, room) > 0) continue;
+    const way = form(room);
     if (way === undefined) continue;
     if (best.value !== undefined && (yield* isHopeless(way, best.value))) continue;
     const other = yield* pack(way, steps);
@@ -41,7 +43,10 @@ export function* packFewest(
     }
   }
   const { value } = best;
-  if (value === undefined || !others.some(({ leastArea }) => couldSave(leastArea, value))) return best;
+  const room = value && roomOfFewer(value);
+  const isCertain = ({ leastArea }: OtherBlanks) =>
+    room !== undefined && compareRationals(leastArea, room) > 0;
+  if (value === undefined || others.every(isCertain)) return best;
   return { ...best, value: { ...value, bound: { ...value.bound, isForBlanks: true } } };
 }
 
@@ -64,22 +69,21 @@ export function* fitsSomehow(
   return faults;
 }
 
-/** False where one sheet fewer, beside all offcuts there are, has less area than the blanks take at least. */
-function couldSave(leastArea: Rational, best: MaterialLayouts): boolean {
+/** The area of one sheet fewer, beside all offcuts there are; undefined where that is not what is looked for. */
+function roomOfFewer(best: MaterialLayouts): Rational | undefined {
   const { sheets } = best.demand;
-  if (best.unplaced.length > 0 || (moneyOf(sheets)?.prices ?? 1) > 1) return true;
+  if (best.unplaced.length > 0 || (moneyOf(sheets)?.prices ?? 1) > 1) return undefined;
   const { sheets: bought } = billOf(best);
-  if (bought === 0) return false;
+  if (bought === 0) return rational(-1n);
   let [room, largest] = [rational(0n), rational(0n)];
   for (const sheet of sheets) {
     const { length, width } = usable(sheet);
     const area = multiply(length, width);
     if (!sheet.isOffcut) largest = compareRationals(area, largest) > 0 ? area : largest;
-    else if (sheet.available === 'as needed') return true;
+    else if (sheet.available === 'as needed') return undefined;
     else room = add(room, multiply(area, whole(sheet.available)));
   }
-  room = add(room, multiply(largest, whole(bought - 1)));
-  return compareRationals(leastArea, room) <= 0;
+  return add(room, multiply(largest, whole(bought - 1)));
 }
 
 /** True where the bound of a way shows that it needs no fewer sheets. */

@@ -53,19 +53,17 @@ export function* settingOrder(benches: readonly Bench[]): Generator<undefined, S
   for (;;) {
     const done = states.find(({ left }) => left === 0);
     if (done !== undefined) return told(done, table);
-    const next: State[] = [];
+    const next: Step[] = [];
     for (const state of states) {
       next.push(...following(state, table));
-      if (pace.isDue(workOf(next.length, table))) yield;
+      if (pace.isDue(table.wants + workOfStep * next.length)) yield;
     }
-    states = fittest(next, beam);
+    states = taken(fittest(next, beam), table);
   }
 }
 
-/** Looking at all that is wanted, and copying it for each order that is gone on with. */
-function workOf(copies: number, { wants }: Table): number {
-  return wants + (copies * wants) / 8;
-}
+/** Trying a step and taking it back, in rounds and calls, mostly. */
+const workOfStep = 100;
 
 /**
  * The same for so many wants that copies of the whole would take minutes: one order, in place. What may as
@@ -74,7 +72,7 @@ function workOf(copies: number, { wants }: Table): number {
 function* inHaste(table: Table, pace: Pace): Generator<undefined, State> {
   const state = begun(table);
   while (state.left > 0) {
-    if (pace.isDue(workOf(1, table))) yield;
+    if (pace.isDue(table.wants)) yield;
     const [first, ...others] = inOrderOfLying(standings(state, table));
     if (first === undefined) throw new Error('pieces wait for one another');
     let next = first;
@@ -189,7 +187,7 @@ function begun(table: Table): State {
     musts: openMusts.filter((count) => count > 0).length,
     mark: 0,
   };
-  for (let bench = 0; bench < waitsFor.length; bench++) freeLast(state, table, bench);
+  for (let bench = 0; bench < waitsFor.length; bench++) freeLast(state, table, bench, []);
   return state;
 }
 
@@ -204,19 +202,39 @@ function copyOf(state: State): State {
   };
 }
 
+/** What may be set out next, and how the order stands then. */
+interface Step extends Pick<State, 'left' | 'musts' | 'mark'> {
+  readonly from: State;
+  readonly width: number;
+}
+
 /**
  * What can be set out next. A width that has to be set out in any case, and of which nothing is left after,
  * may as well be the next: nothing is ever lost by cutting all there is of it now. Then nothing else is tried.
  */
-function following(state: State, table: Table): readonly State[] {
-  const next: State[] = [];
-  for (const standing of inOrderOfLying(standings(state, table))) {
-    const after = copyOf(state);
-    cutAll(after, table, standing.width);
-    if (isForced(standing) || (standing.must && after.open[standing.width] === 0)) return [after];
-    next.push(after);
+function following(from: State, table: Table): readonly Step[] {
+  const next: Step[] = [];
+  for (const standing of inOrderOfLying(standings(from, table))) {
+    const { width } = standing;
+    const met = cutAll(from, table, width);
+    const { left, musts, mark } = from;
+    const step = { from, width, left, musts, mark };
+    const isWhole = from.open[width] === 0;
+    takeBack(from, table, met);
+    if (isForced(standing) || (standing.must && isWhole)) return [step];
+    next.push(step);
   }
   return next;
+}
+
+/** The states that steps lead to; one that several start from is copied for all but the last of them. */
+function taken(steps: readonly Step[], table: Table): readonly State[] {
+  return steps.map(({ from, width }, i) => {
+    const isLast = steps.findLastIndex((it) => it.from === from) === i;
+    const state = isLast ? from : copyOf(from);
+    cutAll(state, table, width);
+    return state;
+  });
 }
 
 /** What can be set out, as the pieces lie now where nothing else speaks, and the wider first. */
@@ -273,23 +291,26 @@ function standings({ turns, waits, openMusts }: State, table: Table): readonly S
   return found;
 }
 
-/** All cuts at one setting, also of what comes off at it. */
-function cutAll(state: State, table: Table, width: number): void {
+/** All cuts at one setting, also of what comes off at it. @returns the wants that are met, in their order */
+function cutAll(state: State, table: Table, width: number): readonly number[] {
   const turn = state.widths.length;
+  const met: number[] = [];
   state.widths.push(width);
   for (let before = -1; before !== state.left; ) {
     before = state.left;
     for (const want of table.users[width]!) {
       const bench = table.benchOf[want]!;
       if (state.waits[bench] !== 0 || state.turns[want] !== later) continue;
-      meet(state, table, want, turn);
-      freeLast(state, table, bench);
+      meet(state, table, want, turn, met);
+      freeLast(state, table, bench, met);
     }
   }
+  return met;
 }
 
-function meet(state: State, table: Table, want: number, turn: number): void {
+function meet(state: State, table: Table, want: number, turn: number, met: number[]): void {
   const width = table.width[want]!;
+  met.push(want);
   state.turns[want] = turn;
   state.left--;
   state.open[width]!--;
@@ -297,12 +318,12 @@ function meet(state: State, table: Table, want: number, turn: number): void {
   state.mark += table.mark[want]!;
   for (const freed of table.frees[want]!) {
     state.waits[freed]!--;
-    freeLast(state, table, freed);
+    freeLast(state, table, freed, met);
   }
 }
 
 /** A single piece that remains as the last needs no cut. */
-function freeLast(state: State, table: Table, bench: number): void {
+function freeLast(state: State, table: Table, bench: number, met: number[]): void {
   if (!table.lastIsFree[bench] || state.waits[bench] !== 0) return;
   let last = -1;
   for (let want = table.first[bench]!; want < table.first[bench + 1]!; want++) {
@@ -310,16 +331,30 @@ function freeLast(state: State, table: Table, bench: number): void {
     if (last >= 0) return;
     last = want;
   }
-  if (last >= 0 && table.isSingle[last] === 1) meet(state, table, last, asTheLast);
+  if (last >= 0 && table.isSingle[last] === 1) meet(state, table, last, asTheLast, met);
+}
+
+/** As it was before the last setting, at which these wants were met. */
+function takeBack(state: State, table: Table, met: readonly number[]): void {
+  state.widths.pop();
+  for (const want of met) {
+    const width = table.width[want]!;
+    state.turns[want] = later;
+    state.left++;
+    state.open[width]!++;
+    if (table.isMust[want] === 1 && state.openMusts[width]!++ === 0) state.musts++;
+    state.mark -= table.mark[want]!;
+    for (const freed of table.frees[want]!) state.waits[freed]!++;
+  }
 }
 
 /** The most promising, each way to stand only once. */
-function fittest(states: readonly State[], beam: number): readonly State[] {
-  if (states.length === 1) return states;
-  const different = new Map<string, State>();
-  for (const state of states) {
-    const key = `${state.left} ${state.mark}`;
-    if (!different.has(key)) different.set(key, state);
+function fittest(steps: readonly Step[], beam: number): readonly Step[] {
+  if (steps.length === 1) return steps;
+  const different = new Map<string, Step>();
+  for (const step of steps) {
+    const key = `${step.left} ${step.mark}`;
+    if (!different.has(key)) different.set(key, step);
   }
   return [...different.values()].sort((a, b) => a.musts - b.musts || a.left - b.left).slice(0, beam);
 }

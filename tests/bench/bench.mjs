@@ -80,6 +80,15 @@ row('four times the parts of a tile', () => {
   const empty = surplus(1);
   return { figure: (surplus(80) - empty) / (surplus(40) - empty), bar: 6, unit: '×' };
 });
+// As many rectangles of the same sizes, in time of the processor.
+for (const names of [500, 25]) {
+  row(`500 outlined parts, ${names} outlines, to PDF`, () => {
+    const cost = (path) => cpuOf(['cut', path, '-o', join(folder, 'o.pdf'), '--force', '-q']);
+    const [drawn, plain] = [outlined(names, true), outlined(names, false)];
+    const both = Array.from({ length: 3 }, () => cost(drawn) / cost(plain));
+    return { figure: median(both), bar: 2, unit: '× rectangles' };
+  });
+}
 row('PDF, beside pdfkit alone', pdfCost);
 row('PDF, files read otherwise', () => {
   const { stdout } = spawnSync(process.execPath, [join(root, 'tests/bench/readers.mjs')], {
@@ -193,6 +202,27 @@ function batch(count) {
     seconds: median(runs.map(({ ms }) => ms)) / 1000,
     megabytes: median(runs.map(({ megabytes }) => megabytes)),
   };
+}
+
+/** 500 parts under so many names, each with an outline of its own, or all plain rectangles of the same sizes. */
+function outlined(names, isDrawn) {
+  const part = (i) => {
+    const [length, width] = [40 + (i % 37), 18 + (i % 11)];
+    const drawn = [
+      `size: [${length}, ${width}], cuts: [{ hole: { arched: { width: ${8 + (i % 5)}, sides: 3, rise: ${2 + (i % 3)} } }, bottom: 4 }, { round: { top left: 3, top right: 3 } }]`,
+      `outline: { through: [[0, ${4 + (i % 5)}], [20, ${9 + (i % 3)}], [${length}, ${width}]], ends: flat }`,
+      `outline: { path: [[0, 0], [${length}, 0], { arc: [${length}, ${width}], rise: 2, swells: left }, [0, ${width}]] }`,
+      `outline: { polygon: [[0, 0], [${length}, 0], [${length}, ${width}], [${5 + (i % 7)}, ${width - 3}]] }`,
+    ][i % 4];
+    const shape = isDrawn ? drawn : `size: [${length}, ${width}]`;
+    return `  part ${i}: { of: board, ${shape}, count: ${500 / names} }`;
+  };
+  const path = join(folder, `outlined ${names} ${isDrawn}.yaml`);
+  writeFileSync(
+    path,
+    `cardwright: session\nunits: mm\nmaterials: { board: { thickness: 2 } }\nsheets: { board: [{ size: [600, 400] }] }\nloose:\n${Array.from({ length: names }, (_, i) => part(i)).join('\n')}\n`,
+  );
+  return path;
 }
 
 /** Tiles of three boards and a field of posts, `rows` by `posts`, each tile with its own spacing. */

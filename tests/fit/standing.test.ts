@@ -1,6 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { judge } from '../../src/fit/index.ts';
 import { inches, rational, toFraction } from '../../src/measure/index.ts';
+import type { Outline } from '../../src/model/index.ts';
+import { polygon } from '../../src/outline/index.ts';
+import { at, made } from '../outline/drawing.ts';
 import { flush, here, member, mm, own, part, row, standUp, whereIs } from './byHand.ts';
 
 const bench = { ruler: [mm(1, 2)] as const, wander: undefined };
@@ -95,6 +98,30 @@ describe('a tile stood up from its rows', () => {
       ['plain', 'left', true],
       ['plain', 'right', false],
       ['cheek', 'right', false],
+    ]);
+  });
+
+  it('turns a drawing with the piece, so that it stays the same hand', () => {
+    const outline = made(polygon([at(0, 0), at(60, 0), at(60, 20), at(0, 10)]));
+    const cheek = part('cheek', [mm(60), mm(20)], mm(2), { isHanded: true, outline });
+    const { build } = standUp(
+      row('across', [
+        member(cheek),
+        member(cheek, { flip: 'length' }),
+        member(cheek, { flip: 'width' }),
+        member(cheek, { flip: 'both' }),
+        member(cheek, { flip: 'length', facing: { value: 'right', at: here } }),
+      ]),
+    );
+    // At the corner that is cut down: where it lies in the block, by hand.
+    const low = (it: Outline) =>
+      it.rim.map(({ from }) => `${toFraction(from.x)},${toFraction(from.y)}`).sort();
+    expect(build!.parts.map((it) => [it.part, it.facing, low(it.outline!).join(' ')])).toEqual([
+      ['cheek', 'right', '0,0 0,10 60,0 60,20'],
+      ['cheek', 'left', '0,0 0,20 60,0 60,10'],
+      ['cheek', 'left', '0,10 0,20 60,0 60,20'],
+      ['cheek', 'right', '0,0 0,20 60,10 60,20'],
+      ['cheek, other hand', 'right', '0,0 0,20 60,0 60,10'],
     ]);
   });
 

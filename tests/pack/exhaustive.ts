@@ -9,7 +9,7 @@ export interface AllowedCuts {
   readonly rounds: number;
 }
 
-type Size = readonly [number, number];
+export type Size = readonly [number, number];
 
 /** A piece in hand, and what was done to it. */
 interface Piece {
@@ -59,26 +59,26 @@ function* cutsOf(piece: Piece, allowed: AllowedCuts): Generator<readonly [Piece,
   }
 }
 
-/** Answers whether a set of parts, given by bits, can be cut out of one sheet. */
+/**
+ * Answers whether a set of parts, given by bits, can be cut out of one sheet.
+ *
+ * @param parts  of each, its sizes along and across the sheet, in all ways in which it may lie
+ */
 export function cuttableSets(
-  parts: readonly Size[],
+  parts: readonly (readonly Size[])[],
   sheet: Size,
   allowed: AllowedCuts,
-  mayTurn: boolean,
 ): (set: number) => boolean {
   const known = new Map<string, boolean>();
   const areas = Array.from({ length: 1 << parts.length }, (_, set) =>
-    parts.reduce((sum, [l, w], i) => sum + (((set >> i) & 1) === 1 ? l * w : 0), 0),
+    parts.reduce((sum, [lying], i) => sum + (((set >> i) & 1) === 1 ? areaOf(lying) : 0), 0),
   );
   const fits = (set: number, piece: Piece): boolean => {
     if (set === 0) return true;
     const { length, width } = piece;
     if (areas[set]! > length * width) return false;
     const only = parts[Math.log2(set)];
-    if (only !== undefined) {
-      const [l, w] = only;
-      if ((l === length && w === width) || (mayTurn && w === length && l === width)) return true;
-    }
+    if (only?.some(([l, w]) => l === length && w === width)) return true;
     const key = `${set} ${keyOf(piece)}`;
     const before = known.get(key);
     if (before !== undefined) return before;
@@ -104,6 +104,36 @@ export function cuttableSets(
   return (set) => fits(set, whole);
 }
 
+/** A part that lies in no way fits nowhere. */
+function areaOf(lying: Size | undefined): number {
+  return lying === undefined ? Number.POSITIVE_INFINITY : lying[0] * lying[1];
+}
+
+/** Sheets that can be had: so many of them, what one is worth, and which sets of parts go onto one. */
+export interface Stock {
+  readonly available: number;
+  readonly price: number;
+  readonly isCuttable: (set: number) => boolean;
+}
+
+/** For each set of parts, the least that sheets cost which hold it; infinite where none do. */
+export function leastOf(count: number, stock: readonly Stock[]): number[] {
+  let least = Array.from({ length: 1 << count }, (_, set) => (set === 0 ? 0 : Number.POSITIVE_INFINITY));
+  for (const { available, price, isCuttable } of stock) {
+    for (let one = 0; one < Math.min(available, count); one++) {
+      least = least.map((before, set) => {
+        let best = before;
+        for (let some = set; some > 0; some = (some - 1) & set) {
+          const cost = least[set ^ some]! + price;
+          if (cost < best && isCuttable(some)) best = cost;
+        }
+        return best;
+      });
+    }
+  }
+  return least;
+}
+
 /** The fewest sheets of one size; infinite where some part can't be cut at all. */
 export function fewestOf(
   parts: readonly Size[],
@@ -111,17 +141,16 @@ export function fewestOf(
   allowed: AllowedCuts,
   mayTurn: boolean,
 ): number {
-  const isCuttable = cuttableSets(parts, sheet, allowed, mayTurn);
-  const all = (1 << parts.length) - 1;
-  const fewest = [0];
-  for (let set = 1; set <= all; set++) {
-    fewest[set] = Number.POSITIVE_INFINITY;
-    for (let one = set; one > 0; one = (one - 1) & set) {
-      const others = fewest[set ^ one]! + 1;
-      if (others < fewest[set]! && isCuttable(one)) fewest[set] = others;
-    }
-  }
-  return fewest[all]!;
+  const lying = parts.map(([l, w]): Size[] =>
+    mayTurn
+      ? [
+          [l, w],
+          [w, l],
+        ]
+      : [[l, w]],
+  );
+  const isCuttable = cuttableSets(lying, sheet, allowed);
+  return leastOf(parts.length, [{ available: Number.POSITIVE_INFINITY, price: 1, isCuttable }]).at(-1)!;
 }
 
 /** How many of two kinds one sheet holds at once: pairs, of which none has fewer of both than another. */

@@ -6,6 +6,7 @@ import {
   convertArguments,
   convertLine,
   type PlaceWithin,
+  type WantedUnit,
 } from '../../measure/index.ts';
 import { type Diagnostic, diagnose, isError } from '../../model/index.ts';
 import { convertDocument, printJson } from '../../print/json/index.ts';
@@ -25,8 +26,11 @@ export async function convert(request: Request, world: World, voice: Voice): Pro
   const files = request.operands.filter((it) => /\.ya?ml$/i.test(it));
   const amiss = notTogether(request, files);
   if (amiss.length > 0) return fail(amiss, 'convert', voice);
+  if (request.table !== undefined)
+    return (await import('./convertTable.ts')).convertTable(request, rulers.value, world, voice);
+  if (request.twin) return (await import('./convertTwin.ts')).convertTwin(request, world, voice);
   if (files.length > 0) return (await import('./convertFiles.ts')).convertFiles(request, world, voice);
-  const options: ConvertOptions = { ...unitsOf(request), ruler: rulers.value };
+  const options: ConvertOptions = { ...unitsOf(request), ruler: rulers.value, halves: halvesOf(request) };
   const [only, ...others] = request.operands;
   if (only === '-' && others.length === 0) return convertLines(options, world, voice);
 
@@ -38,45 +42,116 @@ export async function convert(request: Request, world: World, voice: Voice): Pro
     await voice.product(printJson(convertDocument(records, said)));
   } else if (!said.some(isError)) {
     // One faulty argument may have changed the sense of its neighbours: `3 apples` is no 3.
-    await voice.product(answers(converted, voice));
+    await voice.product(answers(converted, options, voice));
   }
   await voice.faults(said);
   return exitCodeOf(said);
 }
 
-/** Measures are asked for on their own, and files on their own. */
+/** What belongs to measures, to files, to a table or to a twin alone. */
 function notTogether(request: Request, files: readonly string[]): readonly Diagnostic[] {
   const [file] = files;
-  if (file === undefined) {
-    const { round, scale, boards, material, output } = request;
-    const ofFiles = [
-      ...(round === undefined ? [] : ['--round']),
-      ...(scale === undefined ? [] : ['--scale']),
-      ...(boards === undefined ? [] : ['--boards']),
-      ...(material.length === 0 ? [] : ['--material']),
-      ...(output.length === 0 ? [] : ['-o']),
-    ];
-    return ofFiles.map((one) => apart(one, 'single measures', 'it is for kits, which end in .yaml'));
+  const measures = request.operands.filter((it) => !files.includes(it));
+  const [measure] = measures;
+  const forFiles = typed(request, ['round', 'scale', 'boards', 'material', 'partial']);
+  const forTwin = typed(request, ['origin', 'up', 'axes', 'clearance']);
+  const forMeasures = typed(request, ['from', 'half', 'ruler']);
+  const forPages = typed(request, ['format', 'paper', 'landscape']);
+  const said = (some: readonly string[], other: string, why: string) =>
+    some.map((one) => apart(one, other, why));
+  if (request.table !== undefined) {
+    const others = [...request.operands, ...forFiles, ...forTwin, ...(request.twin ? ['--twin'] : [])];
+    return said(others, '--table', 'a table needs nothing but its step');
   }
-  const measure = request.operands.find((it) => !files.includes(it));
-  if (measure === undefined) return [];
-  return [apart(file, `the measure "${measure}"`, 'files and measures are converted one sort at a time')];
+  const noTable = said(typed(request, ['upto']), 'anything but --table', 'it is where a table ends');
+  if (file !== undefined && measure !== undefined)
+    return [apart(file, `the measure "${measure}"`, 'files and measures are converted one sort at a time')];
+  if (request.twin) {
+    const twin = said(
+      [...forFiles, ...forMeasures.filter((it) => it !== '--ruler')],
+      '--twin',
+      'a twin shows a kit as it is',
+    );
+    const other =
+      measure === undefined ? [] : [apart(measure, '--twin', 'it is for kits, which end in .yaml')];
+    return [
+      ...noTable,
+      ...twin.filter(({ place }) => place.kind !== 'argument' || place.argument !== '--round'),
+      ...other,
+      ...missing(request),
+    ];
+  }
+  const noTwin = said(forTwin, 'anything but --twin', 'it is about places in a tile');
+  if (file !== undefined) {
+    const others = [...forMeasures, ...forPages, ...typed(request, ['units'])];
+    return [
+      ...noTable,
+      ...noTwin,
+      ...said(others, 'whole files', 'a file says itself how it is shown and printed'),
+    ];
+  }
+  const written = [...forFiles, ...forPages, ...typed(request, ['output', 'units'])];
+  return [
+    ...noTable,
+    ...noTwin,
+    ...said(written, 'single measures', 'it is for kits, which end in .yaml'),
+    ...missing(request),
+  ];
+}
+
+type Typed =
+  | 'round'
+  | 'scale'
+  | 'boards'
+  | 'material'
+  | 'partial'
+  | 'origin'
+  | 'up'
+  | 'axes'
+  | 'clearance'
+  | 'from'
+  | 'half'
+  | 'ruler'
+  | 'format'
+  | 'paper'
+  | 'landscape'
+  | 'upto'
+  | 'units'
+  | 'output';
+
+/** The flags of the options that were typed. */
+function typed(request: Request, names: readonly Typed[]): readonly string[] {
+  return names.flatMap((name) => {
+    const value = request[name];
+    const isTyped = Array.isArray(value) ? value.length > 0 : value !== undefined && value !== false;
+    return isTyped ? [name === 'output' ? '-o' : `--${name}`] : [];
+  });
+}
+
+function missing({ operands }: Request): readonly Diagnostic[] {
+  if (operands.length > 0) return [];
+  const facts = { command: 'convert', what: 'MEASURE or FILE', help: 'cardwright help convert' };
+  return [diagnose('C05', { kind: 'argument', argument: 'convert' }, facts)];
 }
 
 function apart(one: string, other: string, why: string): Diagnostic {
   return diagnose('C36', { kind: 'argument', argument: one }, { one, other, why });
 }
 
+export function halvesOf({ half }: Pick<Request, 'half'>): 'half up' | 'half even' {
+  return half === 'even' ? 'half even' : 'half up';
+}
+
 // The choices of --to and --from were held against the table of options.
 function unitsOf({ to, from }: Request): Pick<ConvertOptions, 'to' | 'from'> {
   return {
-    ...(to === undefined ? {} : { to: to as 'in' | 'mm' }),
+    ...(to === undefined ? {} : { to: to as WantedUnit }),
     ...(from === undefined ? {} : { from: from as 'in' | 'mm' }),
   };
 }
 
-function answers(converted: ConvertedArguments, { look }: Voice): string {
-  const lines = conversionLines(converted);
+function answers(converted: ConvertedArguments, { halves }: ConvertOptions, { look }: Voice): string {
+  const lines = conversionLines(converted, halves);
   return lines.map((line) => `${look.ascii ? inAscii(line) : line}\n`).join('');
 }
 

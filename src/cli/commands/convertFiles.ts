@@ -1,6 +1,7 @@
 import { basename, dirname, join, relative } from 'node:path';
 import { type ConvertedKit, convertKit, type Reread, type Texts } from '../../mend/index.ts';
 import {
+  type Diagnostic,
   diagnose,
   inReadingOrder,
   isError,
@@ -38,21 +39,38 @@ export async function convertFiles(request: Request, world: World, voice: Voice)
   const reread: Reread = (texts) => readAgain(read, texts, world);
   const converted = driver.atOnce(convertKit.bind(undefined, read, { ...wishes.value, to }, reread));
   const said = [...spec.diagnostics, ...converted.diagnostics];
-  if (converted.value === undefined) return fail(inReadingOrder(said), 'convert', voice);
+  if (converted.value === undefined) return giveUp(inReadingOrder(said), voice);
 
   // The kit alone goes to standard output; where it goes to a file, its report is what there is to read.
   const { changes } = converted.value;
-  const goesToFile = places.value(request.operands[0] ?? '') !== undefined;
+  const outputs = finished(read, converted.value, places.value, world);
+  const goesToFile = outputs.some(({ path }) => path !== undefined);
   if (changes !== undefined && !voice.json) {
     const { printConversion } = await import('../../print/text/index.ts');
     const report = printConversion(changes, to, voice.look);
     await (goesToFile ? voice.product(report) : voice.remark(report));
   }
-  const outputs = finished(read, converted.value, places.value, world);
-  said.push(...outputs.diagnostics);
-  const undelivered = await deliver(outputs.value ?? [], request, { driver, voice, world });
-  await voice.faults([...inReadingOrder(said), ...undelivered]);
-  return exitCodeOf([...said, ...undelivered]);
+  const undelivered =
+    voice.json && !goesToFile ? [] : await deliver(outputs, request, { driver, voice, world });
+  said.push(...undelivered);
+  if (voice.json) {
+    const { kitDocument, printJson } = await import('../../print/json/index.ts');
+    const files = outputs.flatMap(({ path }) =>
+      path === undefined ? [] : [{ path, written: !request.dryRun && undelivered.length === 0 }],
+    );
+    await voice.product(printJson(kitDocument(converted.value, said, files)));
+  }
+  await voice.faults(inReadingOrder(said));
+  return exitCodeOf(said);
+}
+
+async function giveUp(said: readonly Diagnostic[], voice: Voice): Promise<ExitCode> {
+  if (voice.json) {
+    const { kitDocument, printJson } = await import('../../print/json/index.ts');
+    await voice.product(printJson(kitDocument(undefined, said)));
+  }
+  await voice.faults(said);
+  return exitCodeOf(said);
 }
 
 /** Where each of the named files goes; undefined: to standard output. */
@@ -95,18 +113,13 @@ function readAgain(spec: Spec, texts: Texts, { files }: World): Outcome<Spec> {
 }
 
 /** What is to be written, with the paths of `uses` as they are seen from the new place. */
-function finished(
-  spec: Spec,
-  { texts }: ConvertedKit,
-  places: Places,
-  world: World,
-): Outcome<readonly Finished[]> {
+function finished(spec: Spec, { texts }: ConvertedKit, places: Places, world: World): readonly Finished[] {
   const named = spec.files.map((file) => ({ file, to: places(file.source.path) }));
   const moves = named.filter(
     ({ file, to }) => to !== undefined && dirname(to) !== dirname(file.source.path) && file.uses.length > 0,
   );
   const again = moves.length === 0 ? undefined : readAgain(spec, texts, world).value;
-  const outputs = named.map(({ file, to }, index): Finished => {
+  return named.map(({ file, to }, index): Finished => {
     const moved = again?.files[index];
     const text =
       to === undefined || moved === undefined
@@ -115,7 +128,6 @@ function finished(
     const before = world.files.read(file.source.path);
     return { path: to, content: isTrouble(before) ? text : encodedAs(before, text) };
   });
-  return { value: outputs, diagnostics: [] };
 }
 
 function usesSeenFrom(

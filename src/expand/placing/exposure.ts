@@ -8,6 +8,7 @@ import {
   negate,
   smaller,
   sum,
+  zero,
 } from '../../measure/index.ts';
 import {
   type DrawnSide,
@@ -17,6 +18,7 @@ import {
   type Way,
   ways,
 } from '../../model/index.ts';
+import { isShaped, touchesOf } from '../../outline/index.ts';
 import { type CladSides, endsOf } from './cladding.ts';
 import type { PartMember } from './rows.ts';
 
@@ -82,9 +84,18 @@ class Faces {
     let left: Rational = multiply(spanOf(piece, one), spanOf(piece, two));
     for (const other of this.#against(place, way, end)) {
       const [a, b] = [shared(piece, other, one), shared(piece, other, two)];
-      if (isPositive(a) && isPositive(b)) left = add(left, negate(multiply(a, b)));
+      if (!isPositive(a) || !isPositive(b)) continue;
+      const covered = isShaped(other) ? this.#coveredBy(other, piece, way) : multiply(a, b);
+      left = add(left, negate(covered));
     }
     return isPositive(left);
+  }
+
+  /** What a shaped piece may cover at most: a strip less wide than 0.01 mm is not worth cladding. */
+  #coveredBy(other: StandingPart, piece: StandingPart, way: Way): Rational {
+    return touchesOf(piece, other, this.#glueLine)
+      .filter((it) => it.way === way)
+      .reduce<Rational>((all, { area }) => add(all, area().hi), zero);
   }
 
   /** Pieces that begin where an end lies, or up to a glue line further out. */

@@ -49,7 +49,7 @@ export const fitCodes = {
     severity: 'error',
     title: 'a floor that is off its level',
     say: ({ tile, side, end, found, declared, by, miss, part }: OffLevel) =>
-      `"${tile}": the floor at the ${side}${end === undefined ? '' : `, at its ${end} end`} is ${found} high, on "${part}"; ` +
+      `"${tile}": the floor at the ${side}${end === undefined ? '' : `, at its ${end} end,`} is ${found} high, on "${part}"; ` +
       `its level is ${declared}: ${by} too ${miss}`,
     hint: ({ lip, part, mayBeNone }) =>
       mayBeNone

@@ -17,5 +17,6 @@ export {
   versions,
 } from './documents.ts';
 export { jsonSchema, schemaFaults } from './jsonSchema.ts';
+export { kitDocument } from './kit.ts';
 export type { SchemaName } from './schema.ts';
 export { drawerDocument, jobDocument, stateDocument } from './stock.ts';

@@ -360,7 +360,7 @@ const conversion = z
       input: z.string(),
       mm: fraction,
       text: z.string(),
-      to: z.enum(['in', 'mm']),
+      to: z.enum(['in', 'mm', 'ft', 'thou']),
       exact: z.string(),
       onRuler: z.array(
         z.object({
@@ -381,6 +381,10 @@ const conversion = z
 
 const way = z.enum(['across', 'along', 'up']);
 const tileSide = z.enum(['left', 'right', 'front', 'back', 'bottom', 'top']);
+const axisBox = z.object({
+  low: z.array(fraction).describe('x, y and z in mm'),
+  high: z.array(fraction).describe('x, y and z in mm'),
+});
 const cutSize = z.enum(['length', 'width']);
 const areaOffMm2 = fraction.describe(
   'what the area may be off at most; 0 where no curve or slope takes part',
@@ -670,6 +674,100 @@ export const schemas = {
     files,
   }),
   convert: document('convert', { conversions: z.array(conversion), files }),
+  kit: document('kit', {
+    result: z
+      .object({
+        to: z.enum(['in', 'mm']),
+        kits: z.array(
+          z.object({
+            file: z.string(),
+            converted: count.describe('measures that are written in the other unit'),
+            kept: count.describe('measures that name a unit of their own and keep it'),
+            text: z.string().describe('what the file holds, or would hold'),
+          }),
+        ),
+        rounding: z
+          .object({
+            step: length,
+            together: count.describe('sizes that were chosen together'),
+            drift: length.describe('of these in all'),
+            proved: z.boolean().describe('no choice has less drift'),
+            ruledOut: z.object({ bySums: count, byRuns: count }),
+            oneByOne: z
+              .array(z.string())
+              .describe('tiles that would not stand with each size rounded by itself'),
+            sizes: z.array(z.object({ line: whole, was: length, is: length })),
+          })
+          .nullable(),
+        parts: z.array(
+          z.object({
+            tile: z.string().nullable(),
+            part: z.string(),
+            was: z.object({ length, width: length }),
+            is: z.object({ length, width: length }),
+          }),
+        ),
+        largestDrift: length,
+        tiles: z.array(
+          z.object({
+            tile: z.string(),
+            before: z.array(z.string()),
+            now: z.array(z.string()),
+            worse: z.boolean(),
+          }),
+        ),
+      })
+      .nullable(),
+    files,
+  }),
+  table: document('table', {
+    step: length,
+    unit: z.enum(['in', 'mm']),
+    rounding: z.object({ to: length, halves: z.enum(['half up', 'half even']) }),
+    rows: z.array(
+      z.object({ size: length, text: z.string(), exact: z.string(), nearest: z.string(), mark: length }),
+    ),
+    files,
+  }),
+  twin: document('twin', {
+    result: z
+      .object({
+        title: z.string(),
+        origin: z.enum(['corner', 'centre']),
+        up: z.enum(['z', 'y']),
+        axes: z.enum(['right-handed', 'left-handed']),
+        step: length,
+        clearance: z.object({
+          left: length,
+          right: length,
+          front: length,
+          back: length,
+          bottom: length,
+          top: length,
+        }),
+        tiles: z.array(
+          z.object({
+            tile: z.string(),
+            envelope: axisBox,
+            printable: axisBox,
+            parts: z.array(
+              z.object({
+                name: z.string(),
+                material: z.string(),
+                exact: axisBox,
+                rounded: axisBox.describe('each face to the nearest step'),
+                facing: tileSide,
+                turnedOver: z.boolean(),
+                shaped: z.boolean().describe('it fills less than its box'),
+              }),
+            ),
+            byEye: z.array(z.object({ part: z.string(), count, size: z.array(length) })),
+          }),
+        ),
+      })
+      .nullable(),
+    files,
+  }),
   explain: document('explain', {
     codes: z.array(
       z.object({

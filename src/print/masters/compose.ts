@@ -60,14 +60,8 @@ function whole(traced: TracedMaster, bars: Bars, face: Typeface): LayoutDrawing 
     columns: stretchesOf(drawing.widthMm, endless),
     rows: stretchesOf(drawing.heightMm, endless),
   };
-  const marks = pieceMarks(face, {
-    traced,
-    drawing,
-    grid,
-    joints: [],
-    cell: { column: 0, row: 0 },
-    first: 1,
-  });
+  const cell = { column: 0, row: 0 };
+  const marks = pieceMarks(face, { traced, drawing, grid, cells: [cell], joints: [], cell, first: 1 });
   const { name } = traced.master;
   const page = stretched(
     {

@@ -11,6 +11,7 @@ import {
   words,
   wordsAround,
 } from '../page/index.ts';
+import { indexOf } from './cells.ts';
 import { areaAround } from './drawing.ts';
 import { isClear } from './room.ts';
 
@@ -38,8 +39,12 @@ export interface Grid {
 /** Nothing else stands so near. */
 const aroundCrossMm = 12;
 
-/** All joints, row by row; the crosses are named A, B, … over the whole master. */
-export function jointsOf({ columns, rows }: Grid, drawn: readonly Stroke[]): readonly Joint[] {
+/** All joints of cells that have a page, row by row; the crosses are named A, B, … over the whole master. */
+export function jointsOf(
+  { columns, rows }: Grid,
+  cells: readonly Cell[],
+  drawn: readonly Stroke[],
+): readonly Joint[] {
   const places: Omit<Joint, 'crosses'>[] = [];
   for (const [row, { own: down }] of rows.entries()) {
     for (const [column, { own: along }] of columns.entries()) {
@@ -60,7 +65,8 @@ export function jointsOf({ columns, rows }: Grid, drawn: readonly Stroke[]): rea
         });
     }
   }
-  return places.map((it, index): Joint => {
+  const printed = places.filter(({ between }) => between.every((it) => indexOf(cells, it) >= 0));
+  return printed.map((it, index): Joint => {
     const [first, second] = crossesOn(it, drawn);
     return {
       ...it,

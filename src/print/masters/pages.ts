@@ -17,6 +17,7 @@ import {
   stretchesOf,
   type Typeface,
 } from '../page/index.ts';
+import { printedCells } from './cells.ts';
 import { type Bars, factorsOf, stretchedMarks } from './correction.ts';
 import { type Drawing, drawingOf } from './drawing.ts';
 import { type Grid, jointsOf } from './joints.ts';
@@ -150,39 +151,34 @@ function planned(traced: TracedMaster, sheet: Sheet, about: MasterPages, face: T
     return { count: 1, draw: (first) => [onOnePage(traced, sheet, drawing, notes, notesMm, first, face)] };
   }
   const grid: Grid = { columns, rows: stretchesOf(drawing.heightMm, heightMm) };
-  const count = columns.length * grid.rows.length;
+  const cells = printedCells(grid, [drawing.edges, ...drawing.drawn]);
+  const count = cells.length;
   return {
     count: count + 1,
     draw: (first) => {
-      const joints = jointsOf(grid, [drawing.edges, ...drawing.drawn]);
+      const joints = jointsOf(grid, cells, [drawing.edges, ...drawing.drawn]);
       const top = room.top + notesMm;
       const left: Area = { ...room, top: Math.min(top, room.bottom - 40) };
       const cover: Draft = {
         sheet,
         statement: `${name}: notes and plan`,
         bookmarks: [name],
-        marks: [...setNotes(face, notes, room), ...planOfPages(face, drawing, grid, left, first + 1)],
+        marks: [
+          ...setNotes(face, notes, room),
+          ...planOfPages(face, drawing, { grid, cells }, left, first + 1),
+        ],
       };
-      const pieces = grid.rows.flatMap((_, row) =>
-        columns.map((_, column): Draft => {
-          const number = row * columns.length + column + 1;
-          const which = count === 1 ? '' : `, piece ${number} of ${count}`;
-          const marks = pieceMarks(face, {
-            traced,
-            drawing,
-            grid,
-            joints,
-            cell: { column, row },
-            first: first + 1,
-          });
-          return {
-            sheet,
-            statement: `${name}, full size${which}`,
-            bookmarks: [],
-            marks: onSheet(marks, room, columns[column]!.shown.from, grid.rows[row]!.shown.from),
-          };
-        }),
-      );
+      const pieces = cells.map((cell, i): Draft => {
+        const which = count === 1 ? '' : `, piece ${i + 1} of ${count}`;
+        const marks = pieceMarks(face, { traced, drawing, grid, cells, joints, cell, first: first + 1 });
+        const [across, down] = [columns[cell.column]!, grid.rows[cell.row]!]; // the cell is one of the grid
+        return {
+          sheet,
+          statement: `${name}, full size${which}`,
+          bookmarks: [],
+          marks: onSheet(marks, room, across.shown.from, down.shown.from),
+        };
+      });
       return [cover, ...pieces];
     },
   };
@@ -202,7 +198,8 @@ function onOnePage(
     columns: stretchesOf(drawing.widthMm, room.right - room.left),
     rows: stretchesOf(drawing.heightMm, room.bottom - room.top),
   };
-  const marks = pieceMarks(face, { traced, drawing, grid, joints: [], cell: { column: 0, row: 0 }, first });
+  const cell = { column: 0, row: 0 };
+  const marks = pieceMarks(face, { traced, drawing, grid, cells: [cell], joints: [], cell, first });
   const { name } = traced.master;
   return {
     sheet,

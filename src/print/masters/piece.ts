@@ -12,6 +12,7 @@ import {
   widthOf,
   wordsAround,
 } from '../page/index.ts';
+import { indexOf } from './cells.ts';
 import { clipped } from './clipping.ts';
 import { areaAround, type Drawing } from './drawing.ts';
 import { type Cell, type Grid, type Joint, jointMarks, neighbourWords } from './joints.ts';
@@ -22,6 +23,8 @@ export interface Piece {
   readonly traced: TracedMaster;
   readonly drawing: Drawing;
   readonly grid: Grid;
+  /** Those that have a page. */
+  readonly cells: readonly Cell[];
   readonly joints: readonly Joint[];
   readonly cell: Cell;
   /** Page of the first piece. */
@@ -46,8 +49,7 @@ export function pieceMarks(face: Typeface, piece: Piece): readonly Mark[] {
   const said = joints.flatMap((joint) => {
     const [a, b] = joint.between;
     const other = isSame(a, cell) ? b : a;
-    const page = first + other.row * grid.columns.length + other.column;
-    return neighbourWords(face, joint, cell, page, taken);
+    return neighbourWords(face, joint, cell, first + indexOf(piece.cells, other), taken);
   });
   return [...drawn, ...edges, ...joined, ...said, ...nameAndGrain(face, piece, taken, window)];
 }

@@ -1,7 +1,13 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import { describe, expect, it } from 'vitest';
-import { conversionRecord, convertToOne, rational, toFraction } from '../../../src/measure/index.ts';
+import {
+  conversionRecord,
+  convertToOne,
+  rational,
+  referenceTable,
+  toFraction,
+} from '../../../src/measure/index.ts';
 import {
   atSpan,
   type Diagnostic,
@@ -22,6 +28,7 @@ import {
   isSchemaName,
   jobDocument,
   jsonSchema,
+  kitDocument,
   newDocument,
   printJson,
   type SchemaName,
@@ -31,6 +38,7 @@ import {
   versions,
 } from '../../../src/print/json/index.ts';
 import { mastersDocument, trueBars } from '../../../src/print/masters/index.ts';
+import { type TwinWishes, tableDocument, twinDocument, twinOf } from '../../../src/print/tables/index.ts';
 import { frozenJob, jobPlanOf } from '../../../src/stock/index.ts';
 import { mm } from '../../plan/byHand.ts';
 import { mastersMade } from '../masters/evening.ts';
@@ -89,6 +97,14 @@ const job: Job = {
   ],
 };
 const options = { ruler: [] };
+const twinWishes: TwinWishes = {
+  origin: 'corner',
+  up: 'z',
+  axes: 'right-handed',
+  clearance: { left: mm(1), right: mm(1), front: mm(1), back: mm(1), bottom: mm(0), top: mm(0) },
+  step: mm(1),
+  units: 'mm',
+};
 const page = { files: { 'kit.yaml': 'cardwright: kit\n' } };
 const samples: Readonly<Record<SchemaName, readonly AnyDocument[]>> = {
   cut: [
@@ -126,6 +142,9 @@ const samples: Readonly<Record<SchemaName, readonly AnyDocument[]>> = {
       [fault],
     ),
   ],
+  kit: [kitDocument(undefined, [fault])],
+  table: [tableDocument(referenceTable({ step: mm(1), upTo: mm(3), ruler: [], halves: 'half up' }))],
+  twin: [twinDocument(twinOf(batch, twinWishes), 'Vineyard', []), twinDocument(undefined, '', [fault])],
   explain: [
     explainDocument([
       {

@@ -1,11 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Outline } from '../../../src/model/index.ts';
-import { boxOf, flattened, rectangle } from '../../../src/outline/index.ts';
+import { boxOf, flattened, polygon, rectangle } from '../../../src/outline/index.ts';
 import { composeMasters, trueBars } from '../../../src/print/masters/index.ts';
 import type { Page } from '../../../src/print/page/index.ts';
 import type { Composed } from '../../../src/print/paged/index.ts';
-import { float, made, middle, mm } from '../../outline/drawing.ts';
+import { at, float, made, middle, mm } from '../../outline/drawing.ts';
 import { allPages, pdfOf, svgFilesOf } from '../drawn.ts';
 import { a4, letter } from '../page/evening.ts';
 import { type ReadBack, readBack } from '../pdf/readBack.ts';
@@ -150,6 +150,23 @@ describe('a master over several pages', () => {
     const others = said.slice(1).map((texts) => texts.filter((it) => /joins here/.test(it)));
     // Two by two: each has a neighbour beside it and one above or below it.
     for (const it of others) expect(it.length).toBe(2);
+  });
+
+  it('has no page where nothing is drawn, and says so', async () => {
+    // A slope from corner to corner, 20 mm high: most of its box is empty.
+    const rail = made(polygon([at(0, 0), at(20, 0), at(520, 560), at(520, 580), at(500, 580)]));
+    const print = composed({ rail }, { paper: { value: a4, from: 'option' } });
+    const drawn = await drawnIn(print);
+    const said = allPages(print.pages())[0]!.marks.flatMap((mark) =>
+      mark.kind === 'words' ? [mark.text] : [],
+    );
+    expect(said).toContain('What has no number is empty, and has no page.');
+    for (const page of drawn.slice(1)) expect(edgesOf(page)).not.toEqual([]);
+    // Source: by hand: on paper of 210 × 297 three pages across and three up, of which the slope meets seven at most.
+    expect(drawn.length - 1).toBeLessThan(9);
+    const joined = joinedByCrosses(print, drawn);
+    expect(farthest(joined, rail)).toBeLessThan(0.01);
+    expect(uncovered(joined, rail)).toBeLessThan(0.05);
   });
 
   it('of more pages than are joined is refused with their number', () => {

@@ -1,0 +1,7 @@
+/** Prints that are words and tables alone: one description of each, as text and as pages. */
+export { tableDocument, twinDocument } from './documents.ts';
+export { composeTables } from './pages.ts';
+export { referenceSheet } from './reference.ts';
+export type { PlainTable, TableSheet } from './table.ts';
+export { printTables } from './text.ts';
+export { type Twin, type TwinTile, type TwinWishes, twinOf, twinSheet, usualClearance } from './twin.ts';
