@@ -1,8 +1,6 @@
 import { blanksFor, ownBlanks } from '../../blank/index.ts';
 import {
   add,
-  divide,
-  floor,
   isPositive,
   minus,
   multiply,
