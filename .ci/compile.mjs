@@ -16,7 +16,9 @@ const dist = join(root, 'dist');
 const [entry, folder] = process.argv.slice(2);
 const printed = mkdtempSync(join(tmpdir(), 'cardwright-build-'));
 
-const usual = [
+// What is loaded costs time whether it is run or not. So of a script that a check loads, only what a check runs is
+// kept, and a cut compiles the rest of it itself: that is little beside what it does.
+const quick = [
   ['--help'],
   ['--version'],
   ['help', 'cut'],
@@ -28,6 +30,8 @@ const usual = [
   ['check', 'specs/tram-stop.yaml', '--json'],
   ['check', 'there is no such file.yaml'],
   ['count', 'examples/vineyard.yaml'],
+];
+const slow = [
   ['masters', 'specs/hillside.yaml'],
   ['cut', 'examples/tram-stop.yaml', '--json'],
   ['cut', 'examples/vineyard.yaml', '--color', 'always'],
@@ -35,10 +39,8 @@ const usual = [
   ['masters', 'specs/hillside.yaml', '-o', join(printed, 'masters/')],
 ];
 
-// The same as in bin/cardwright.js, or V8 would not trust the code. What it drops for want of use is kept, which has
-// to be asked back before the code is taken, for the same reason.
+// The same as in bin/cardwright.js, or V8 would not trust the code.
 if (process.versions.node.startsWith('20.')) setFlagsFromString('--interrupt-budget=500000');
-setFlagsFromString('--no-flush-bytecode');
 
 const scripts = new Map();
 const modules = new Map();
@@ -58,18 +60,26 @@ const require = (name) => {
 
 process.chdir(root);
 const { start } = require(`./${entry}`);
-for (const argv of usual) {
-  process.argv.splice(2, Infinity, ...argv);
-  await start();
-  if (process.exitCode === 70) process.stderr.write(`BUG: cardwright ${argv.join(' ')}\n`);
+const kept = new Map();
+for (const commands of [quick, slow]) {
+  // What has not run for a while would be dropped. The flag is taken back, or V8 would not trust the code either.
+  setFlagsFromString('--no-flush-bytecode');
+  for (const argv of commands) await run(argv);
+  setFlagsFromString('--flush-bytecode');
+  for (const [name, script] of scripts) if (!kept.has(name)) kept.set(name, script.createCachedData());
 }
 // A program that fails has to be built all the same, or nobody could look for the fault.
 process.exitCode = 0;
 rmSync(printed, { recursive: true });
-setFlagsFromString('--flush-bytecode');
 mkdirSync(folder, { recursive: true });
-for (const [name, script] of scripts) {
+for (const [name, data] of kept) {
   const beside = join(folder, `.${name}.${process.pid}`);
-  writeFileSync(beside, script.createCachedData());
+  writeFileSync(beside, data);
   renameSync(beside, join(folder, `${name}.bin`));
+}
+
+async function run(argv) {
+  process.argv.splice(2, Infinity, ...argv);
+  await start();
+  if (process.exitCode === 70) process.stderr.write(`BUG: cardwright ${argv.join(' ')}\n`);
 }

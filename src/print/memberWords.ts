@@ -9,6 +9,7 @@ import {
   rational,
   showExact,
   showThickness,
+  subtract,
   unitOfRule,
   whole,
 } from '../measure/index.ts';
@@ -21,6 +22,7 @@ import type {
   PartKind,
   PartMember,
   Rational,
+  Segment,
 } from '../model/index.ts';
 
 /** `turn 3 over`: so many of them stand with their other side out. */
@@ -72,17 +74,26 @@ export function partOrder({ rim, holes, marks }: Outline): string {
   const isUpright = rim.every(
     ({ kind, from, to }) => kind !== 'line' || equal(from.x, to.x) || equal(from.y, to.y),
   );
-  const straight = rim.filter(({ kind }) => kind === 'line').length;
   const works = [
     'rip the blank',
     ...(marks.some(({ kind }) => kind === 'centre line') ? ['mark the centre line'] : []),
     ...(marks.some(({ kind }) => kind !== 'centre line') ? ['draw the marks'] : []),
-    ...(straight > 4 && isUpright ? ['notch'] : []),
+    ...(rim.some((it, i) => isHollow(it, rim[(i + 1) % rim.length] ?? it)) ? ['notch'] : []),
     ...(isUpright ? [] : ['cut what slopes']),
     ...(holes.length === 0 ? [] : [holes.length === 1 ? 'cut the hole' : 'cut the holes']),
     ...(hasCurves ? ['cut the curve last'] : []),
   ];
   return works.join(', then ');
+}
+
+/** A corner that goes into the part: the edge turns to the right there. */
+function isHollow(edge: Segment, next: Segment): boolean {
+  if (edge.kind !== 'line' || next.kind !== 'line') return false;
+  const turn = subtract(
+    multiply(minus(edge.to.x, edge.from.x), minus(next.to.y, next.from.y)),
+    multiply(minus(edge.to.y, edge.from.y), minus(next.to.x, next.from.x)),
+  );
+  return turn.numerator < 0n;
 }
 
 /** What is to be made of a blank: `net 3 × 1, trim flush after gluing`, `traced from shoulder, face down`. */

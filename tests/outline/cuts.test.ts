@@ -272,12 +272,12 @@ describe('holes', () => {
       hole({ place: { along: low(20), up: undefined }, repeat: { times: 2, every: mm(9) } }),
     ];
     expect(told(withCuts(board, cuts))).toEqual([
-      'T14 cuts.0.hole: the hole lies outside the part',
-      'T14 cuts.1.hole: the hole runs over the edge of the part, or touches it | a notch or an arch is open at its edge',
-      'T14 cuts.2.hole: the hole runs over the edge of the part, or touches it | a notch or an arch is open at its edge',
-      'T14 cuts.4.hole: the hole runs into another hole, or touches it',
-      'T14 cuts.5.hole: the hole runs into another hole, or touches it',
-      'T14 cuts.6.hole: the hole runs into another hole, or touches it',
+      'T14 cuts.0.hole: the hole lies outside the part: it takes 85 mm to 95 mm along and 45 mm to 55 mm up | keep clear of the edges of the part, which is 80 mm × 40 mm; a notch or an arch is open at its edge',
+      'T14 cuts.1.hole: the hole runs over the edge of the part, or touches it: it takes 0 mm to 10 mm along and 15 mm to 25 mm up | keep clear of the edges of the part, which is 80 mm × 40 mm; a notch or an arch is open at its edge',
+      'T14 cuts.2.hole: the hole runs over the edge of the part, or touches it: it takes 73 mm to 83 mm along and 15 mm to 25 mm up | keep clear of the edges of the part, which is 80 mm × 40 mm; a notch or an arch is open at its edge',
+      'T14 cuts.4.hole: the hole runs into another hole, or touches it: it takes 40 mm to 50 mm along and 15 mm to 25 mm up',
+      'T14 cuts.5.hole: the hole runs into another hole, or touches it: it takes 25 mm to 55 mm along and 5 mm to 35 mm up',
+      'T14 cuts.6.hole: the hole runs into another hole, or touches it: it takes 38.5 mm to 41.5 mm along and 18.5 mm to 21.5 mm up',
       'T17 cuts.7.every: the hole is 10 mm wide and is repeated every 9 mm | every more than 10 mm',
     ]);
   });

@@ -95,13 +95,27 @@ export const outlineCodes = {
   T14: entry({
     severity: 'error',
     title: 'a hole that is not inside',
-    say: ({ what }: { what: 'outside' | 'over the edge' | 'over another hole' }) =>
-      what === 'outside'
-        ? 'the hole lies outside the part'
-        : what === 'over the edge'
-          ? 'the hole runs over the edge of the part, or touches it'
-          : 'the hole runs into another hole, or touches it',
-    hint: ({ what }) => (what === 'over the edge' ? 'a notch or an arch is open at its edge' : undefined),
+    say: ({
+      what,
+      takes,
+    }: {
+      what: 'outside' | 'over the edge' | 'over another hole';
+      /** `2 1/2 in to 3 1/2 in along and 1/2 in to 1 1/2 in up` */
+      takes: string;
+      part: string;
+    }) => {
+      const where =
+        what === 'outside'
+          ? 'lies outside the part'
+          : what === 'over the edge'
+            ? 'runs over the edge of the part, or touches it'
+            : 'runs into another hole, or touches it';
+      return `the hole ${where}: it takes ${takes}`;
+    },
+    hint: ({ what, part }) =>
+      what === 'over another hole'
+        ? undefined
+        : `keep clear of the edges of the part, which is ${part}; a notch or an arch is open at its edge`,
   }),
   T15: entry({
     severity: 'error',

@@ -1,4 +1,4 @@
-import { larger, minus } from '../../measure/index.ts';
+import { larger, minus, sum } from '../../measure/index.ts';
 import type {
   Drawn,
   Length,
@@ -8,6 +8,7 @@ import type {
   OutlineFacet,
   Point,
   Segment,
+  ShowLength,
 } from '../../model/index.ts';
 import type { HeldBox } from '../box.ts';
 import { standingInLoops } from '../contains.ts';
@@ -42,7 +43,10 @@ export function holed(part: Outline, cut: Hole): Drawn {
     const hole = moved(cut.outline.rim, shiftBy(less(point(x, y), point(own.left, own.bottom))));
     // Its own repeats lie clear of each other: no pitch is under its size.
     const what = whyNotInside(part, around, hole);
-    if (what !== undefined) return undrawn(fault('T14', facet, () => ({ what })));
+    if (what !== undefined) {
+      const reach = [x, sum(x, length), y, sum(y, width)] as const;
+      return undrawn(fault('T14', facet, (show) => ({ what, ...reachWords(reach, box, show) })));
+    }
     holes.push(hole);
   }
   return drawn({
@@ -51,6 +55,18 @@ export function holed(part: Outline, cut: Hole): Drawn {
     marks: [...part.marks, ...holes.flatMap(centreOf)],
     within: larger(part.within, cut.outline.within),
   });
+}
+
+function reachWords(
+  [left, right, bottom, top]: readonly [Length, Length, Length, Length],
+  part: HeldBox,
+  show: ShowLength,
+): { readonly takes: string; readonly part: string } {
+  const size = [minus(part.right, part.left), minus(part.top, part.bottom)].map((it) => show(it));
+  return {
+    takes: `${show(left)} to ${show(right)} along and ${show(bottom)} to ${show(top)} up`,
+    part: size.join(' × '),
+  };
 }
 
 /** The edges that a hole has to keep clear of, each with its box. */

@@ -137,7 +137,7 @@ export class BestSheet {
    * Trees worth more than `over` at the values last solved for, the best first: the best one for each place
    * of the first cut.
    */
-  trees(over: number, most: number): Node[] {
+  *trees(over: number, most: number): Generator<Node, void> {
     const { across, up, value } = this;
     const [x, y] = [across.points.length - 1, up.points.length - 1];
     const row = y * across.points.length;
@@ -154,10 +154,10 @@ export class BestSheet {
     }
     found.push({ worth: value[row + x]!, make: () => [this.treeOf(x, y)], shape: Shape.row });
     const good = found.filter(({ worth }) => worth > over).sort((a, b) => b.worth - a.worth);
-    return good.slice(0, most).map(({ make, shape }) => {
+    for (const { make, shape } of good.slice(0, most)) {
       const kids = make().filter((kid) => kid !== undefined);
-      return lineOf(shape, kids, this.rules);
-    });
+      yield lineOf(shape, kids, this.rules);
+    }
   }
 
   private plant(values: ArrayLike<number>): void {
@@ -227,7 +227,7 @@ function workOf(xs: number, ys: number): number {
   return (xs * ys * (xs + ys)) / 4;
 }
 
-const workBetweenYields = 1_000_000;
+const workBetweenYields = 200_000;
 
 /** More sums than this on one side are not even listed. */
 const mostSums = 4000;

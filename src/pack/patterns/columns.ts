@@ -4,6 +4,7 @@ import { type Bound, betterOf } from '../bounds/lowerBound.ts';
 import { areaOf, isStrict, type Job, type JobRules, type JobSheet } from '../job.ts';
 import { canBeCut } from '../search/cuttable.ts';
 import type { Node } from '../search/tree.ts';
+import { BareSheet, bareJob } from './bareSheet.ts';
 import { BestSheet } from './bestSheet.ts';
 import { largestCell, roundedTo } from './largeCells.ts';
 import { LimitedSheet } from './limitedSheet.ts';
@@ -94,18 +95,21 @@ export function* generateColumns(job: Job, counts: readonly number[]): Generator
     const pattern = patterns.get(column);
     return pattern === undefined ? [] : [{ pattern, level }];
   });
-  const looser = bound === undefined ? looserJob(job, wanted) : undefined;
-  if (looser === undefined) return { patterns: mix, bound };
-  return { patterns: mix, bound: (yield* generateColumns(looser, counts)).bound };
+  for (const looser of bound === undefined ? looserJobs(job, wanted) : []) {
+    const other = (yield* generateColumns(looser, counts)).bound;
+    if (other !== undefined) bound = bound === undefined ? other : betterOf(bound, other);
+  }
+  return { patterns: mix, bound };
 }
 
 /**
- * A job that has a bound where there are too many sizes to look at all: with limits that are as fine as the
- * sizes, else without a least strip. All that can be cut in this job can be in that one.
+ * Jobs that have a bound where there are too many sizes to look at all: with limits that are as fine as the
+ * sizes, with sizes as they are without the kerf, or without a least strip. All that can be cut in this job can
+ * be in each of them.
  */
-function looserJob(job: Job, wanted: readonly number[]): Job | undefined {
+function looserJobs(job: Job, wanted: readonly number[]): Job[] {
   const { rules } = job;
-  if (rules.leastStrip === 0) return undefined;
+  if (rules.leastStrip === 0) return [];
   const cell = largestCell(
     job.sheets,
     job.sheets.flatMap((_, sheet) => waysOfLying(job, wanted, sheet)),
@@ -113,10 +117,13 @@ function looserJob(job: Job, wanted: readonly number[]): Job | undefined {
   );
   const rounded = roundedTo(cell, rules, 'looser');
   const isNew = rounded.leastStrip < rules.leastStrip || rounded.longestCut > rules.longestCut;
-  return { ...job, rules: isNew ? rounded : { ...rules, leastStrip: 0 } };
+  if (isNew) return [{ ...job, rules: rounded }];
+  const bare = bareJob(job, wanted);
+  const free = { ...job, rules: { ...rules, leastStrip: 0 } };
+  return bare === undefined ? [free] : [bare, free];
 }
 
-type SheetOfPoints = BestSheet | LimitedSheet;
+type SheetOfPoints = BareSheet | BestSheet | LimitedSheet;
 
 /** Ways of finding a good sheet; `exact` is missing where it would take too long. */
 interface Pricer {
@@ -153,7 +160,7 @@ function limitedPricer({ rules }: Job, ways: readonly Lying[], sheet: JobSheet):
   const isSlow = exact === undefined || exact.work > slowWork;
   const few = isSlow ? fewLimited(sheet, ways, rules) : undefined;
   if (exact !== undefined) return { quick: [], few, exact, isSlow };
-  const safe = LimitedSheet.overSafe(sheet, ways, rules, most);
+  const safe = LimitedSheet.overSafe(sheet, ways, rules, most) ?? BareSheet.over(sheet, ways, rules, most);
   return { quick: safe === undefined ? stripSheets(sheet, ways, rules) : [], few, safe, exact, isSlow };
 }
 
@@ -185,7 +192,11 @@ function* goodSheets(
   const trees: Node[] = [];
   function* tryPoints(way: SheetOfPoints): Generator<void, number> {
     const best = yield* way.solve(values);
-    if (best > over) trees.push(...way.trees(over, mostAtOnce).filter(isCuttable));
+    if (best <= over) return best;
+    for (const tree of way.trees(over, mostAtOnce)) {
+      if (isCuttable(tree)) trees.push(tree);
+      yield;
+    }
     return best;
   }
   for (const way of may.quick ? quick : []) {

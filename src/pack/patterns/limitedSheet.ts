@@ -116,7 +116,7 @@ export class LimitedSheet {
   }
 
   /** Trees worth more than `over` at the values last solved for, the best first, each with another first cut. */
-  trees(over: number, most: number): Node[] {
+  *trees(over: number, most: number): Generator<Node, void> {
     const [x, y] = [this.xs.points.length - 1, this.ys.points.length - 1];
     const level = this.levels.length - 1;
     const found = this.roots().flatMap(({ lines, cut, shaved }) => {
@@ -130,9 +130,15 @@ export class LimitedSheet {
       return [whole, ...ways];
     });
     const good = found.filter(({ value }) => value > over).sort((a, b) => b.value - a.value);
-    const trees = good.slice(0, most).flatMap(({ tree }) => tree() ?? []);
-    if (trees.length === 0 && this.seed.at(-1)! > over) trees.push(this.partTree(x, y));
-    return this.cell === 1 ? trees : trees.map((tree) => inJobCells(tree, this.cell));
+    const inCells = (tree: Node): Node => (this.cell === 1 ? tree : inJobCells(tree, this.cell));
+    let isNone = true;
+    for (const { tree } of good.slice(0, most)) {
+      const found = tree();
+      if (found === undefined) continue;
+      isNone = false;
+      yield inCells(found);
+    }
+    if (isNone && this.seed.at(-1)! > over) yield inCells(this.partTree(x, y));
   }
 
   private *solveLevel(across: Lines, up: Lines, level: number): Generator<void, void> {
@@ -276,5 +282,5 @@ function areCounted({ rounds }: JobRules): boolean {
   return rounds < manyRounds;
 }
 
-const workBetweenYields = 1_000_000;
+const workBetweenYields = 200_000;
 const mostPoints = 2500;

@@ -154,4 +154,4 @@ export class Master {
 }
 
 const tolerance = 1e-9;
-const workBetweenYields = 1_000_000;
+const workBetweenYields = 200_000;

@@ -2,6 +2,7 @@ import type { Batch, Length } from '../../model/index.ts';
 import { boxOf } from '../../outline/index.ts';
 import { clean, indented, type Lines, type Look, paragraph, signsOf, wrap } from '../columns/index.ts';
 import { compassOf, hasCurve, offsetsOf } from '../offsets.ts';
+import { offsetTableOf } from '../shapeWork.ts';
 import { type Showing, showingOf } from '../text/lengths.ts';
 import { offsetTable } from '../text/offsetTable.ts';
 import { chosen } from './compose.ts';
@@ -43,10 +44,10 @@ function masterLines(traced: TracedMaster, pitch: Length, showing: Showing, look
         ...(parts.length === 0 ? paragraph('No part of this batch is traced from it.', inner) : []),
         ...parts.flatMap((it) => paragraph(partWords(it, traced).replace('×', times), inner - 2, '  ')),
         '',
-        ...offsetTable(offsetsOf(master.outline, pitch), `Offsets every ${showing.full(pitch)}`, showing, {
-          ...look,
-          width: inner,
-        }),
+        ...offsetTable(
+          offsetTableOf(offsetsOf(master.outline, pitch), `Offsets every ${showing.full(pitch)}`, showing),
+          { ...look, width: inner },
+        ),
         ...compassLines(traced, showing, { ...look, width: inner }),
       ],
       2,

@@ -17,6 +17,8 @@ export interface Chunk {
 }
 
 const mostChunkMm = 45;
+/** Of both columns together: what begins below two that are not alike in height leaves a gap. */
+const mostHalvesMm = 150;
 
 /**
  * Every part of a material with its full name, size and count: to tick off when it is cut. In two columns
@@ -29,7 +31,7 @@ export function cuttingList(flow: Flow, sizes: Sizes, { demand }: MaterialPlan):
   const widthMm = isHalf ? halfOf(flow) : flow.width;
   const rows = rowsOf(flow.face, sizes, demand, widthMm, shared);
   const head = headOf(flow, sizes, demand, shared);
-  return chunksOf(rows, isHalf ? mostChunkMm * 2 : mostChunkMm).map((entries, index) => {
+  return chunksOf(rows, isHalf ? mostHalvesMm : mostChunkMm).map((entries, index) => {
     const first = index === 0 ? head : [];
     const listMm = isHalf ? columnsOf(entries).heightMm : heightOfAll(entries);
     return {

@@ -1,8 +1,9 @@
 import type { Made } from '../../model/index.ts';
 import { gluingLead, gluingOf } from '../gluingWords.ts';
-import { type Entry, entriesOf, halfOf, heightOfAll, inTwoColumns } from './entries.ts';
+import { type Entry, entriesOf, halfOf } from './entries.ts';
 import type { Flow } from './flow.ts';
 import { rectangle } from './mark.ts';
+import { partOfItsOwn } from './partOfItsOwn.ts';
 import { leadingOf, type Typeface, words, wrapped } from './type.ts';
 
 /** In which order each tile is put together: to tick off when it is glued up. */
@@ -15,22 +16,9 @@ export function gluingPage(flow: Flow, made: Pick<Made, 'batch' | 'fits'>): void
   const entries = tiles.flatMap(({ tile, steps }) =>
     ofTile(flow.face, tile, `${steps.join(', then ')}.`, halfOf(flow)),
   );
-  const heading = 'order of gluing';
-  const lead = `${gluingLead.charAt(0).toUpperCase()}${gluingLead.slice(1)}`;
-  const least = 2 * leadingOf('heading') + Math.min(leastRoomMm, heightOfAll(entries) / 2);
-  if (flow.room() < least + gapMm) flow.open(heading);
-  else {
-    flow.down(gapMm);
-    flow.say('heading', 'Order of gluing');
-  }
-  flow.bookmark('Order of gluing');
-  flow.say('text', lead);
-  flow.down(1);
-  inTwoColumns(flow, entries, heading);
+  partOfItsOwn(flow, 'Order of gluing', gluingLead, entries);
 }
 
-const leastRoomMm = 40;
-const gapMm = 7;
 const indentMm = 7;
 
 /** Its label with a box, and below it what is set onto what. */

@@ -104,6 +104,8 @@ function endsIn(cluster: readonly Area[]): readonly Point[] {
 export interface Pointers {
   /** Nothing where no leader finds its way. */
   readonly to: (role: 'key' | 'strip name', letter: string, cluster: readonly Area[]) => readonly Mark[];
+  /** Nothing where a leader would be long, or cross what is kept. */
+  readonly closeTo: Pointers['to'];
   /** True where no leader runs. */
   readonly isClear: (area: Area) => boolean;
 }
@@ -123,16 +125,16 @@ export function pointersIn(
   const taken: Taken = { words: room, leaders: emptyRoom(), belowMm: ticksMm(sizes) + 2.7 };
   const isKept = (area: Area): boolean => kept.some((it) => overlap(it, area));
   const around = (area: Area): boolean => room.isFree(area) && !isKept(area);
-  return {
-    to: (role, letter, cluster) => {
+  type Find = (isWay: Room['isFree'], mostMm: number) => Leader | undefined;
+  const pointing =
+    (choose: (find: Find) => Leader | undefined): Pointers['to'] =>
+    (role, letter, cluster) => {
       const half = widthOf(face, role, letter) / 2 + 0.4;
-      const find = (isWay: Taken['leaders']['isFree'], mostMm: number): Leader | undefined =>
-        leaderTo(cluster, half, frame, { ...taken, isWay }, outer, mostMm);
-      const shortest = find(room.isFree, Number.POSITIVE_INFINITY);
-      if (shortest === undefined) return [];
-      const isThrough = !everySquare(shortest.from, shortest.end, (square) => !isKept(square));
-      const detour = isThrough ? find(around, lengthOf(shortest) * mostDetour + 5) : undefined;
-      const { start, from, end, place } = detour ?? shortest;
+      const chosen = choose((isWay, mostMm) =>
+        leaderTo(cluster, half, frame, { ...taken, isWay }, outer, mostMm),
+      );
+      if (chosen === undefined) return [];
+      const { start, from, end, place } = chosen;
       room.take(place);
       for (const spot of pathOf(from, end)) taken.leaders.take(spot);
       return [
@@ -140,10 +142,21 @@ export function pointersIn(
         { kind: 'patch', role: 'leader end', points: circle(end, 0.45) },
         wordsAround(face, role, letter, start),
       ];
-    },
+    };
+  return {
+    to: pointing((find) => {
+      const shortest = find(room.isFree, Number.POSITIVE_INFINITY);
+      if (shortest === undefined || everySquare(shortest.from, shortest.end, (it) => !isKept(it)))
+        return shortest;
+      return find(around, lengthOf(shortest) * mostDetour + 5) ?? shortest;
+    }),
+    closeTo: pointing((find) => find(around, closeMm)),
     isClear: taken.leaders.isFree,
   };
 }
+
+/** No longer than this, a leader is taken in at a glance. */
+const closeMm = 14;
 
 /** So much longer a leader may be for not crossing what is kept. */
 const mostDetour = 1.4;

@@ -17,6 +17,7 @@ import type { Surround } from './furniture.ts';
 import { gluingPage } from './gluing.ts';
 import type { Pages } from './mark.ts';
 import { paperFault } from './paper.ts';
+import { shapePages } from './shapePages.ts';
 import { sizesOf } from './sizes.ts';
 import { stickPages } from './stickPages.ts';
 import type { Typeface } from './type.ts';
@@ -56,6 +57,10 @@ export function sheetsOf(
     const flow = startFlow(face, paper, around);
     frontPage(flow, sizes, batch, plans, diagnostics);
     for (const pause of workPages(flow, sizes, plans)) {
+      yield* flow.full();
+      yield pause;
+    }
+    for (const pause of shapePages(flow, sizes, plans)) {
       yield* flow.full();
       yield pause;
     }

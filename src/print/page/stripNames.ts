@@ -37,7 +37,7 @@ export function stripsInScrap(
   });
 }
 
-/** What has none has it outside, with a leader, else beside the words of one of its pieces. */
+/** What has none has it outside, if it is near, else beside the words of one of its pieces, else outside after all. */
 export function stripsPointedAt(
   face: Typeface,
   plan: SheetPlan,
@@ -50,13 +50,13 @@ export function stripsPointedAt(
   if (nameless.length === 0) return [];
   const pieces = plan.pieces.map(({ box }) => frame.area(box));
   return nameless.flatMap(({ letter, alike }): readonly Mark[] => {
-    const pointed = pointers.to('strip name', letter, alike);
-    if (pointed.length > 0) return pointed;
+    const close = pointers.closeTo('strip name', letter, alike);
+    if (close.length > 0) return close;
     const written = firstIn(face, letter, pieces.filter(isInOneOf(alike)), {
       ...room,
       isFree: (area) => pointers.isClear(area) && room.isFree(area),
     });
-    return written === undefined ? [] : [written];
+    return written === undefined ? pointers.to('strip name', letter, alike) : [written];
   });
 }
 

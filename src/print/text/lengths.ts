@@ -1,7 +1,4 @@
 import {
-  millimetres,
-  multiply,
-  rational,
   rulesFor,
   type ShownLength,
   showExact,
@@ -9,9 +6,8 @@ import {
   showMark,
   showRounded,
   showThickness,
-  sum,
 } from '../../measure/index.ts';
-import type { Enclosure, FileUnits, Length, Settings } from '../../model/index.ts';
+import type { FileUnits, Length, Settings } from '../../model/index.ts';
 import { type Look, signsOf } from '../columns/index.ts';
 
 /** How lengths stand in the text: without a unit, which the head of the page tells once. */
@@ -78,9 +74,4 @@ function withoutError({ compactParts }: ShownLength): string {
     .filter(({ kind, text }) => kind !== 'word' || !text.startsWith(' ('))
     .map(({ text }) => text)
     .join('');
-}
-
-/** In the middle of where it may be: closer than any rule. */
-export function near({ lo, hi }: Enclosure<Length>, { brief }: Showing): string {
-  return brief(millimetres(multiply(sum(lo, hi), rational(1n, 2n))));
 }

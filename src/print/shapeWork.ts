@@ -1,0 +1,216 @@
+import {
+  compare,
+  millimetres,
+  multiply,
+  rational,
+  scaled,
+  subtract,
+  sum,
+  toFraction,
+  zero,
+} from '../measure/index.ts';
+import type {
+  DrawnMark,
+  DrawnPart,
+  Enclosure,
+  FileUnits,
+  Length,
+  MaterialPlan,
+  Outline,
+  PartMember,
+  Point,
+} from '../model/index.ts';
+import { compassStepsOf, outlineKey } from '../outline/index.ts';
+import { partOrder } from './memberWords.ts';
+import { type Ordinate, offsetsOf, standsOnItsBase } from './offsets.ts';
+
+/** How lengths and names are set. */
+export interface ShapeStyle {
+  readonly unit: FileUnits;
+  /** A mark, with its error where no rule has it. */
+  readonly brief: (length: Length) => string;
+  /** With the unit. */
+  readonly full: (length: Length) => string;
+  readonly pair: (length: Length, width: Length) => string;
+  readonly clean: (text: string) => string;
+}
+
+/** How one shape is set out in its blank by hand. */
+export interface ShapeWork {
+  /** Whose it is, and what its blank is. */
+  readonly about: string;
+  readonly rows: readonly (string | OffsetTable)[];
+}
+
+/** Heights of an edge over places along its base. */
+export interface OffsetTable {
+  readonly lead: string;
+  readonly headings: readonly string[];
+  readonly rows: readonly (readonly string[])[];
+}
+
+/** What stands before the shapes of a material. */
+export const shapeLead = 'each in its blank, once the sheets are cut up.';
+
+/**
+ * How to set each outline out in its blank by hand: what is left on, in which order to work, the height of its
+ * edge at steps along the base, and where to set the compass.
+ */
+export function shapeWorkOf(plans: readonly MaterialPlan[], style: ShapeStyle): readonly ShapeWork[] {
+  const groups = new Map<string, { readonly drawn: DrawnPart; readonly labels: string[] }>();
+  const all = plans.flatMap(({ demand }) => demand.parts.flatMap(({ members }) => members));
+  for (const { label, drawn, shared } of all) {
+    if (drawn === undefined) continue;
+    const key = keyOf(drawn);
+    const known = groups.get(key) ?? { drawn, labels: [] };
+    groups.set(key, known);
+    for (const it of shared?.labels ?? [label]) if (!known.labels.includes(it)) known.labels.push(it);
+  }
+  return [
+    ...all.flatMap((it) => partingOf(it, style)),
+    ...[...groups.values()].map(({ drawn, labels }) => ofOne(drawn, labels.join(', '), style)),
+  ];
+}
+
+/** How two parts lie in the blank that they share, and how it is parted. */
+function partingOf({ label, shared }: PartMember, style: ShapeStyle): readonly ShapeWork[] {
+  if (shared === undefined) return [];
+  const { length, width, at: places, parting } = shared;
+  const isFirst = places[0].x.numerator === 0n && places[0].y.numerator === 0n;
+  const [one, other] = isFirst ? ['left bottom', 'right top'] : ['right top', 'left bottom'];
+  const lies =
+    `${style.clean(label)}: two in one blank of ${style.pair(length, width)}, one turned half round in the plane, ` +
+    'never over.';
+  const where = `The one as drawn lies in its ${one} corner, the turned one in its ${other} corner, good side up.`;
+  const how =
+    parting === undefined
+      ? 'Rip the blank, trace both, then cut along the first, then along the second.'
+      : `Rip the blank, then part it along the straight line from ${at(parting.from, style)} to ` +
+        `${at(parting.to, style)}: an edge of the one as drawn; let the tool take what lies beyond it.`;
+  return [{ about: lies, rows: [where, how] }];
+}
+
+/** Parts of different tiles may be drawn alike. */
+function keyOf({ outline, net, master, isMirrored, leave }: DrawnPart): string {
+  const left = leave === undefined ? [] : [leave.left, leave.right, leave.bottom, leave.top];
+  const sizes = [net.length, net.width, ...left].map(toFraction);
+  return [outline === undefined ? '' : outlineKey(outline), master, isMirrored, ...sizes].join('\n');
+}
+
+function ofOne(drawn: DrawnPart, labels: string, style: ShapeStyle): ShapeWork {
+  const { outline, net, master, isMirrored, leave, roundedTo } = drawn;
+  const said = [
+    `net size ${style.pair(net.length, net.width)}`,
+    ...(roundedTo === undefined ? [] : [`rounded outward to ${style.full(roundedTo)}`]),
+    ...(master === undefined
+      ? []
+      : [`traced from the master ${style.clean(master)}${isMirrored ? ', face down' : ''}`]),
+    ...(leave === undefined ? [] : [`${leaveWords(leave, style)}: trim flush after gluing`]),
+  ];
+  return {
+    about: `${style.clean(labels)}: ${said.join('; ')}.`,
+    rows: outline === undefined ? [] : rowsOf(outline, style),
+  };
+}
+
+function leaveWords(leave: NonNullable<DrawnPart['leave']>, { brief }: ShapeStyle): string {
+  const sides = (['left', 'right', 'bottom', 'top'] as const).filter((it) => leave[it].numerator > 0n);
+  const [first] = sides;
+  const isAll = sides.length === 4 && sides.every((it) => compare(leave[it], leave.left) === 0);
+  if (first !== undefined && isAll) return `the blank is ${brief(leave[first])} larger all round`;
+  return `the blank is larger by ${sides.map((it) => `${brief(leave[it])} at its ${it}`).join(', ')}`;
+}
+
+function rowsOf(outline: Outline, style: ShapeStyle): ShapeWork['rows'] {
+  const loops = [outline.rim, ...outline.holes].map(
+    (rim): Outline => ({ ...outline, rim, holes: [], marks: [] }),
+  );
+  return [
+    `${firstUpper(partOrder(outline))}.`,
+    'All from the left bottom corner of the net size, seen from its good side.',
+    ...loops.flatMap((it, i) => loopRows(it, i === 0 ? 'The edge' : 'The hole', style)),
+    ...outline.marks.map((it) => markWords(it, style)),
+  ];
+}
+
+/** A loop by its corners where these and the compass tell it, and by its heights where it has curves. */
+function loopRows(outline: Outline, name: string, style: ShapeStyle): ShapeWork['rows'] {
+  const { rim } = outline;
+  const compass = compassStepsOf(outline).map((it) => {
+    const set = `Compass: point at ${at(it.centre, style)}, open to ${near(it.radius, style)}`;
+    return `${set}${it.isWhole ? ', all round' : `, from ${at(it.from, style)} to ${at(it.to, style)}`}.`;
+  });
+  const isRound = rim.every(({ kind }) => kind === 'arc');
+  const isPlain = name === 'The edge' && rim.length === 4 && rim.every(({ kind }) => kind === 'line');
+  if (isPlain && isUpright(outline)) return [];
+  if (isRound || rim.some(({ kind }) => kind === 'curve')) {
+    return [...(isRound ? [] : [heights(outline, name, style)]), ...compass];
+  }
+  const corners = rim.map(({ from }) => at(from, style)).join('; ');
+  const isTold = rim.some(({ kind }) => kind === 'arc') && name === 'The edge';
+  return [`${name} runs by ${corners}.`, ...compass, ...(isTold ? [heights(outline, name, style)] : [])];
+}
+
+function isUpright({ rim }: Outline): boolean {
+  return rim.every(({ from, to }) => compare(from.x, to.x) === 0 || compare(from.y, to.y) === 0);
+}
+
+function heights(outline: Outline, name: string, style: ShapeStyle): OffsetTable {
+  const pitch = pitchFor(outline, style);
+  return offsetTableOf(
+    offsetsOf(outline, pitch, netCorner),
+    `${name}, every ${style.full(pitch)} along`,
+    style,
+  );
+}
+
+/** A table of offsets to mark an edge out by; where all begin on the base, that is not said in each row. */
+export function offsetTableOf(
+  offsets: readonly Ordinate[],
+  lead: string,
+  style: Pick<ShapeStyle, 'brief'>,
+): OffsetTable {
+  const isPlain = standsOnItsBase(offsets);
+  return {
+    lead: `${lead}, and at each point it is drawn by (*):`,
+    headings: isPlain ? ['along', 'up'] : ['along', 'from', 'up to'],
+    rows: offsets.map(({ along, bottom, top, isCorner }) => {
+      const here = `${isCorner ? '* ' : ''}${style.brief(along)}`;
+      return isPlain ? [here, near(top, style)] : [here, near(bottom, style), near(top, style)];
+    }),
+  };
+}
+
+/** In the middle of where it may be: closer than any rule. */
+function near({ lo, hi }: Enclosure<Length>, { brief }: Pick<ShapeStyle, 'brief'>): string {
+  return brief(millimetres(multiply(sum(lo, hi), rational(1n, 2n))));
+}
+
+/** Holes and marks too are told from there. */
+const netCorner: Point = { x: zero, y: zero };
+
+function firstUpper(words: string): string {
+  return `${words.slice(0, 1).toUpperCase()}${words.slice(1)}`;
+}
+
+function markWords(mark: DrawnMark, style: ShapeStyle): string {
+  if (mark.kind === 'cross') return `Mark, not cut: a cross at ${at(mark.at, style)}.`;
+  return `Mark, not cut: a ${mark.kind} from ${at(mark.from, style)} to ${at(mark.to, style)}.`;
+}
+
+function at({ x, y }: Point, { brief }: ShapeStyle): string {
+  return `${brief(x)} along, ${brief(y)} up`;
+}
+
+const mostRows = 13n;
+const steps: readonly bigint[] = [1n, 2n, 4n, 8n, 16n, 40n, 80n, 160n, 400n, 1600n];
+
+/** A quarter of an inch or 5 mm, or as many of these as keep the table short. */
+function pitchFor(outline: Outline, { unit }: ShapeStyle): Length {
+  const least = millimetres(unit === 'in' ? rational(127n, 20n) : rational(5n));
+  const ends = outline.rim.map(({ from }) => from.x).sort(compare);
+  const [first = zero, last = zero] = [ends[0], ends.at(-1)];
+  const span = millimetres(subtract(last, first));
+  const fits = steps.map((it) => scaled(least, rational(it)));
+  return fits.find((it) => compare(scaled(it, rational(mostRows)), span) >= 0) ?? fits.at(-1) ?? least;
+}
