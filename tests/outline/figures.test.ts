@@ -1,11 +1,21 @@
 import { describe, expect, it } from 'vitest';
-import { add, divide, isZero, multiply, rational, subtract, toFraction } from '../../src/measure/index.ts';
+import {
+  add,
+  divide,
+  isZero,
+  millimetres,
+  multiply,
+  rational,
+  subtract,
+  toFraction,
+} from '../../src/measure/index.ts';
 import {
   areaOf,
   boxOf,
   circle,
   compassStepsOf,
   curvedLengthOf,
+  flattened,
   halfRound,
   path,
   perimeterOf,
@@ -24,6 +34,21 @@ function segment(chord: ReturnType<typeof mm>, rise: ReturnType<typeof mm>) {
       { kind: 'arc', to: left, rise, swells: 'right' },
     ]),
   );
+}
+
+function withRadius(chord: ReturnType<typeof mm>, radius: ReturnType<typeof mm>) {
+  const [left, right] = [at(0, 0), { x: chord, y: at(0, 0).y }];
+  return made(
+    path(left, [
+      { kind: 'line', to: right },
+      { kind: 'arc', to: left, radius, swells: 'right' },
+    ]),
+  );
+}
+
+/** To twelve places. */
+function fromDouble(value: number) {
+  return millimetres(rational(BigInt(Math.round(value * 2 ** 40)), 2n ** 40n));
 }
 
 describe('printed figures', () => {
@@ -72,6 +97,48 @@ describe('printed figures', () => {
     expect(roundsTo(areaOf(outline), '0.09059')).toBe(true);
     expect(roundsTo(curvedLengthOf(outline), '1.04720')).toBe(true);
     expect(roundsTo(boxOf(outline).top, '0.13397')).toBe(true);
+  });
+
+  // Source: computed from s = rθ, c = 2r sin(θ/2), h = r(1 − cos(θ/2)), K = r²(θ − sin θ)/2, the formulas as two
+  // pages on circular segments give them (verified); the figures as handbooks print them for r = 1, five places.
+  // The chord is given to the outline to twelve places.
+  it.each([
+    [10, '0.17453', '0.00381', '0.17431', '0.00044'],
+    [30, '0.52360', '0.03407', '0.51764', '0.01180'],
+    [45, '0.78540', '0.07612', '0.76537', '0.03915'],
+    [60, '1.04720', '0.13397', '1.00000', '0.09059'],
+    [90, '1.57080', '0.29289', '1.41421', '0.28540'],
+    [120, '2.09440', '0.50000', '1.73205', '0.61418'],
+    [150, '2.61799', '0.74118', '1.93185', '1.05900'],
+  ])('agree for a segment of %i° and radius 1', (degrees, arc, height, chord, area) => {
+    const wide = 2 * Math.sin((degrees * Math.PI) / 360);
+    expect(wide.toFixed(5)).toBe(chord);
+    const outline = withRadius(fromDouble(wide), mm(1));
+    expect(roundsTo(curvedLengthOf(outline), arc)).toBe(true);
+    expect(roundsTo(boxOf(outline).top, height)).toBe(true);
+    expect(roundsTo(areaOf(outline), area)).toBe(true);
+  });
+
+  // Source: MatheAss help, page "Circular Sections", worked example: arc 1, θ 45° (verified).
+  it('agree for the segment with arc 1 and angle 45°', () => {
+    const [radius, chord] = [4 / Math.PI, (8 / Math.PI) * Math.sin(Math.PI / 8)];
+    expect([radius.toFixed(7), chord.toFixed(8)]).toEqual(['1.2732395', '0.97449536']);
+    const outline = withRadius(fromDouble(chord), fromDouble(radius));
+    expect(roundsTo(curvedLengthOf(outline), '1.0000000')).toBe(true);
+    expect(roundsTo(boxOf(outline).top, '0.096919589')).toBe(true);
+    expect(roundsTo(areaOf(outline), '0.063460604')).toBe(true);
+  });
+
+  // Source: computed: r(1 − cos(π/n)) is how far a side of a regular n-gon is off its circle: 1.921 mm for 16 sides
+  // of r = 100, 0.482 for 32, 0.120 for 64. As many sides as that are needed, and no more than twice as many.
+  it.each([
+    [mm(2), 16],
+    [mm(1, 2), 32],
+    [mm(125, 1000), 64],
+  ])('need no more sides for a circle than its chords ask for', (off, sides) => {
+    const [rim] = flattened(made(circle(mm(200))), 'along', off);
+    expect(rim!.length).toBeGreaterThan(sides / 2);
+    expect(rim!.length).toBeLessThanOrEqual(2 * sides);
   });
 
   // Source: π to 40 places, a mathematical constant; from memory.
