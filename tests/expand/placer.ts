@@ -207,7 +207,10 @@ class Placer {
     const stretching = stated.filter((it) => it === 'rest').length;
     const own = rooms[index(row.way)];
     const share = stretching === 0 ? 0 : ((own ?? 0) - fixed) / stretching;
-    if (stretching > 0 && (own === undefined || share <= 0)) this.#isWell = false;
+    // A gap may come to nothing, a part may not.
+    const onlyGaps = members.every((it, i) => stated[i] !== 'rest' || it.kind === 'gap');
+    const isTooLittle = onlyGaps ? share < 0 : share <= 0;
+    if (stretching > 0 && (own === undefined || isTooLittle)) this.#isWell = false;
     return members.map(
       (_, i) =>
         ways.map((way, place) => {
