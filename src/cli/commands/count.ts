@@ -32,10 +32,12 @@ export async function count(request: Request, world: World, voice: Voice): Promi
   const said = withoutFollowUps([...spec.diagnostics, ...expanded.diagnostics]);
   if (batch === undefined || said.some(isError)) return giveUp(said, voice);
 
-  const document = (): string => printJson(countDocument(batch, said));
+  const document = (): string => driver.atOnce(() => printJson(countDocument(batch, said)));
+  const list = (path: string | undefined): string =>
+    driver.atOnce(() => printCount(batch, path === undefined ? voice.look : fileLook));
   const lists = outputs.value.map(({ path, form }) => ({
     path,
-    content: form === 'json' ? document() : printCount(batch, path === undefined ? voice.look : fileLook),
+    content: form === 'json' ? document() : list(path),
   }));
   const goesToStdout = lists.some(({ path }) => path === undefined);
   const all = voice.json && !goesToStdout ? [...lists, { path: undefined, content: document() }] : lists;

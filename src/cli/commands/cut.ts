@@ -71,7 +71,7 @@ export async function cut(request: Request, world: World, voice: Voice): Promise
     .flatMap(({ path }) => path ?? [])
     .concat(job ?? [])
     .map((path) => ({ path, written: !request.dryRun }));
-  const composed = await pagesFor(outputs.value, made, said, world, request.storyStick);
+  const composed = await pagesFor(outputs.value, made, said, request.storyStick, { driver, world });
   said.push(...composed.diagnostics);
   if (composed.diagnostics.some(isError)) return giveUp(said, voice);
   const sheets: Finished[] = [];
@@ -122,13 +122,14 @@ async function pagesFor(
   outputs: readonly Output[],
   made: Made,
   said: readonly Diagnostic[],
-  world: World,
   sticks: boolean,
+  { driver, world }: { readonly driver: Driver; readonly world: World },
 ): Promise<Outcome<Composed | undefined>> {
   if (!outputs.some(({ form }) => isPaged(form))) return fine(undefined);
   const { compose } = await import('../../print/paged/index.ts');
   const readFont = (name: string): Uint8Array => world.files.shipped(`shared/fonts/${name}`);
-  return compose(made, said, { version: world.about.version, readFont }, { sticks });
+  const program = { version: world.about.version, readFont };
+  return driver.atOnce(() => compose(made, said, program, { sticks }));
 }
 
 /** Text and JSON hold the reasons; beside a PDF they are told on standard output, if that is not the PDF. */
@@ -168,10 +169,10 @@ async function render(
   switch (output.form) {
     case 'text': {
       const look = output.path === undefined ? voice.look : fileLook;
-      return fine(warned(said, look) + printText(made, look));
+      return fine(driver.atOnce(() => warned(said, look) + printText(made, look)));
     }
     case 'json':
-      return fine(printJson(cutDocument(made, said, files)));
+      return fine(driver.atOnce(() => printJson(cutDocument(made, said, files))));
     case 'pdf':
     case 'svg':
       return drawnPages(output, composed!, choice, driver); // composed for those that have pages
