@@ -22,6 +22,8 @@ export interface Request {
   readonly ruler: readonly string[];
   readonly make: readonly string[];
   readonly evening: string | undefined;
+  /** What only layouts tell is counted too. */
+  readonly work: boolean;
   /** Thicknesses to be tried. */
   readonly with: readonly string[];
   readonly fix: boolean;
@@ -152,6 +154,7 @@ export function readArguments(argv: readonly string[]): ReadArguments {
       ruler: texts(typed.ruler),
       make: texts(typed.make),
       evening: text(typed.evening),
+      work: typed.work === true,
       with: texts(typed.with),
       fix: typed.fix === true,
       sensitivity: typed.sensitivity === true,
@@ -311,7 +314,6 @@ function outsideChoices(typed: Parsed['typed']): readonly Diagnostic[] {
     const value = typed[name];
     if (choices === undefined || typeof value !== 'string' || choices.includes(value.toLowerCase()))
       return [];
-    if (name === 'format' && value === 'csv') return [notBuilt(`${flag} ${value}`, value)];
     return [
       diagnose('C04', argument(`${flag} ${value}`), {
         option: flag,
@@ -321,10 +323,6 @@ function outsideChoices(typed: Parsed['typed']): readonly Diagnostic[] {
       }),
     ];
   });
-}
-
-function notBuilt(typed: string, form: string): Diagnostic {
-  return diagnose('C08', argument(typed), { form });
 }
 
 function operandFaults(command: CommandName, operands: readonly string[]): readonly Diagnostic[] {

@@ -157,6 +157,8 @@ async function render(
       return fine(printMasters(asked.batch, asked, output.path === undefined ? voice.look : fileLook));
     case 'json':
       return fine(document());
+    case 'csv':
+      throw new Error('lists alone are given as CSV, and that was told before');
     case 'pdf':
     case 'svg':
       return drawnPages(output, composed!, choice, driver); // composed for those that have pages

@@ -69,8 +69,7 @@ export const mendCodes = {
   N11: entry({
     severity: 'error',
     title: 'a board that has been measured',
-    say: (it: { name: string }) =>
-      `"${it.name}" has been measured, and what was measured stays as it is`,
+    say: (it: { name: string }) => `"${it.name}" has been measured, and what was measured stays as it is`,
     hint: () => 'take the reading out of the file if it is of the old board',
   }),
   N12: entry({
