@@ -20,7 +20,7 @@ export function helpPage(command: CommandName | undefined, look: Look): string {
 function overview(width: number): readonly string[] {
   const pages: readonly (readonly [string, CommandPage])[] = Object.entries(commands);
   return [
-    'Usage: cardwright COMMAND [options] FILE…',
+    ...wrap('Usage: cardwright COMMAND [options] FILE…', width),
     '',
     ...wrap(
       'Reads a tile kit written in fractional inches or millimetres and prints the cutting sheets for it. FILE is a kit or a session; several make one session; - is standard input.',
@@ -60,7 +60,7 @@ function overview(width: number): readonly string[] {
 function commandLines(command: CommandName, width: number): readonly string[] {
   const page: CommandPage = commands[command];
   return [
-    `Usage: ${page.usage}`,
+    ...wrap(`Usage: ${page.usage}`, width),
     '',
     ...page.about.flatMap((text) => [...wrap(text, width), '']),
     'Options',

@@ -13,6 +13,7 @@ import type { MaterialDemand, Outline, PartKind, PartMember } from '../../src/mo
 import { areaOf, boxOf, circle, polygon, rectangle, through, turned } from '../../src/outline/index.ts';
 import { curved, round, star, whole } from '../outline/anyOutline.ts';
 import { at, made, mm } from '../outline/drawing.ts';
+import { demandOf as demandForSheets, somewhere } from '../pack/demand.ts';
 
 const wedge = made(polygon([at(0, 0), at(60, 0), at(0, 20)]));
 
@@ -189,7 +190,7 @@ function partOf(label: string, outline: Outline, count: number, ways: Ways = {})
     note: undefined,
     count,
     each: count,
-    at: span,
+    at: somewhere,
     drawn: {
       outline,
       master: undefined,
@@ -207,46 +208,10 @@ function partOf(label: string, outline: Outline, count: number, ways: Ways = {})
   return { ...lies, grain, flutes: 'any', goodSide, count };
 }
 
-const span: PartMember['at'] = { source: { path: 'a.yaml', text: '' }, start: 0, end: 0 };
-
 function demandOf(parts: readonly PartKind[], { kerf = 0 } = {}): MaterialDemand {
-  const sheet: MaterialDemand['sheets'][number] = {
-    at: span,
-    length: mm(400),
-    width: mm(300),
-    trim: { left: mm(0), right: mm(0), bottom: mm(0), top: mm(0) },
-    grain: 'none',
-    flutes: 'none',
-    available: 'as needed',
-    price: undefined,
-    isOffcut: false,
-    trueEdges: true,
-    label: undefined,
-    where: undefined,
-    note: undefined,
-  };
-  const thickness = mm(2);
-  return {
-    material: {
-      name: 'card',
-      at: span,
-      thickness,
-      nominal: thickness,
-      measured: undefined,
-      hasGrain: false,
-      hasFlutes: false,
-    },
-    parts: parts as [PartKind, ...PartKind[]], // the tests' own
-    sheets: [sheet],
-    rules: {
-      tool: undefined,
-      kerf: mm(kerf),
-      leastStrip: mm(0),
-      longestCut: undefined,
-      rounds: undefined,
-      worthKeeping: undefined,
-    },
-  };
+  const { parts: none, ...demand } = demandForSheets([], [{ size: [400, 300] }], { kerf });
+  const [first = none[0], ...others] = parts;
+  return { ...demand, parts: [first, ...others] };
 }
 
 /** The way in which the most blanks are shared. */

@@ -4,24 +4,24 @@ import path from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { build } from 'esbuild';
 import { parseAst } from 'vitest/node';
-import type { pack } from '../../src/pack/index.ts';
 
-/** The packer with a count of all that it does: rounds of loops, and calls of functions. */
-export interface Counted {
-  readonly pack: typeof pack;
-  /** Rounds and calls since the packer was loaded. */
+/** A room with a count of all that it does: rounds of loops, and calls of functions. */
+export type Counted<Room> = Room & {
+  /** Rounds and calls since the room was loaded. */
   done(): number;
-}
+};
 
 /**
- * Loads the packer anew with a count written into every function and every round of a loop, so that no work can
- * be forgotten. What the language does by itself (copying or searching a list) is not seen.
+ * Loads a room anew with a count written into every function and every round of a loop, so that no work can be
+ * forgotten. What the language does by itself (copying or searching a list) is not seen.
+ *
+ * @param entry  its index, from the folder of the sources
  */
-export async function countedPacker(): Promise<Counted> {
+export async function counted<Room>(entry: string): Promise<Counted<Room>> {
   const folder = fs.mkdtempSync(path.join(os.tmpdir(), 'cardwright-counted-'));
-  const file = path.join(folder, 'pack.mjs');
+  const file = path.join(folder, 'room.mjs');
   const { outputFiles } = await build({
-    entryPoints: [new URL('../../src/pack/index.ts', import.meta.url).pathname],
+    entryPoints: [new URL(`../../src/${entry}`, import.meta.url).pathname],
     bundle: true,
     format: 'esm',
     platform: 'node',
@@ -30,9 +30,27 @@ export async function countedPacker(): Promise<Counted> {
   });
   const counting = `let counted = 0;\nexport const done = () => counted;\n`;
   fs.writeFileSync(file, counting + withCounts(outputFiles[0]!.text));
-  const loaded: Counted = await import(pathToFileURL(file).href);
+  const loaded: Counted<Room> = await import(pathToFileURL(file).href);
   fs.rmSync(folder, { recursive: true });
   return loaded;
+}
+
+/** What a run does before its first pause, and the most that it does between two pauses after it. */
+export function stretchesOf(
+  run: Iterator<unknown>,
+  { done }: Counted<object>,
+): { readonly first: number; readonly later: number } {
+  const start = done();
+  let isDone = run.next().done === true;
+  let before = done();
+  const first = before - start;
+  let later = 0;
+  while (!isDone) {
+    isDone = run.next().done === true;
+    later = Math.max(later, done() - before);
+    before = done();
+  }
+  return { first, later };
 }
 
 /** The same program, each body of a function or loop beginning with a count. */

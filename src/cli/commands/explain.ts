@@ -63,14 +63,14 @@ function listOfCodes(width: number): readonly string[] {
       ),
     '',
   ]);
-  return [...lists, 'cardwright explain CODE   tells all about one of them'];
+  return [...lists, ...wrap('cardwright explain CODE\u00a0\u00a0 tells all about one of them', width)];
 }
 
 function page(code: Code, width: number): readonly string[] {
   const { severity, title } = catalogue[code];
   const { why, failing, mended } = explainPages[code];
   return [
-    `${code}  ${title}  (${severity === 'fatal' ? 'error' : severity})`,
+    ...wrap(`${code}\u00a0 ${title}\u00a0 (${severity === 'fatal' ? 'error' : severity})`, width),
     '',
     ...why.split('\n').flatMap((paragraph) => wrap(paragraph, width)),
     '',

@@ -83,6 +83,7 @@ export class LimitedSheet {
   }
 
   private static within(large: InLargeCells, mostWork: number): LimitedSheet | undefined {
+    if (large.rules.leastStrip > 0 && workOfAll(large.sheet) > mostWork) return undefined;
     const [widths, heights] = sizesOf(large);
     const xs = limitedAxis(large.sheet.length, widths, large.rules, mostPoints);
     const ys = limitedAxis(large.sheet.width, heights, large.rules, mostPoints);
@@ -170,7 +171,7 @@ export class LimitedSheet {
         }
         across.fill(x, y, rowKid, acrossLine);
         up.fill(y, x, columnKid, upLine);
-        work += xs.from[x + 1]! - xs.from[x]! + ys.from[y + 1]! - ys.from[y]!;
+        work += workOfPiece + xs.from[x + 1]! - xs.from[x]! + ys.from[y + 1]! - ys.from[y]!;
         if (work > workBetweenYields) {
           work = 0;
           yield;
@@ -271,6 +272,11 @@ function sizesOf({ ways }: InLargeCells): [number[], number[]] {
   return [ways.map((way) => way.width), ways.map((way) => way.height)];
 }
 
+/** Where each cell is a point: every piece is cut at each cell up to its middle. */
+function workOfAll({ length, width }: InLargeCells['sheet']): number {
+  return (length * length * width + width * width * length) / 6;
+}
+
 function workOf(xs: LimitedAxis, ys: LimitedAxis): number {
   return xs.near.length * ys.points.length + ys.near.length * xs.points.length;
 }
@@ -283,4 +289,6 @@ function areCounted({ rounds }: JobRules): boolean {
 }
 
 const workBetweenYields = 200_000;
+/** Beside that of its cuts, in rounds and calls. */
+const workOfPiece = 20;
 const mostPoints = 2500;

@@ -202,13 +202,15 @@ function dimensionBelow({ dimension, note }: Mark, columns: Axis, width: number,
   const size = columns.at(dimension.to) - from;
   const inside = size - 1 - widthOf(` ${dimension.text} `);
   const before = Math.floor(inside / 2);
+  const bare = `${' '.repeat(from)}${left}${line.repeat(Math.max(0, size - 1))}${right}`;
   const bar =
     inside < 2
-      ? `${left}${line.repeat(Math.max(0, size - 1))}${right} ${dimension.text}`
-      : `${left}${line.repeat(before)} ${dimension.text} ${line.repeat(inside - before)}${right}`;
-  const whole = `${' '.repeat(from)}${bar}   ${note}`;
+      ? `${bare} ${dimension.text}`
+      : `${' '.repeat(from)}${left}${line.repeat(before)} ${dimension.text} ${line.repeat(inside - before)}${right}`;
+  const whole = `${bar}   ${note}`;
   if (widthOf(whole) <= width) return [whole];
-  return [`${' '.repeat(from)}${bar}`, ...paragraph(note, width)];
+  if (widthOf(bar) <= width) return [bar, ...paragraph(note, width)];
+  return [bare, ...paragraph(`${dimension.text}; ${note}`, width)];
 }
 
 /** Dimension lines at the right of a view, one beside the other, and what can't be said there. */
