@@ -83,6 +83,8 @@ export interface KeepingRequest {
   readonly putAway: boolean;
   /** Where a plan is kept. */
   readonly job: string | undefined;
+  /** The job is there, and is gone on with. */
+  readonly resume: boolean;
 }
 
 export type Intent =
@@ -199,6 +201,7 @@ export function readArguments(argv: readonly string[]): ReadArguments {
         cut: texts(typed.cut),
         putAway: typed.putAway === true,
         job: text(typed.job),
+        resume: typed.resume === true,
       },
     },
   });

@@ -211,6 +211,10 @@ export const options = {
     says: 'take what was cut out of the drawer, and put in what is worth keeping',
   },
   job: { flag: '--job', value: 'JOB', says: 'keep the plan in this file, for job and recut' },
+  resume: {
+    flag: '--resume',
+    says: 'with --job: keep what the job has cut, and plan the rest anew after an edit',
+  },
   half: {
     flag: '--half',
     value: 'WAY',
@@ -292,6 +296,7 @@ export const commands = {
       'why',
       'partial',
       'job',
+      'resume',
       'storyStick',
       'paper',
       'landscape',

@@ -148,7 +148,9 @@ export class Likes {
       ...parts.keys(),
     ];
     const { facts, beside } = unknown(like.value, atSpan(like.at), known);
-    this.#faults.report(diagnose('E21', atSpan(like.at), facts, beside));
+    const { loose } = this.#sights.fileOf(like.at);
+    const isLoose = loose.some(({ name }) => name === like.value);
+    this.#faults.report(diagnose('E21', atSpan(like.at), { ...facts, isLoose }, beside));
     return undefined;
   }
 

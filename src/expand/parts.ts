@@ -20,7 +20,7 @@ import { wholeOf } from './evaluate.ts';
 import { type Drawing, isHanded, plainRectangle } from './hands.ts';
 import type { TileView } from './like.ts';
 import { materialCalled } from './names.ts';
-import { isWholeSide, partShape } from './shapes.ts';
+import { type DrawnLater, isWholeSide, partShape } from './shapes.ts';
 import type { Definition } from './sight.ts';
 import { stripsApart } from './strips.ts';
 import type { Workings } from './workings.ts';
@@ -65,6 +65,8 @@ export interface OpenPart extends Omit<WorkedPart, 'length' | 'width' | 'grain' 
   readonly isFloor: boolean;
   /** Its other hand is a part of its own, and is never cut by flipping this one. */
   readonly isHanded: boolean;
+  /** What it looks like in a size that the build decides. */
+  readonly drawnLater: DrawnLater | undefined;
   readonly accepted: readonly Habit[];
   readonly clad: Cladding | undefined;
 }
@@ -147,7 +149,7 @@ export function openPart(
     heeds(what, name, spec, material, workings),
   );
   if (shape === undefined || shape === 'faulty' || heedsWhatIsThere.includes(false)) return undefined;
-  const { length, width, drawn } = shape;
+  const { length, width, drawn, drawnLater } = shape;
   if (count === 'faulty' || byEye === 'faulty') return undefined;
   const clad = spec.clad && claddingOf(name, spec.clad, spec, material, workings);
   if (clad === 'faulty') return undefined;
@@ -156,6 +158,10 @@ export function openPart(
   if (spec.clad !== undefined && bent !== undefined) {
     const what = `clad over its ${bent}, which is cut into or bent`;
     faults.report(diagnose('S33', atSpan(spec.clad.at), { what }));
+    return undefined;
+  }
+  if (spec.clad !== undefined && drawnLater !== undefined) {
+    faults.report(diagnose('S33', atSpan(spec.clad.at), { what: 'clad over cuts beside rest' }));
     return undefined;
   }
   // What is said to be the other hand has two sides.
@@ -176,8 +182,9 @@ export function openPart(
     byEye: byEye?.value,
     lies: spec.lies?.value ?? false,
     isFloor: spec.floor?.value ?? true,
-    isHanded: isHanded(drawn?.outline === undefined ? plainRectangle : drawingOf(drawn.outline), goodSide),
+    isHanded: hasTwoHands(drawn?.outline, goodSide),
     drawn,
+    drawnLater,
     accepted: (spec.accepted ?? []).map((it) => it.name),
     clad,
   };
@@ -196,6 +203,11 @@ function sidesToClad({ clad, flutes }: PartSpec): readonly DrawnSide[] {
     default:
       return [...named, 'left', 'right', 'bottom', 'top'];
   }
+}
+
+/** True where a part's other hand is a part of its own. */
+export function hasTwoHands(outline: Outline | undefined, goodSide: boolean): boolean {
+  return isHanded(outline === undefined ? plainRectangle : drawingOf(outline), goodSide);
 }
 
 /** Looked at only where there is a good side: it is the dear half of the question. */

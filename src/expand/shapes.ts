@@ -31,8 +31,14 @@ export interface PartShape {
   readonly length: Length | Rest;
   readonly width: Length | Rest;
   /** Undefined for a rectangle that is cut to its size. */
-  readonly drawn: Omit<DrawnPart, 'net'> | undefined;
+  readonly drawn: Drawing | undefined;
+  /** Where only the build knows its size, what it looks like in that; undefined also where that can't be drawn. */
+  readonly drawnLater?: DrawnLater;
 }
+
+type Drawing = Omit<DrawnPart, 'net'>;
+
+export type DrawnLater = (net: Pick<NetSize, 'length' | 'width'>) => Drawing | undefined;
 
 export interface NetSize {
   readonly length: Length;
@@ -43,7 +49,7 @@ export interface NetSize {
 /**
  * What a part says of its size and shape; undefined where it says neither.
  *
- * @errors E75 a size that is not that of the outline, S33 cuts in a size that only the build knows
+ * @errors E75 a size that is not that of the outline, S33 an outline of its own in a size that only the build knows
  */
 export function partShape(
   spec: PartSpec,
@@ -61,28 +67,43 @@ export function partShape(
   const isPlain = outline === undefined && cuts === undefined && marks === undefined;
   const net = size === undefined ? outlineSize(spec, scope, workings) : undefined;
   const roundedTo = net === undefined || net === 'faulty' ? undefined : net.roundedTo;
-  const isMirrored = spec.mirrored?.value ?? false;
   if (isPlain) {
     const drawn = { outline: undefined, master: undefined, isMirrored: false, leave, roundedTo };
     return { length, width, drawn: leave === undefined ? undefined : drawn };
   }
   if ('kind' in length || 'kind' in width) {
-    const [key, at] =
-      outline !== undefined
-        ? (['outline', outline.written.at] as const)
-        : (['cuts', cuts?.written.at ?? spec.at] as const);
-    workings.faults.report(diagnose('S33', atSpan(at), { what: `${key} beside rest` }));
+    if (outline === undefined) {
+      const drawnLater = onceForEach((net) => {
+        const board = rectangle(net.length, net.width).value;
+        return board && drawnFrom(board, { spec, leave, roundedTo }, scope, workings)?.drawn;
+      });
+      return { length, width, drawn: undefined, drawnLater };
+    }
+    workings.faults.report(diagnose('S33', atSpan(outline.written.at), { what: 'outline beside rest' }));
     return 'faulty';
   }
   const plain =
     outline === undefined ? rectangle(length, width).value : outlineDrawn(outline, scope, workings);
   if (plain === undefined || !agrees(spec, plain, size, workings)) return 'faulty';
+  const made = drawnFrom(plain, { spec, leave, roundedTo }, scope, workings);
+  return made === undefined ? 'faulty' : { length, width, drawn: made.drawn };
+}
+
+/** With its cuts and marks; `drawn` is undefined for a rectangle that is its blank. */
+function drawnFrom(
+  plain: Outline,
+  { spec, leave, roundedTo }: { readonly spec: PartSpec } & Pick<Drawing, 'leave' | 'roundedTo'>,
+  scope: Scope,
+  workings: Workings,
+): { readonly drawn: Drawing | undefined } | undefined {
+  const { outline, cuts, marks } = spec;
   const whole = withCutsAndMarks(plain, cuts, marks ?? [], scope, workings);
-  if (whole === undefined) return 'faulty';
+  if (whole === undefined) return undefined;
   const traced = outline && tracedFrom(outline);
   const isItsBlank =
     traced === undefined && leave === undefined && whole.marks.length + whole.holes.length === 0;
-  if (isItsBlank && isRectangular(whole)) return { length, width, drawn: undefined };
+  if (isItsBlank && isRectangular(whole)) return { drawn: undefined };
+  const isMirrored = spec.mirrored?.value ?? false;
   const drawn = {
     outline: theOneLike(isMirrored ? mirrored(whole) : whole, workings),
     master: traced?.master,
@@ -90,7 +111,7 @@ export function partShape(
     leave,
     roundedTo,
   };
-  return { length, width, drawn };
+  return { drawn };
 }
 
 /** Many parts have one outline: what is found out of it later, such as its straight edges, is found out once. */
@@ -100,6 +121,16 @@ function theOneLike(outline: Outline, { outlines }: Workings): Outline {
   const known = outlines.get(key) ?? outline;
   outlines.set(key, known);
   return known;
+}
+
+/** A part stands more than once, and what is wrong with its cuts is told once. */
+function onceForEach(draw: DrawnLater): DrawnLater {
+  const known = new Map<string, Drawing | undefined>();
+  return (net) => {
+    const key = `${toFraction(net.length)} ${toFraction(net.width)}`;
+    if (!known.has(key)) known.set(key, draw(net));
+    return known.get(key);
+  };
 }
 
 /** True where its rim is an upright rectangle, whatever is cut out within. */
@@ -198,7 +229,7 @@ function leaveOf(
 }
 
 /** The other hand of a part: its drawing and what is left on at its sides, swapped left for right. */
-export function otherHandOf(drawn: Omit<DrawnPart, 'net'>): Omit<DrawnPart, 'net'> {
+export function otherHandOf(drawn: Drawing): Drawing {
   const { outline, leave, isMirrored } = drawn;
   return {
     ...drawn,

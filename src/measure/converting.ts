@@ -10,7 +10,7 @@ import {
 import { decimalPlaces } from './decimals.ts';
 import { joinArguments } from './joining.ts';
 import { inches, millimetres } from './length.ts';
-import { parse } from './notation.ts';
+import { parse, toLength } from './notation.ts';
 import { rational, toFraction } from './rational.ts';
 import { readMeasure } from './reading.ts';
 import { shown } from './refusal.ts';
@@ -103,8 +103,19 @@ export type PlaceWithin = (start: number, end: number) => Place;
 /** A bare number is answered both ways (inches first), unless `from` says which it is. */
 export function convertMeasure(text: string, options: ConvertOptions, placeWithin?: PlaceWithin): Conversion {
   const placed: PlaceWithin = placeWithin ?? (() => ({ kind: 'argument', argument: text }));
+  const parsed = parse(text);
+  if (parsed?.unit !== undefined) {
+    const { family } = parsed.unit;
+    return {
+      kind: 'converted',
+      input: text,
+      answers: [answer(toLength(parsed), family, undefined, options)],
+    };
+  }
   const reading = readMeasure(text);
   switch (reading.kind) {
+    case 'length':
+      throw new Error('what has a unit was answered');
     case 'refused':
       return {
         kind: 'refused',
@@ -117,14 +128,6 @@ export function convertMeasure(text: string, options: ConvertOptions, placeWithi
         options.from === undefined ? ['in', 'mm'] : [options.from];
       const taken = (unit: FileUnits): Answer => answer(inUnit(number, unit), unit, unit, options);
       return { kind: 'converted', input: text, answers: [taken(first), ...others.map(taken)] };
-    }
-    case 'length': {
-      const written = parse(text)?.unit?.family ?? 'mm';
-      return {
-        kind: 'converted',
-        input: text,
-        answers: [answer(reading.length, written, undefined, options)],
-      };
     }
   }
 }
@@ -141,26 +144,55 @@ function answer(
   length: Length,
   written: FileUnits,
   takenAs: FileUnits | undefined,
-  { to = written === 'in' ? 'mm' : 'in', ruler, halves }: ConvertOptions,
+  options: ConvertOptions,
 ): Answer {
-  const unit = to === 'mm' ? 'mm' : 'in';
-  const as = to === 'ft' || to === 'thou' ? to : undefined;
-  const [first, ...others] = to === 'thou' ? ([oneThou] as const) : scalesOf(unit, ruler);
-  const onScale = (step: Length): RulerAnswer => {
-    const { mark, error } = nearestMark(length, step, halves);
-    const rule = to === 'thou' ? '1 thou' : showExact(step, unit);
-    return { step, rule, mark, error, text: showOnRuler(length, step, halves, as).text };
-  };
-  const exact = { ft: showFeet, thou: showThou, in: undefined, mm: undefined }[to];
-  return {
-    takenAs,
-    length,
-    to,
-    exact: exact === undefined ? showExact(length, unit) : exact(length),
-    decimal: as === undefined ? showDecimal(length, unit) : undefined,
-    instead: to === 'thou' ? undefined : insteadOf(unit, ruler),
-    onRuler: [onScale(first), ...others.map(onScale)],
-  };
+  return new Answered(length, takenAs, options.to ?? (written === 'in' ? 'mm' : 'in'), options);
+}
+
+/** Each part is worked out when it is asked for: of a line among a hundred thousand that is one of them. */
+class Answered implements Answer {
+  readonly length: Length;
+  readonly takenAs: FileUnits | undefined;
+  readonly to: WantedUnit;
+  readonly #options: ConvertOptions;
+
+  constructor(length: Length, takenAs: FileUnits | undefined, to: WantedUnit, options: ConvertOptions) {
+    this.length = length;
+    this.takenAs = takenAs;
+    this.to = to;
+    this.#options = options;
+  }
+
+  get exact(): string {
+    if (this.to === 'ft') return showFeet(this.length);
+    return this.to === 'thou' ? showThou(this.length) : showExact(this.length, this.to);
+  }
+
+  get decimal(): string | undefined {
+    return this.to === 'ft' || this.to === 'thou' ? undefined : showDecimal(this.length, this.to);
+  }
+
+  get instead(): string | undefined {
+    return this.to === 'thou' ? undefined : insteadOf(unitOf(this.to), this.#options.ruler);
+  }
+
+  get onRuler(): NonEmpty<RulerAnswer> {
+    const { ruler, halves } = this.#options;
+    const as = this.to === 'ft' || this.to === 'thou' ? this.to : undefined;
+    const unit = unitOf(this.to);
+    const onScale = (step: Length): RulerAnswer => {
+      const { mark, error } = nearestMark(this.length, step, halves);
+      const rule = as === 'thou' ? '1 thou' : showExact(step, unit);
+      return { step, rule, mark, error, text: showOnRuler(this.length, step, halves, as).text };
+    };
+    const [first, ...others]: NonEmpty<Length> = as === 'thou' ? [oneThou] : scalesOf(unit, ruler);
+    return [onScale(first), ...others.map(onScale)];
+  }
+}
+
+/** The unit that is read on a rule. */
+function unitOf(to: WantedUnit): FileUnits {
+  return to === 'mm' ? 'mm' : 'in';
 }
 
 function inUnit(number: Rational, unit: FileUnits): Length {
@@ -269,11 +301,15 @@ export function lineRecord(conversion: Conversion, options: ConvertOptions): Lin
 }
 
 /** One number: exact where its decimals end, since nobody lays a rule to it yet. */
-function shortAnswer({ length, to, onRuler, exact }: Answer, { ruler, halves }: ConvertOptions): string {
-  if (to === 'ft' || to === 'thou') return onRuler[0].error.numerator === 0n ? exact : onRuler[0].text;
+function shortAnswer(answer: Answer, { ruler, halves }: ConvertOptions): string {
+  const { length, to } = answer;
+  if (to === 'ft' || to === 'thou') {
+    const [first] = answer.onRuler;
+    return first.error.numerator === 0n ? answer.exact : first.text;
+  }
   if (to === 'mm' && (decimalPlaces(length) ?? mostShortDecimals + 1) <= mostShortDecimals)
     return showExact(length, to);
-  if (halves === 'half even') return onRuler[0].text;
+  if (halves === 'half even') return answer.onRuler[0].text;
   const [first, ...others] = scalesOf(to, ruler);
   return showLength(length, { units: to, firstUnit: to, ruler: [first, ...others] }).text;
 }

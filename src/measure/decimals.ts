@@ -44,8 +44,16 @@ function roundedTo(number: Rational, places: number, way: RoundingWay): Rational
 }
 
 function powerOfTen(power: number): Rational {
-  return power < 0 ? rational(1n, 10n ** BigInt(-power)) : rational(10n ** BigInt(power));
+  const known = powers.get(power);
+  if (known !== undefined) return known;
+  const made = power < 0 ? rational(1n, 10n ** BigInt(-power)) : rational(10n ** BigInt(power));
+  if (Math.abs(power) <= mostKept) powers.set(power, made);
+  return made;
 }
+
+/** Asked for again and again where many lengths are shown. */
+const powers = new Map<number, Rational>();
+const mostKept = 40;
 
 /** A whole number of tenths, hundredths, … as a decimal. */
 function pointed(units: bigint, places: number): string {

@@ -69,7 +69,9 @@ export function countDigits(text: string): number {
 
 /** Undefined for whatever is not to be accepted as it stands. */
 export function parse(text: string): Measure | undefined {
-  if (text.length > mostCharacters || countDigits(text) > mostDigits) return undefined;
+  if (text.length > mostCharacters) return undefined;
+  // So short a text can't hold too many.
+  if (text.length > mostDigits && countDigits(text) > mostDigits) return undefined;
   const found = pattern.exec(text)?.groups;
   if (found === undefined) return undefined;
   const negative = found.minus !== undefined;

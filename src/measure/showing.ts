@@ -290,16 +290,34 @@ function assemble(shown: readonly InOneUnit[]): ShownLength {
     shown.flatMap((it, index) =>
       index === 0 ? dress(it, withUnits) : [word(' ['), ...dress(it, withUnits), word(']')],
     );
-  const [parts, compactParts] = [dressed(true), dressed(false)];
+  const parts = dressed(true);
   const rounded = shown.find((it) => it.error !== undefined);
-  return {
-    text: textOf(parts),
-    parts,
-    compact: textOf(compactParts),
-    compactParts,
-    isRounded: rounded !== undefined,
-    error: rounded?.error,
-  };
+  return new Assembled(parts, rounded?.error, () => dressed(false));
+}
+
+class Assembled implements ShownLength {
+  readonly parts: readonly ShownPart[];
+  readonly text: string;
+  readonly isRounded: boolean;
+  readonly error: Length | undefined;
+  readonly #bare: () => readonly ShownPart[];
+
+  constructor(parts: readonly ShownPart[], error: Length | undefined, bare: () => readonly ShownPart[]) {
+    this.parts = parts;
+    this.text = textOf(parts);
+    this.isRounded = error !== undefined;
+    this.error = error;
+    this.#bare = bare;
+  }
+
+  /** Worked out when it is asked for: nobody wants a length with its unit and without. */
+  get compactParts(): readonly ShownPart[] {
+    return this.#bare();
+  }
+
+  get compact(): string {
+    return textOf(this.compactParts);
+  }
 }
 
 function dress(it: InOneUnit, withUnits: boolean): readonly ShownPart[] {

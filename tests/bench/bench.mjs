@@ -13,6 +13,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
+import { largeKit, measureLines } from './converting.mjs';
 
 const { values } = parseArgs({
   options: { pairs: { type: 'string', default: '11' }, only: { type: 'string', default: '' } },
@@ -89,6 +90,24 @@ for (const names of [500, 25]) {
     return { figure: median(both), bar: 2, unit: '× rectangles' };
   });
 }
+row('convert -, 100 000 measures', () => {
+  const few = streamed(100_000);
+  const many = streamed(400_000);
+  return [
+    { figure: few.seconds, bar: 1.5, unit: 's over' },
+    { figure: many.megabytes / few.megabytes, bar: 1.5, unit: '× as much', name: '… memory of 400 000' },
+  ];
+});
+row('convert, a kit of 1 MB', () => {
+  const path = join(folder, 'large.yaml');
+  writeFileSync(path, largeKit());
+  const alone = join(root, 'tests/bench/yamlAlone.mjs');
+  const both = Array.from({ length: 5 }, () => ({
+    ours: run([program, 'convert', path, '-o', join(folder, 'large mm.yaml'), '--force', '-q']).ms,
+    theirs: run([alone, path]).ms,
+  }));
+  return { figure: median(both.map(({ ours, theirs }) => ours / theirs)), bar: 2, unit: '× yaml alone' };
+});
 row('PDF, beside pdfkit alone', pdfCost);
 row('PDF, files read otherwise', () => {
   const { stdout } = spawnSync(process.execPath, [join(root, 'tests/bench/readers.mjs')], {
@@ -257,6 +276,30 @@ function cpuOf(argv) {
   const teller =
     "data:text/javascript,process.on('exit',()=>{const u=process.resourceUsage();process.stderr.write('cpu='+(u.userCPUTime+u.systemCPUTime))})";
   return Number(/cpu=(\d+)/.exec(run([`--import=${teller}`, program, ...argv]).stderr)[1]) / 1000;
+}
+
+/** So many measures from standard input: seconds over bare node, and the most memory held. */
+function streamed(count) {
+  const teller =
+    "data:text/javascript,process.on('exit',()=>process.stderr.write('peak='+process.resourceUsage().maxRSS))";
+  const input = measureLines(count);
+  const runs = Array.from({ length: 3 }, () => {
+    const bare = run(['-e', '0']).ms;
+    const started = process.hrtime.bigint();
+    const argv = [`--import=${teller}`, program, 'convert', '-'];
+    const { stderr, status } = spawnSync(process.execPath, argv, {
+      input,
+      maxBuffer: 1 << 28,
+      encoding: 'utf8',
+    });
+    if (status !== 0) throw new Error(`convert - ended with ${status}: ${stderr}`);
+    const ms = Number(process.hrtime.bigint() - started) / 1e6;
+    return { seconds: (ms - bare) / 1000, megabytes: Number(/peak=(\d+)/.exec(stderr)[1]) / 1024 };
+  });
+  return {
+    seconds: median(runs.map(({ seconds }) => seconds)),
+    megabytes: median(runs.map(({ megabytes }) => megabytes)),
+  };
 }
 
 /** Milliseconds and the most memory held, medians of three. */

@@ -64,7 +64,7 @@ beforeAll(async () => {
     outfile: program,
     logLevel: 'error',
   });
-}, 60_000);
+}, 180_000);
 afterAll(() => rmSync(folder, { recursive: true }));
 
 interface Ended {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { showExact } from '../../src/measure/index.ts';
 import type { Batch } from '../../src/model/index.ts';
-import { batchOf } from './check.ts';
+import { batchOf, expandText } from './check.ts';
 
 const kit = `cardwright: kit
 units: in
@@ -24,6 +24,19 @@ function partsOf(batch: Batch): readonly string[] {
 }
 
 describe('a part that is like another', () => {
+  it('finds that one among the shared ones: a loose part is no pattern, and it is told what to do', () => {
+    const { diagnostics } = expandText(`cardwright: session
+units: in
+materials: { card: { thickness: 1/16 } }
+loose:
+  peg: { of: card, size: [1, 1] }
+  pin: { like: peg, count: 3 }
+`);
+    expect(diagnostics.map(({ code, hints }) => [code, ...hints])).toEqual([
+      ['E21', 'put "peg" under parts: and take it up under loose: with peg: { like: peg }'],
+    ]);
+  });
+
   it('takes what it leaves unsaid, and its sums are worked out for its own tile', () => {
     const batch =
       batchOf(`${kit}parts: { skin: { of: card, size: [tile across, rise], grain: length, count: 2 } }

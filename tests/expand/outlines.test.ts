@@ -78,6 +78,45 @@ describe('the size of a part with an outline', () => {
   });
 });
 
+describe('cuts in a size that is rest', () => {
+  const build = '    build: { across: [{ part: cheek, facing: left }, { part: cheek, facing: right }] }\n';
+  const cheek = (cuts: string) =>
+    `      cheek: { of: greyboard, size: [rest, 1], cuts: [${cuts}], good side: yes }\n`;
+
+  it('are made in the size that the build gives', () => {
+    // Computed: the tile is 3 in along, and the notch begins 1 in from the right of that.
+    const batch = batchOf(kit(cheek('{ notch: { size: [1/2, 1/4] }, edge: top, right: 1 }'), build));
+    const { found, kind } = member(batch, 'cheek');
+    expect(showExact(kind.length, 'in')).toBe('3 in');
+    const corners = found.drawn?.outline?.rim.map(
+      ({ from }) => `${showExact(from.x, 'in')}, ${showExact(from.y, 'in')}`,
+    );
+    expect(corners).toContain('1 1/2 in, 3/4 in');
+    expect(corners).toHaveLength(8);
+    expect(member(batch, 'cheek, other hand').found.drawn?.isMirrored).toBe(true);
+    expect(batch.builds[0]?.parts.map(({ part, outline }) => [part, outline?.rim.length])).toEqual([
+      ['cheek, other hand', 8],
+      ['cheek', 8],
+    ]);
+  });
+
+  it('are told once where they do not fit it', () => {
+    check(
+      `cardwright: kit
+units: in
+materials: { greyboard: { thickness: 1/16 } }
+tiles:
+  wall:
+    footprint: [1/8, 3]
+    parts:
+      cheek: { of: greyboard, size: [rest, 1], cuts: [{ notch: { size: [4, 1/4] }, edge: top }] }
+#                                                                      ^^^^^^^^ error T12: the notch takes 4 in along the top edge, which is 3 in long
+    build: { across: [2 x cheek] }
+`,
+    );
+  });
+});
+
 describe('two hands', () => {
   const build = '    build: { across: [{ part: cheek, facing: left }, { part: cheek, facing: right }] }\n';
   it('are two parts where the drawing tells them apart and there is a good side', () => {

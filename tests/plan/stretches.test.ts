@@ -14,7 +14,7 @@ const mostBetweenPauses = 500_000;
 let room: Counted<typeof Room>;
 beforeAll(async () => {
   room = await counted('plan/index.ts');
-}, 60_000);
+}, 180_000);
 
 /** @param tiles  each part belongs to one of so many */
 function laidOut(

@@ -161,6 +161,7 @@ const mostTold = 100;
 /** Streams: memory stays flat however many lines come. */
 async function convertLines(options: ConvertOptions, world: World, voice: Voice): Promise<ExitCode> {
   const form = voice.json ? 'json' : 'text';
+  const isAscii = voice.look.ascii && !voice.json;
   const told: Diagnostic[] = [];
   let failed = 0;
   let number = 0;
@@ -170,8 +171,7 @@ async function convertLines(options: ConvertOptions, world: World, voice: Voice)
       number += 1;
       const place = told.length < mostTold ? atLine(number, line) : undefined;
       const result = convertLine(line, options, form, place);
-      if (result.output !== undefined)
-        output += `${voice.look.ascii && !voice.json ? inAscii(result.output) : result.output}\n`;
+      if (result.output !== undefined) output += `${isAscii ? inAscii(result.output) : result.output}\n`;
       if (result.diagnostic === undefined) continue;
       if (isError(result.diagnostic)) failed += 1;
       if (told.length < mostTold) told.push(result.diagnostic);
@@ -185,13 +185,12 @@ async function convertLines(options: ConvertOptions, world: World, voice: Voice)
 }
 
 function atLine(number: number, text: string): PlaceWithin {
-  // Line ends before it give the line its number.
-  const before = '\n'.repeat(number - 1);
-  const source = { path: '<stdin>', text: before + text };
-  return (start, end) => ({
-    kind: 'span',
-    span: { source, start: before.length + start, end: before.length + end },
-  });
+  return (start, end) => {
+    // Line ends before it give the line its number; made only for lines that are refused.
+    const before = '\n'.repeat(number - 1);
+    const source = { path: '<stdin>', text: before + text };
+    return { kind: 'span', span: { source, start: before.length + start, end: before.length + end } };
+  };
 }
 
 async function* linesOf(stream: AsyncIterable<Uint8Array>): AsyncGenerator<readonly string[]> {

@@ -43,10 +43,11 @@ export async function count(request: Request, world: World, voice: Voice): Promi
 
   const batch = asBlanks(value.batch);
   const { work } = value;
-  const document = (): string => printJson(countDocument(batch, said, work));
+  const document = (): string => driver.atOnce(() => printJson(countDocument(batch, said, work)));
   const contentOf = ({ path, form }: Output): string => {
-    if (form === 'csv') return printCountCsv(batch);
-    return form === 'json' ? document() : printCount(batch, path === undefined ? voice.look : fileLook, work);
+    if (form === 'json') return document();
+    if (form === 'csv') return driver.atOnce(() => printCountCsv(batch));
+    return driver.atOnce(() => printCount(batch, path === undefined ? voice.look : fileLook, work));
   };
   const lists = outputs.value.map((it) => ({ path: it.path, content: contentOf(it) }));
   const goesToStdout = lists.some(({ path }) => path === undefined);

@@ -71,7 +71,7 @@ export async function masters(request: Request, world: World, voice: Voice): Pro
   if (tooFine !== undefined) return fail([...said, tooFine], 'masters', voice);
   const wanted: MastersAsked = { batch, name, pitch: step, bars: bars.value };
   const made = { ...wanted, spec: spec.value, mayTurn: !request.landscape };
-  const composed = pagesFor(outputs.value, made, world);
+  const composed = pagesFor(outputs.value, made, world, driver);
   said.push(...composed.diagnostics);
   if (composed.diagnostics.some(isError)) return giveUp(said, voice);
 
@@ -132,11 +132,12 @@ function pagesFor(
   outputs: readonly Output[],
   { spec, batch, ...choice }: ToCompose,
   world: World,
+  driver: Driver,
 ): Outcome<Composed | undefined> {
   if (!outputs.some(({ form }) => isPaged(form))) return fine(undefined);
   const readFont = (name: string): Uint8Array => world.files.shipped(`shared/fonts/${name}`);
   const program = { version: world.about.version, readFont };
-  return composeMasters({ spec, batch }, choice, program);
+  return driver.atOnce(() => composeMasters({ spec, batch }, choice, program));
 }
 
 interface Content {
@@ -154,9 +155,13 @@ async function render(
 ): Promise<Outcome<Finished['content']>> {
   switch (output.form) {
     case 'text':
-      return fine(printMasters(asked.batch, asked, output.path === undefined ? voice.look : fileLook));
+      return fine(
+        driver.atOnce(() =>
+          printMasters(asked.batch, asked, output.path === undefined ? voice.look : fileLook),
+        ),
+      );
     case 'json':
-      return fine(document());
+      return fine(driver.atOnce(document));
     case 'csv':
       throw new Error('lists alone are given as CSV, and that was told before');
     case 'pdf':

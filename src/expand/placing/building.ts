@@ -20,7 +20,7 @@ import { otherHand } from '../hands.ts';
 import type { TileView } from '../like.ts';
 import { theOne } from '../meaning.ts';
 import { thicknessOfMaterial } from '../names.ts';
-import { isRest, type OpenPart, type WorkedPart } from '../parts.ts';
+import { hasTwoHands, isRest, type OpenPart, type WorkedPart } from '../parts.ts';
 import { otherHandOf } from '../shapes.ts';
 import { cladToStand, stripsAsTheyStand } from '../strips.ts';
 import { fileScope, type Workings } from '../workings.ts';
@@ -131,6 +131,7 @@ function toStand(part: OpenPart, known: readonly string[], workings: Workings): 
   const clad = cladToStand(part, known, workings);
   if (thickness === undefined || clad === 'faulty') return undefined;
   const { name, at, material, length, width, grain, flutes, lies, isFloor, isHanded, accepted, drawn } = part;
+  const { drawnLater, goodSide } = part;
   return {
     name,
     at,
@@ -147,6 +148,12 @@ function toStand(part: OpenPart, known: readonly string[], workings: Workings): 
     isHanded,
     outline: drawn?.outline,
     master: drawn?.master,
+    drawnLater:
+      drawnLater &&
+      ((net) => {
+        const outline = drawnLater(net)?.outline;
+        return { outline, isHanded: hasTwoHands(outline, goodSide) };
+      }),
     accepted,
     clad,
     clads: undefined,
@@ -188,7 +195,8 @@ function partsOf(
       runAsItStands(part, what, standings, workings),
     );
     if (length === undefined || width === undefined || grain === undefined || flutes === undefined) return [];
-    const worked = { ...part, length, width, grain, flutes, count };
+    const drawn = part.drawnLater === undefined ? part.drawn : part.drawnLater({ length, width });
+    const worked = { ...part, length, width, grain, flutes, count, drawn };
     const strips = stripsAsTheyStand(worked, part, pieces, known, workings);
     return [...handsOf(worked, standings, ofOther?.length ?? 0), ...strips];
   });

@@ -91,6 +91,13 @@ export interface PartToStand {
   /** Its shape as it is drawn; undefined: the rectangle of its size. */
   readonly outline?: Outline | undefined;
   readonly master?: string | undefined;
+  /** The same of one whose size the build decides, once it has. */
+  readonly drawnLater?:
+    | ((net: {
+        readonly length: Length;
+        readonly width: Length;
+      }) => Pick<PartToStand, 'outline' | 'isHanded'>)
+    | undefined;
   readonly accepted: readonly Habit[];
   readonly clad: CladToStand | undefined;
   /** The part whose side it covers. */

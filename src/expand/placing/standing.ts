@@ -281,11 +281,12 @@ function placedPart(
   const { part } = member;
   const facing = facingOf(member, stance, sizing.report);
   const isOver = isTurnedOver(stance, facing);
+  const { outline, isHanded } = part.drawnLater?.({ length, width }) ?? part;
   return {
     kind: 'part',
     name,
     // What is turned over itself shows its other side; what looks there without being turned is the other hand.
-    part: part.isHanded && isOver !== isFlippedOver(member) ? otherHand(part.name) : part.name,
+    part: isHanded && isOver !== isFlippedOver(member) ? otherHand(part.name) : part.name,
     clads: part.clads,
     at: member.at,
     material: part.material,
@@ -299,7 +300,7 @@ function placedPart(
     flutes: runOf(part.flutes, part.hasFlutes, stance),
     isFloor: part.isFloor,
     accepted: part.accepted,
-    ...(part.outline === undefined ? {} : { outline: flipped(part.outline, member.flip, { length, width }) }),
+    ...(outline === undefined ? {} : { outline: flipped(outline, member.flip, { length, width }) }),
     ...(part.master === undefined ? {} : { master: part.master }),
   };
 }

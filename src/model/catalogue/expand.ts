@@ -172,8 +172,11 @@ export const expandCodes = {
   E21: entry({
     severity: 'error',
     title: 'like an unknown part',
-    say: ({ name, meant }: Unknown) => `no part "${name}" to be like${meant}`,
-    hint: ({ known }) => knownHere(known),
+    say: ({ name, meant }: Unknown & { readonly isLoose: boolean }) => `no part "${name}" to be like${meant}`,
+    hint: ({ name, known, isLoose }) =>
+      isLoose
+        ? `put "${name}" under parts: and take it up under loose: with ${name}: { like: ${name} }`
+        : knownHere(known),
   }),
   E22: entry({
     severity: 'error',
