@@ -186,11 +186,13 @@ function thouOf(length: Length): Rational {
 
 function errorIn(amount: Rational): string {
   const places = decimalPlaces(amount);
-  const text =
-    places !== undefined && places <= mostErrorDecimals
-      ? exactDecimal(amount)
-      : significantDecimal(amount, 2);
+  const isShort = places !== undefined && places <= mostErrorDecimals;
+  const text = isShort ? exactDecimal(amount) : withoutLastZeros(significantDecimal(amount, 2));
   return `${amount.numerator < 0n ? '' : '+'}${text}`;
+}
+
+function withoutLastZeros(digits: string): string {
+  return digits.includes('.') ? digits.replace(/\.?0+$/u, '') : digits;
 }
 
 /** Two marks of the finest rule in common use; taken where no rule of the unit is at hand. */
@@ -336,8 +338,7 @@ export function errorText(error: Length, unit: FileUnits): string {
   if (unit === 'in' && 64n % size.denominator === 0n) return `${sign}${mixedText(size)}`;
   const places = decimalPlaces(size);
   if (places !== undefined && places <= mostErrorDecimals) return `${sign}${exactDecimal(size)}`;
-  const digits = significantDecimal(size, 2);
-  return sign + (digits.includes('.') ? digits.replace(/\.?0+$/u, '') : digits);
+  return sign + withoutLastZeros(significantDecimal(size, 2));
 }
 
 function textOf(parts: readonly ShownPart[]): string {

@@ -109,6 +109,8 @@ const otherUnits: readonly (readonly [RegExp, bigint, string])[] = [
 const unknownUnit = rule('M03', `(?<number>${N})${S}*(?<fault>${unitWord})`, (match) => {
   const { number = '', fault = '' } = match.groups;
   if (unitOf(fault) !== undefined) return undefined;
+  // `3/16ths`, as it is spoken.
+  if (/^(?:th|rd|nd)s?$/iu.test(fault)) return { instead: [match.with(' in')] };
   const size = readAmount(number);
   const other = otherUnits.find(([name]) => name.test(fault));
   if (other !== undefined && size !== undefined) {

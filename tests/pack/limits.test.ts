@@ -2,7 +2,8 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { MaterialLayouts } from '../../src/model/index.ts';
 import { pack, verify } from '../../src/pack/index.ts';
-import type { JobRules } from '../../src/pack/job.ts';
+import { type Job, type JobRules, Lie } from '../../src/pack/job.ts';
+import { bareJob } from '../../src/pack/patterns/bareJob.ts';
 import { LimitedSheet } from '../../src/pack/patterns/limitedSheet.ts';
 import { canBeCut } from '../../src/pack/search/cuttable.ts';
 import { runToEnd } from '../../src/pipeline.ts';
@@ -43,6 +44,54 @@ describe('the best sheet within limits', () => {
       { numRuns: 400 },
     );
   });
+});
+
+// The kerf is a part of a cell here, so the job's cells are far smaller than those of the sizes.
+it('is worth no more than that of the job in larger cells, by which it is bounded', () => {
+  const fine = fc.record({
+    sheet: fc.tuple(side(14), side(11)),
+    parts: fc.array(fc.tuple(side(6), side(6), side(9)), { minLength: 1, maxLength: 3 }),
+    cell: fc.integer({ min: 2, max: 5 }),
+    kerf: fc.integer({ min: 1, max: 7 }),
+    leastStrip: fc.integer({ min: 1, max: 30 }),
+  });
+  let bounded = 0;
+  fc.assert(
+    fc.property(fine, ({ sheet, parts, cell, kerf, leastStrip }) => {
+      const none = Number.POSITIVE_INFINITY;
+      const kinds = parts
+        .filter(([w, h]) => cell * Math.min(w, h) >= leastStrip)
+        .map(([w, h]) => ({ length: cell * w + kerf, width: cell * h + kerf, count: 1 }));
+      fc.pre(kinds.length > 0);
+      const values = parts
+        .filter(([w, h]) => cell * Math.min(w, h) >= leastStrip)
+        .map(([, , value]) => value);
+      const job: Job = {
+        kinds,
+        sheets: [{ length: cell * sheet[0] + kerf, width: cell * sheet[1] + kerf, available: none, cost: 1 }],
+        rules: { kerf, leastStrip, longestCut: none, rounds: none },
+        lies: new Uint8Array(kinds.length).fill(Lie.straight),
+      };
+      const bare = bareJob(job, [...kinds.keys()]);
+      if (bare === undefined) return;
+      const [best, looser] = [job, bare].map((it) => {
+        const ways = it.kinds.map(({ length, width }, kind) => ({
+          kind,
+          width: length,
+          height: width,
+          turned: false,
+        }));
+        const run = LimitedSheet.over(it.sheets[0]!, ways, it.rules, 1e9)!.solve(values);
+        let next = run.next();
+        while (!next.done) next = run.next();
+        return next.value;
+      });
+      expect(looser).toBeGreaterThanOrEqual(best!);
+      bounded++;
+    }),
+    { numRuns: 300 },
+  );
+  expect(bounded).toBeGreaterThan(50);
 });
 
 /** Every cut of every piece, as the rules are written down, without any thought of what is of use. */

@@ -10,10 +10,11 @@ import {
   type Spec,
   type SpecFile,
 } from '../../model/index.ts';
+import { checkUp } from '../../pipeline.ts';
 import { readSpec, spliced } from '../../spec/index.ts';
 import type { Request } from '../arguments.ts';
 import { readConversion, unitWanted } from '../conversionWishes.ts';
-import { driverOf } from '../driving.ts';
+import { type Driver, driverOf } from '../driving.ts';
 import type { ExitCode } from '../exitCode.ts';
 import { exitCodeOf, fail } from '../failing.ts';
 import { encodedAs } from '../mending.ts';
@@ -41,6 +42,10 @@ export async function convertFiles(request: Request, world: World, voice: Voice)
   const said = [...spec.diagnostics, ...converted.diagnostics];
   if (converted.value === undefined) return giveUp(inReadingOrder(said), voice);
 
+  const tooLarge = await newOnSheets(read, converted.value, driver);
+  said.push(...tooLarge);
+  if (tooLarge.length > 0 && !request.partial) return giveUp(inReadingOrder(said), voice);
+
   // The kit alone goes to standard output; where it goes to a file, its report is what there is to read.
   const { changes } = converted.value;
   const outputs = finished(read, converted.value, places.value, world);
@@ -62,6 +67,26 @@ export async function convertFiles(request: Request, world: World, voice: Voice)
   }
   await voice.faults(inReadingOrder(said));
   return exitCodeOf(said);
+}
+
+/** What fitted its sheets before and does not now: a part that was rounded up, say. */
+async function newOnSheets(
+  spec: Spec,
+  { changes }: ConvertedKit,
+  driver: Driver,
+): Promise<readonly Diagnostic[]> {
+  if (changes === undefined) return [];
+  const ofSheets = async (it: Spec): Promise<readonly Diagnostic[]> =>
+    (await driver.through(checkUp(it, {}))).diagnostics.filter(
+      (said) => isError(said) && said.code.startsWith('P'),
+    );
+  const known = new Set((await ofSheets(spec)).map(keyOf));
+  return (await ofSheets(changes.after.spec)).filter((it) => !known.has(keyOf(it)));
+}
+
+/** The fault and the part that it is about, whatever the figures. */
+function keyOf({ code, message }: Diagnostic): string {
+  return `${code} ${/"[^"]*"/u.exec(message)?.[0] ?? ''}`;
 }
 
 async function giveUp(said: readonly Diagnostic[], voice: Voice): Promise<ExitCode> {

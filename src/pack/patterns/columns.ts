@@ -4,7 +4,7 @@ import { type Bound, betterOf } from '../bounds/lowerBound.ts';
 import { areaOf, isStrict, type Job, type JobRules, type JobSheet } from '../job.ts';
 import { canBeCut } from '../search/cuttable.ts';
 import type { Node } from '../search/tree.ts';
-import { BareSheet, bareJob } from './bareSheet.ts';
+import { bareJob } from './bareJob.ts';
 import { BestSheet } from './bestSheet.ts';
 import { largestCell, roundedTo } from './largeCells.ts';
 import { LimitedSheet } from './limitedSheet.ts';
@@ -49,7 +49,7 @@ export function* generateColumns(job: Job, counts: readonly number[]): Generator
 
   const pricers: Pricer[] = [];
   for (let sheet = 0; sheet < job.sheets.length; sheet++) {
-    pricers.push(pricerFor(job, wanted, sheet));
+    pricers.push(yield* pricerFor(job, wanted, sheet));
     yield;
   }
   let bound: Bound | undefined;
@@ -123,7 +123,7 @@ function looserJobs(job: Job, wanted: readonly number[]): Job[] {
   return bare === undefined ? [free] : [bare, free];
 }
 
-type SheetOfPoints = BareSheet | BestSheet | LimitedSheet;
+type SheetOfPoints = BestSheet | LimitedSheet;
 
 /** Ways of finding a good sheet; `exact` is missing where it would take too long. */
 interface Pricer {
@@ -136,12 +136,12 @@ interface Pricer {
   readonly isSlow: boolean;
 }
 
-function pricerFor(job: Job, wanted: readonly number[], sheet: number): Pricer {
+function* pricerFor(job: Job, wanted: readonly number[], sheet: number): Generator<void, Pricer> {
   const it = job.sheets[sheet]!;
   const ways = waysOfLying(job, wanted, sheet);
   if (ways.length === 0 || it.available === 0)
     return { quick: [], few: undefined, exact: undefined, isSlow: false };
-  if (isStrict(job.rules)) return limitedPricer(job, ways, it);
+  if (isStrict(job.rules)) return yield* limitedPricer(job, ways, it);
   const exact = BestSheet.over(it, ways, job.rules, mostWork);
   const isSlow = exact === undefined || exact.work > slowWork;
   const quick = isSlow ? stripSheets(it, ways, job.rules) : [];
@@ -154,24 +154,35 @@ function stripSheets(sheet: JobSheet, ways: readonly Lying[], rules: JobRules): 
 }
 
 /** Where cuts are limited, sheets that are good without the limits mostly can't be cut. */
-function limitedPricer({ rules }: Job, ways: readonly Lying[], sheet: JobSheet): Pricer {
+function* limitedPricer({ rules }: Job, ways: readonly Lying[], sheet: JobSheet): Generator<void, Pricer> {
   const most = mostLimitedWork / 4;
   const exact = LimitedSheet.over(sheet, ways, rules, most);
+  yield;
   const isSlow = exact === undefined || exact.work > slowWork;
-  const few = isSlow ? fewLimited(sheet, ways, rules) : undefined;
+  const few = isSlow ? yield* fewLimited(sheet, ways, rules, slowLimitedWork) : undefined;
   if (exact !== undefined) return { quick: [], few, exact, isSlow };
-  const safe = LimitedSheet.overSafe(sheet, ways, rules, most) ?? BareSheet.over(sheet, ways, rules, most);
-  return { quick: safe === undefined ? stripSheets(sheet, ways, rules) : [], few, safe, exact, isSlow };
+  const safe = LimitedSheet.overSafe(sheet, ways, rules, most);
+  yield;
+  if (safe !== undefined) return { quick: [], few, safe, exact, isSlow };
+  const many = yield* fewLimited(sheet, ways, rules, manyPointsWork);
+  return { quick: stripSheets(sheet, ways, rules), few, safe: many, exact, isSlow };
 }
 
-function fewLimited(sheet: JobSheet, ways: readonly Lying[], rules: JobRules): LimitedSheet {
-  const all = LimitedSheet.overSafe(sheet, ways, rules, slowLimitedWork);
+/** Over all points if that takes no more than `work`, else over as many as that allows. */
+function* fewLimited(
+  sheet: JobSheet,
+  ways: readonly Lying[],
+  rules: JobRules,
+  work: number,
+): Generator<void, LimitedSheet> {
+  const all = LimitedSheet.overSafe(sheet, ways, rules, work);
   if (all !== undefined) return all;
   let most = manyLimitedPoints;
   for (;;) {
+    yield;
     const few = LimitedSheet.overFew(sheet, ways, rules, most);
-    if (few.work <= slowLimitedWork || most <= fewLimitedPoints) return few;
-    most = Math.floor(most * 0.7);
+    if (few.work <= work || most <= fewLimitedPoints) return few;
+    most = Math.floor(most * 0.8);
   }
 }
 
@@ -269,6 +280,7 @@ const fewPointsAside = 160;
 const fewLimitedPoints = 120;
 const manyLimitedPoints = 1000;
 const slowLimitedWork = 6_000_000;
+const manyPointsWork = 60_000_000;
 /** Additions of all exact runs together, likewise of all quick ones, and from which on one counts as slow. */
 const mostWork = 300_000_000;
 /** The same within limits on cuts, where nothing else gives a bound so near; an addition takes less time there. */

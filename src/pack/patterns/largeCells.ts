@@ -74,6 +74,6 @@ export function inJobCells(node: Node, cell: number): Node {
   return copy;
 }
 
-function commonDivisor(a: number, b: number): number {
+export function commonDivisor(a: number, b: number): number {
   return b === 0 ? a : commonDivisor(b, a % b);
 }

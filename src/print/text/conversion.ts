@@ -52,13 +52,15 @@ function summary({ step, bases, rounding }: Rounded, to: FileUnits, look: Look):
   const choice =
     sizes === undefined
       ? ['each size is rounded by itself, half up, since no choice was found with which all tiles stand']
-      : [
-          `${counted(together, 'size')} chosen together, so that every tile stands as before`,
-          `drift of these in all ${showExact(drift, 'mm')}; ${proof}`,
-          wouldFall.length === 0
-            ? 'each size rounded by itself, half up, would do as well'
-            : `with each size rounded by itself, half up, ${listed(wouldFall)} would not stand`,
-        ];
+      : together === 0
+        ? ['no tile leans on a size that changes, so each is rounded by itself, half up']
+        : [
+            `${counted(together, 'size')} chosen together, so that every tile stands as before`,
+            `drift of these in all ${showExact(drift, 'mm')}; ${proof}`,
+            wouldFall.length === 0
+              ? 'each size rounded by itself, half up, would do as well'
+              : `with each size rounded by itself, half up, ${listed(wouldFall)} would not stand`,
+          ];
   return [
     `Base sizes in steps of ${showExact(step, to)}`,
     ...[`${moved} of ${bases.length} changed; what follows from them is worked out anew`, ...choice].flatMap(
