@@ -9,6 +9,8 @@ export interface Driver {
    * to tell of.
    */
   through<T>(work: Generator<Pause, T>): Promise<T>;
+  /** Work whose stretches between two pauses may be long: Ctrl-C breaks them off, only SIGTERM waits for a pause. */
+  stretches<T>(work: Generator<Pause, T>): Promise<T>;
   /** Work that does not pause. SIGTERM ends the process by itself. */
   atOnce<T>(work: () => T): T;
   /**
@@ -89,6 +91,18 @@ export function driverOf(voice: Voice, world: World, left = 'nothing was written
   return {
     atOnce,
     lasting,
+    stretches: async (work) => {
+      const release = signals.listen('SIGTERM');
+      try {
+        for (;;) {
+          const step = atOnce(() => slice(work));
+          await look();
+          if (step.done) return step.value;
+        }
+      } finally {
+        release();
+      }
+    },
     through: async (work) => {
       // What may have arrived while the program itself was loading.
       await look();

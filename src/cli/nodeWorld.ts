@@ -393,17 +393,18 @@ function sinkOf(open: () => NodeJS.WriteStream): Sink {
 
 function signalsOf(): Signals {
   let received: Signal | undefined;
-  let listeners = 0;
+  const listeners = { SIGINT: 0, SIGTERM: 0 };
   const waiting: (() => void)[] = [];
   const note = (signal: Signal): void => {
     received ??= signal;
     for (const tell of waiting) tell();
   };
   return {
-    listen: () => {
-      if (listeners++ === 0) for (const it of theSignals) process.on(it, note);
+    listen: (which) => {
+      const heard = which === undefined ? theSignals : [which];
+      for (const it of heard) if (listeners[it]++ === 0) process.on(it, note);
       return () => {
-        if (--listeners === 0) for (const it of theSignals) process.off(it, note);
+        for (const it of heard) if (--listeners[it] === 0) process.off(it, note);
       };
     },
     received: () => received,

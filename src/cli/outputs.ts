@@ -168,9 +168,9 @@ async function drawnAs(
   composed: Composed,
   driver: Driver,
 ): Promise<Printed<Finished['content']>> {
-  if (form === 'pdf') return driver.through((await import('../print/pdf/index.ts')).printPdf(composed));
+  if (form === 'pdf') return driver.stretches((await import('../print/pdf/index.ts')).printPdf(composed));
   const { printSvg } = await import('../print/svg/index.ts');
-  const { content, ...counted } = await driver.through(printSvg(composed));
+  const { content, ...counted } = await driver.stretches(printSvg(composed));
   if (!isFolder) return { ...counted, content: content[0]?.text ?? '' };
   const files = content.map(({ name, text }) => ({ name, bytes: new TextEncoder().encode(text) }));
   return { ...counted, content: files };

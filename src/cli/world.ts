@@ -105,11 +105,15 @@ export type Signal = 'SIGINT' | 'SIGTERM';
 
 /** A signal ends the process by itself, which leaves nothing behind, as long as nobody listens. */
 export interface Signals {
-  /** Signals are taken down from here on, until the function that is returned is called. */
-  listen(): () => void;
+  /**
+   * Signals are taken down from here on, until the function that is returned is called.
+   *
+   * @param which  both, if it is not said
+   */
+  listen(which?: Signal): () => void;
   received(): Signal | undefined;
   /**
-   * Runs what may take long without letting signals in, while nobody listens. SIGINT breaks it off at once,
+   * Runs what may take long without letting signals in, while nobody listens for SIGINT. That breaks it off at once,
    * wherever it is, and is then received; so it may only work things out, and must not be gone on with.
    *
    * @returns  undefined where it was broken off

@@ -91,6 +91,7 @@ function batches(seed) {
   const limits = {
     'no limits': () => ({}),
     'least strip': ({ sheet }) => ({ leastStrip: Math.ceil(sheet[0] / 30) }),
+    'a fine kerf, too': ({ sheet }) => ({ leastStrip: Math.ceil(sheet[0] / 30), kerf: '1/5' }),
     'longest cut': ({ sheet }) => ({ longestCut: Math.ceil(0.85 * sheet[0]) }),
     '2 rounds': () => ({ rounds: 2 }),
     '3 rounds': () => ({ rounds: 3 }),
@@ -113,7 +114,7 @@ function batches(seed) {
     }
     const spread = [...over].sort(([a], [b]) => a - b).map(([above, count]) => `${count} × +${above}`);
     console.log(
-      `${name.padEnd(12)} ${used} sheets, bound ${bound}: ${spread.join(', ')}; ` +
+      `${name.padEnd(16)} ${used} sheets, bound ${bound}: ${spread.join(', ')}; ` +
         `${(ms / shared.length / 1000).toFixed(2)} s each, longest stretch ${Math.round(longest)} ms`,
     );
   }

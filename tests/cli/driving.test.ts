@@ -147,7 +147,7 @@ describe('driving a search', () => {
 
   it('listens between the first pause and the end, and not before or after', async () => {
     const { heard, listening } = await driven(10, { tickMs: 1 });
-    expect(heard).toEqual([0, ...Array.from({ length: 9 }, () => 1)]);
+    expect(heard.map((it) => it > 0)).toEqual([false, ...Array.from({ length: 9 }, () => true)]);
     expect(listening).toBe(0);
     expect((await driven(100, { tickMs: 1, signal: { is: 'SIGTERM', atTurn: 2 } })).listening).toBe(0);
   });

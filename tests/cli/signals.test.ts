@@ -41,6 +41,14 @@ beforeAll(async () => {
           straight: async () => { driver.atOnce(endless); },
           search: async () => { await driver.through(search()); },
           after: async () => { await driver.through(searchAndMore()); driver.atOnce(endless); },
+          drawing: async () => {
+            await driver.through(searchAndMore());
+            await driver.stretches((function* () { yield; endless(); })());
+          },
+          drawn: async () => {
+            await driver.through(searchAndMore());
+            await driver.stretches((function* () { ready(); for (;;) yield; })());
+          },
           wait: async () => { await driver.through(searchAndMore()); endless(); },
           write: async () => {
             const many = Array.from({ length: 100_000 }, (_, i) => ({ name: 'page-' + i, bytes: new Uint8Array(9) }));
@@ -109,12 +117,21 @@ describe('a signal', () => {
     expect(stderr).toContain(`--effort ${step} `);
   });
 
-  it('tells how far the search was when it breaks off what comes after', async () => {
-    expect(await interrupted(['after'], 'SIGINT')).toEqual({
-      end: 130,
-      stderr: expect.stringMatching(/^interrupted after step 7, when all was laid out; .*--effort 7 /),
-    });
-  });
+  it.each([
+    ['after', 'SIGINT', 130, 'interrupted'],
+    ['drawing', 'SIGINT', 130, 'interrupted'],
+    ['drawn', 'SIGTERM', 143, 'ended on request'],
+  ] as const)(
+    'tells how far the search was when it stops what comes after: %s, %s',
+    async (what, signal, end, how) => {
+      expect(await interrupted([what], signal)).toEqual({
+        end,
+        stderr: expect.stringMatching(
+          new RegExp(`^${how} after step 7, when all was laid out; .*--effort 7 `),
+        ),
+      });
+    },
+  );
 
   it.each([
     ['SIGINT', 130],

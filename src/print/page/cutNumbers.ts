@@ -1,7 +1,7 @@
 import type { SheetPlan } from '../../model/index.ts';
 import type { Frame } from './frame.ts';
 import { type Area, circle, type Mark, type Point } from './mark.ts';
-import { inflated, overlap, type Room } from './room.ts';
+import { filed, inflated, overlap, type Room } from './room.ts';
 import { type Typeface, widthOf, wordsAround } from './type.ts';
 
 interface DrawnCut {
@@ -20,7 +20,7 @@ const radius = 2.3;
  */
 export function placeCutNumbers(face: Typeface, plan: SheetPlan, frame: Frame, room: Room): readonly Mark[] {
   const cuts = cutsOf(plan, frame);
-  const outlines = [...plan.pieces, ...plan.leftovers].map(({ box }) => frame.area(box));
+  const near = filed([...plan.pieces, ...plan.leftovers].map(({ box }) => frame.area(box)));
   const numbered = new Set<number>();
   const marks: Mark[] = [];
   const put = (cut: DrawnCut, at: Point): void => {
@@ -40,10 +40,11 @@ export function placeCutNumbers(face: Typeface, plan: SheetPlan, frame: Frame, r
       continue;
     }
     const row = `${cut.step} ${cut.isRip ? cut.from.x : cut.from.y}`;
-    if (rows.has(row)) continue;
+    // A ring on a cut that is shorter than it lies on the outlines at the cut's ends.
+    if (rows.has(row) || lengthOf(cut) < 2 * radius) continue;
     const free = placesOn(cut).find((at) => {
       const area = tagArea(face, `${cut.step}`, at);
-      return room.isFree(inflated(area, 0.4)) && isClearOfOthers(area, cut, outlines);
+      return room.isFree(inflated(area, 0.4)) && isClearOfOthers(area, cut, near);
     });
     if (free === undefined) continue;
     rows.add(row);
@@ -75,6 +76,10 @@ function closeToLike(cuts: readonly DrawnCut[], frame: Frame): ReadonlySet<Drawn
     else shown = at;
   }
   return close;
+}
+
+function lengthOf({ from, to }: DrawnCut): number {
+  return Math.hypot(to.x - from.x, to.y - from.y);
 }
 
 function placeOf({ isRip, from }: DrawnCut): number {
@@ -141,7 +146,7 @@ function placesOn({ from, to }: DrawnCut): readonly Point[] {
 const hair = 0.1;
 
 /** True where the tag meets no outline but the one its own cut makes. */
-function isClearOfOthers(area: Area, { isRip, from }: DrawnCut, pieces: readonly Area[]): boolean {
+function isClearOfOthers(area: Area, { isRip, from }: DrawnCut, near: ReturnType<typeof filed>): boolean {
   const clear = hair * 3;
   const [before, behind] = isRip
     ? [
@@ -153,7 +158,7 @@ function isClearOfOthers(area: Area, { isRip, from }: DrawnCut, pieces: readonly
         { ...area, left: from.x + clear },
       ];
   const reach = inflated(area, hair);
-  return !pieces.some((piece) => {
+  return !near(reach).some((piece) => {
     if (!overlap(piece, reach)) return false;
     const { left, right, top, bottom } = piece;
     const isHit = (edge: Area): boolean => overlap(edge, before) || overlap(edge, behind);

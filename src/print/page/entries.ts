@@ -22,9 +22,10 @@ export function entriesOf(
   lines: readonly Row[],
   lead: Entry['draw'],
   afterMm: number,
+  most = mostLines,
 ): readonly Entry[] {
   const leading = leadingOf('text');
-  return parted(lines).map((own, part, parts): Entry => {
+  return parted(lines, most).map((own, part, parts): Entry => {
     const isLast = part === parts.length - 1;
     return {
       heightMm: Math.max(own.length * leading, 5) + (isLast ? afterMm : 0),
@@ -39,9 +40,9 @@ export function entriesOf(
 }
 
 /** Lines that stay together; hardly ever more than one part. */
-export function parted<Line>(lines: readonly Line[]): readonly (readonly Line[])[] {
-  const count = Math.max(1, Math.ceil(lines.length / mostLines));
-  return Array.from({ length: count }, (_, part) => lines.slice(part * mostLines, (part + 1) * mostLines));
+export function parted<Line>(lines: readonly Line[], most = mostLines): readonly (readonly Line[])[] {
+  const count = Math.max(1, Math.ceil(lines.length / most));
+  return Array.from({ length: count }, (_, part) => lines.slice(part * most, (part + 1) * most));
 }
 
 /** A line or more of one text, all indented alike. */

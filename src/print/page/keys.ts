@@ -2,7 +2,7 @@ import type { Length, PlannedPiece } from '../../model/index.ts';
 import { ticksMm } from './datum.ts';
 import type { Frame } from './frame.ts';
 import { type Area, circle, line, type Mark, type Point } from './mark.ts';
-import { emptyRoom, inflated, overlap, type Room } from './room.ts';
+import { emptyRoom, filed, inflated, overlap, type Room } from './room.ts';
 import { placeIn, stackOf } from './rowsInside.ts';
 import type { Sizes } from './sizes.ts';
 import { areaOf, type Typeface, widthOf, wordsAround } from './type.ts';
@@ -70,15 +70,20 @@ function clustersOf(
   frame: Frame,
   kerfMm: number,
 ): readonly (readonly Area[])[] {
-  const waiting = pieces.map(({ box }) => frame.area(box));
+  const areas = pieces.map(({ box }) => frame.area(box));
+  const near = filed(areas);
+  const seen = new Set<Area>();
   const clusters: (readonly Area[])[] = [];
-  while (waiting.length > 0) {
-    const cluster = waiting.splice(0, 1);
+  for (const area of areas) {
+    if (seen.has(area)) continue;
+    seen.add(area);
+    const cluster = [area];
     for (const member of cluster) {
       const reach = inflated(member, kerfMm + 0.05);
-      for (let index = waiting.length - 1; index >= 0; index--) {
-        const other = waiting[index];
-        if (other !== undefined && overlap(reach, other)) cluster.push(...waiting.splice(index, 1));
+      for (const other of near(reach)) {
+        if (seen.has(other) || !overlap(reach, other)) continue;
+        seen.add(other);
+        cluster.push(other);
       }
     }
     clusters.push(cluster);
@@ -122,7 +127,12 @@ export function pointersIn(
   outer: Area,
   kept: readonly Area[],
 ): Pointers {
-  const taken: Taken = { words: room, leaders: emptyRoom(), belowMm: ticksMm(sizes) + 2.7 };
+  const taken: Taken = {
+    words: room,
+    leaders: emptyRoom(),
+    belowMm: ticksMm(sizes) + 2.7,
+    triesLeft: mostTries,
+  };
   const isKept = (area: Area): boolean => kept.some((it) => overlap(it, area));
   const around = (area: Area): boolean => room.isFree(area) && !isKept(area);
   type Find = (isWay: Room['isFree'], mostMm: number) => Leader | undefined;
@@ -130,9 +140,7 @@ export function pointersIn(
     (choose: (find: Find) => Leader | undefined): Pointers['to'] =>
     (role, letter, cluster) => {
       const half = widthOf(face, role, letter) / 2 + 0.4;
-      const chosen = choose((isWay, mostMm) =>
-        leaderTo(cluster, half, frame, { ...taken, isWay }, outer, mostMm),
-      );
+      const chosen = choose((isWay, mostMm) => leaderTo(cluster, half, frame, taken, isWay, outer, mostMm));
       if (chosen === undefined) return [];
       const { start, from, end, place } = chosen;
       room.take(place);
@@ -167,7 +175,12 @@ interface Taken {
   readonly leaders: Room;
   /** How far below the sheet there is nothing but ticks. */
   readonly belowMm: number;
+  /** Where thousands of pieces want a letter, most find none: the search ends some time. */
+  triesLeft: number;
 }
+
+/** Many times what a picture needs that can be read. */
+const mostTries = 100_000;
 
 /** A letter outside the sheet, and the line from it to the piece. */
 interface Leader {
@@ -187,7 +200,8 @@ function leaderTo(
   cluster: readonly Area[],
   half: number,
   { sheet }: Frame,
-  taken: Taken & { readonly isWay: Room['isFree'] },
+  taken: Taken,
+  isWay: Room['isFree'],
   outer: Area,
   mostMm: number,
 ): Leader | undefined {
@@ -196,6 +210,7 @@ function leaderTo(
     // Wherever it came from, it could not end here.
     if (!taken.words.isFree(squareAbout(end.x, end.y))) continue;
     for (const start of startsAround(end, sheet, taken.belowMm, within)) {
+      if (taken.triesLeft-- <= 0) return undefined;
       const place = { left: start.x - half, right: start.x + half, top: start.y - 2, bottom: start.y + 2 };
       if (!isWithin(place, outer) || !taken.words.isFree(place) || !taken.leaders.isFree(place)) continue;
       const from =
@@ -206,7 +221,7 @@ function leaderTo(
             : { x: place.left, y: start.y };
       const found = { start, place, from, end };
       if (lengthOf(found) > mostMm) break;
-      if (everySquare(from, end, taken.isWay)) return found;
+      if (everySquare(from, end, isWay)) return found;
     }
   }
   return undefined;

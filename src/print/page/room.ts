@@ -12,26 +12,35 @@ export interface Room {
 const squareMm = 8;
 
 export function emptyRoom(): Room {
-  const filed = new Map<number, Area[]>();
+  const squares = new Map<number, Area[]>();
   return {
     isFree: (area) => {
       // Asked very often: no list of squares is made.
       for (let x = squareAt(area.left); x <= squareAt(area.right); x++) {
         for (let y = squareAt(area.top); y <= squareAt(area.bottom); y++) {
-          const taken = filed.get(numberOf(x, y));
+          const taken = squares.get(numberOf(x, y));
           if (taken?.some((it) => overlap(it, area))) return false;
         }
       }
       return true;
     },
-    take: (area) => {
-      for (const square of squaresOf(area)) {
-        const taken = filed.get(square);
-        if (taken === undefined) filed.set(square, [area]);
-        else taken.push(area);
-      }
-    },
+    take: (area) => fileIn(squares, area),
   };
+}
+
+/** What of these lies near an area: all that may overlap it, and little else; some of it twice. */
+export function filed(areas: readonly Area[]): (area: Area) => readonly Area[] {
+  const squares = new Map<number, Area[]>();
+  for (const area of areas) fileIn(squares, area);
+  return (area) => squaresOf(area).flatMap((square) => squares.get(square) ?? []);
+}
+
+function fileIn(squares: Map<number, Area[]>, area: Area): void {
+  for (const square of squaresOf(area)) {
+    const taken = squares.get(square);
+    if (taken === undefined) squares.set(square, [area]);
+    else taken.push(area);
+  }
 }
 
 /** Touching is not overlapping. */
