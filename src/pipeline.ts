@@ -7,6 +7,7 @@ import {
   type Batch,
   type Diagnostic,
   diagnose,
+  type Job,
   type Made,
   type MaterialLayouts,
   type Outcome,
@@ -17,7 +18,7 @@ import {
 } from './model/index.ts';
 import { findSavings, fitsSomehow, packAtHand } from './pack/index.ts';
 import { plan } from './plan/index.ts';
-import { type AsMany, asManyAsAtHand, withAtHand } from './stock/index.ts';
+import { type AsMany, asManyAsAtHand, lastNumber, remaining, renumbered, withAtHand } from './stock/index.ts';
 
 /**
  * Start reading here.
@@ -43,7 +44,9 @@ export function* pipeline(
 
   const stood = judged(spec, overrides, asDrawn);
   const said = [...diagnostics, ...stood.diagnostics];
-  const batch = withWishes(asMarked(asDrawn, stood.fits), wishes);
+  const asked = withWishes(asMarked(asDrawn, stood.fits), wishes);
+  const { batch, told } =
+    wishes.after === undefined ? { batch: asked, told: [] } : remaining(asked, wishes.after);
   const layouts: MaterialLayouts[] = [];
   const { effort, ruler } = batch.settings;
   for (const demand of batch.materials) {
@@ -51,8 +54,18 @@ export function* pipeline(
     if (packed.value !== undefined) layouts.push(packed.value);
     said.push(...packed.diagnostics);
   }
-  const plans = yield* plan(layouts, batch.settings, batch.labelsAtHand);
-  const made: Made = { spec, batch, fits: stood.fits, layouts, plans };
+  const planned = yield* plan(layouts, batch.settings, batch.labelsAtHand);
+  const plans = planned.map((it) =>
+    wishes.after === undefined ? it : renumbered(it, lastNumber(wishes.after, it.demand.material.name)),
+  );
+  const made: Made = {
+    spec,
+    batch: { ...batch, notes: [...batch.notes, ...told] },
+    fits: stood.fits,
+    layouts,
+    plans,
+    ...(wishes.after === undefined ? {} : { asked }),
+  };
   const value = wishes.why
     ? { ...made, savings: yield* quietly(findSavings(layouts, ruler.value[0])) }
     : made;
@@ -140,6 +153,8 @@ function judged(
 export interface Wishes {
   /** Why it takes so many sheets, and what would save one. */
   readonly why?: boolean;
+  /** A job of which some is cut already: that is kept, and the rest is planned. */
+  readonly after?: Job;
   /** How many there are of what as many were asked of as what is at hand allows. */
   readonly asMany?: AsMany & { readonly what: string };
 }

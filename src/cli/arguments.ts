@@ -22,6 +22,8 @@ export interface Request {
   readonly ruler: readonly string[];
   readonly make: readonly string[];
   readonly evening: string | undefined;
+  /** What only layouts tell is counted too. */
+  readonly work: boolean;
   /** Thicknesses to be tried. */
   readonly with: readonly string[];
   readonly fix: boolean;
@@ -81,6 +83,8 @@ export interface KeepingRequest {
   readonly putAway: boolean;
   /** Where a plan is kept. */
   readonly job: string | undefined;
+  /** The job is there, and is gone on with. */
+  readonly resume: boolean;
 }
 
 export type Intent =
@@ -152,6 +156,7 @@ export function readArguments(argv: readonly string[]): ReadArguments {
       ruler: texts(typed.ruler),
       make: texts(typed.make),
       evening: text(typed.evening),
+      work: typed.work === true,
       with: texts(typed.with),
       fix: typed.fix === true,
       sensitivity: typed.sensitivity === true,
@@ -196,6 +201,7 @@ export function readArguments(argv: readonly string[]): ReadArguments {
         cut: texts(typed.cut),
         putAway: typed.putAway === true,
         job: text(typed.job),
+        resume: typed.resume === true,
       },
     },
   });
@@ -311,7 +317,6 @@ function outsideChoices(typed: Parsed['typed']): readonly Diagnostic[] {
     const value = typed[name];
     if (choices === undefined || typeof value !== 'string' || choices.includes(value.toLowerCase()))
       return [];
-    if (name === 'format' && value === 'csv') return [notBuilt(`${flag} ${value}`, value)];
     return [
       diagnose('C04', argument(`${flag} ${value}`), {
         option: flag,
@@ -321,10 +326,6 @@ function outsideChoices(typed: Parsed['typed']): readonly Diagnostic[] {
       }),
     ];
   });
-}
-
-function notBuilt(typed: string, form: string): Diagnostic {
-  return diagnose('C08', argument(typed), { form });
 }
 
 function operandFaults(command: CommandName, operands: readonly string[]): readonly Diagnostic[] {

@@ -25,7 +25,7 @@ export const options = {
   format: {
     flag: '--format',
     value: 'FORM',
-    choices: ['text', 'pdf', 'svg', 'json'],
+    choices: ['text', 'pdf', 'svg', 'json', 'csv'],
     says: 'text, pdf, svg or json, whatever the ending says',
     builtIn: 'by the ending, else text',
   },
@@ -85,6 +85,10 @@ export const options = {
     value: 'EFFORT',
     says: 'quick, normal, thorough, or a number of steps',
     builtIn: 'normal',
+  },
+  work: {
+    flag: '--work',
+    says: 'lay the parts out as well: sheets, settings, cuts, metres of cut, where the area goes, what to buy',
   },
   why: { flag: '--why', says: 'say why it takes so many sheets, and what would save one' },
   partial: { flag: '--partial', says: 'write what can be made, though something is wrong' },
@@ -207,6 +211,10 @@ export const options = {
     says: 'take what was cut out of the drawer, and put in what is worth keeping',
   },
   job: { flag: '--job', value: 'JOB', says: 'keep the plan in this file, for job and recut' },
+  resume: {
+    flag: '--resume',
+    says: 'with --job: keep what the job has cut, and plan the rest anew after an edit',
+  },
   half: {
     flag: '--half',
     value: 'WAY',
@@ -288,6 +296,7 @@ export const commands = {
       'why',
       'partial',
       'job',
+      'resume',
       'storyStick',
       'paper',
       'landscape',
@@ -323,13 +332,21 @@ export const commands = {
       'Lists tiles and parts with their counts and sizes, without laying them out on sheets. Its signs are plain ASCII everywhere, for tools that count columns.',
     ],
     operands: { least: 1, most: many, what: 'FILE' },
-    options: [...writing, ...making, ...everywhere],
+    options: [...writing, ...making, 'work', 'effort', ...everywhere],
     here: {
-      output: 'write to PATH, as text or JSON by its ending; repeat it for both',
-      format: 'text or json, whatever the ending says',
+      output: 'write to PATH, as text, JSON or CSV by its ending; repeat it for several',
+      format: 'text, json or csv (RFC 4180), whatever the ending says',
     },
     examples: [
       { line: 'cardwright count examples/vineyard.yaml', says: 'the list' },
+      {
+        line: 'cardwright count examples/vineyard.yaml --work',
+        says: 'with the work it takes, and what to buy',
+      },
+      {
+        line: 'cardwright count examples/vineyard.yaml --format csv',
+        says: 'for a program that opens tables',
+      },
       { line: 'cardwright count --units mm examples/tram-stop.yaml', says: 'sizes in millimetres' },
     ],
   },

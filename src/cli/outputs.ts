@@ -8,7 +8,7 @@ import { shellQuoted } from './shellQuoted.ts';
 import type { Voice } from './voice.ts';
 import type { Files, FileTrouble, NamedBytes, World } from './world.ts';
 
-export type Form = 'text' | 'pdf' | 'svg' | 'json';
+export type Form = 'text' | 'pdf' | 'svg' | 'json' | 'csv';
 
 /** Where one form of the product goes. */
 export interface Output {
@@ -25,12 +25,14 @@ const endings: Readonly<Record<string, Form>> = {
   pdf: 'pdf',
   svg: 'svg',
   json: 'json',
+  csv: 'csv',
 };
 const endingOf: Readonly<Record<Form, string>> = {
   text: '.txt',
   pdf: '.pdf',
   svg: '.svg',
   json: '.json',
+  csv: '.csv',
 };
 
 /**
@@ -54,8 +56,7 @@ export function readOutputs(
       return [{ path, form: 'svg', isFolder: true }];
     const form = formOf(request.format) ?? (Object.hasOwn(endings, ending) ? endings[ending] : undefined);
     if (form !== undefined) return [{ path, form }];
-    if (ending === 'csv') said.push(diagnose('C08', pathArgument(path), { form: ending }));
-    else if (world.files.kindOf(path) === 'device') return [{ path, form: 'text' }];
+    if (world.files.kindOf(path) === 'device') return [{ path, form: 'text' }];
     else
       said.push(
         diagnose('C14', pathArgument(path), { path, forms: forms.map((it) => endingOf[it]).join(', ') }),

@@ -9,6 +9,8 @@ import type { TileFit } from './verdict.ts';
 export interface Made {
   readonly spec: Spec;
   readonly batch: Batch;
+  /** All that is asked for, where `batch` is what a job has left of it. */
+  readonly asked?: Batch;
   /** How each tile stands that has a build, in the order of the batch. */
   readonly fits: readonly TileFit[];
   readonly layouts: readonly MaterialLayouts[];

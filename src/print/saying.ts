@@ -50,7 +50,7 @@ function costProofWords(cost: CostProof | undefined, of: string): string {
   return `, at most ${roundedDecimal(cost.by.amount, 2)}\u00a0${cost.by.currency} dearer than the cheapest way${of}`;
 }
 
-function proofWords(proof: Proof, among: 'possible' | 'for these blanks'): string {
+export function proofWords(proof: Proof, among: 'possible' | 'for these blanks'): string {
   const of = among === 'possible' ? '' : ' of cutting these blanks';
   switch (proof.kind) {
     case 'fewest':

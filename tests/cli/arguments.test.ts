@@ -75,7 +75,7 @@ describe('arguments', () => {
     ['C05', ['cut']],
     ['C06', ['check', 'kit.yaml', '-o', 'x.pdf']],
     ['C07', ['gauge', 'kit.yaml', 'mesh.stl']],
-    ['C08', ['cut', 'kit.yaml', '-o', 'parts.csv']],
+    ['C15', ['cut', 'kit.yaml', '-o', 'parts.csv']],
     ['C22', ['cut', 'kit.yaml', '-o', 'a.pdf', '--pages', '']],
     ['C22', ['cut', 'kit.yaml', '-o', 'a.pdf', '--pages', '1,']],
     ['C22', ['cut', 'kit.yaml', '-o', 'a.pdf', '--pages', '0']],

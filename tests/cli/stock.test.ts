@@ -193,3 +193,45 @@ describe('a drawer on the command line', () => {
     expect([...ran.files.keys()].sort()).toEqual(['drawer.yaml', 'evening.yaml']);
   });
 });
+
+describe('a job that is gone on with after an edit', () => {
+  it('keeps what was cut, plans the rest, and says what no longer fits', async () => {
+    const more = session
+      .replace('count: 9', 'count: 12')
+      .replace('core: { of: foam, size: [3, 3]', 'core: { of: foam, size: [3, 2]');
+    const [, cut] = await inTurn(files, begin, ['job', 'evening.json', '--cut', 'card', '--cut', 'foam']);
+    const folder = { ...Object.fromEntries(cut?.files ?? []), 'evening.yaml': more };
+    const [resumed, state, away] = await inTurn(
+      folder,
+      ['cut', 'evening.yaml', '--job', 'evening.json', '--resume'],
+      ['job', 'evening.json', '--json'],
+      ['job', 'evening.json', '--cut', 'all', '--put-away'],
+    );
+    // Source: computed: 12 floors are asked for, 9 are cut; the cores have another size now.
+    expect(resumed?.stdout).toContain('3 × floor');
+    expect(resumed?.stdout).toContain('4 x core cut, but the part is another now');
+    const { materials } = JSON.parse(state?.stdout ?? '').result;
+    const sheets = materials.find(({ name }: { name: string }) => name === 'card').sheets;
+    expect(sheets.map(({ number, cut: isCut }: { number: number; cut: boolean }) => [number, isCut])).toEqual(
+      [
+        [1, true],
+        [2, false],
+      ],
+    );
+    expect(away?.code).toBe(0);
+    const [done] = await inTurn(Object.fromEntries(away?.files ?? []), [
+      'cut',
+      'evening.yaml',
+      '--job',
+      'evening.json',
+      '--resume',
+    ]);
+    expect([done?.code, done?.stdout]).toEqual([0, 'all that is asked for is cut\n']);
+  });
+
+  it('is a job that is there', async () => {
+    const ran = await run(['cut', 'evening.yaml', '--job', 'none.json', '--resume'], { files });
+    expect([ran.code, /error (\w+)/.exec(ran.stderr)?.[1]]).toEqual([3, 'C40']);
+    expect((await run(['cut', 'evening.yaml', '--resume'], { files })).code).toBe(2);
+  });
+});

@@ -3,8 +3,10 @@ import {
   diagnose,
   fine,
   isError,
+  type Job,
   type Made,
   type Outcome,
+  type Overrides,
   type Spec,
 } from '../../model/index.ts';
 import { pipeline } from '../../pipeline.ts';
@@ -12,7 +14,7 @@ import { cutDocument, type FileOut, printJson } from '../../print/json/index.ts'
 import { digestOf } from '../../print/page/index.ts';
 import type { Composed, PageChoice } from '../../print/paged/index.ts';
 import { printText, printWhy } from '../../print/text/index.ts';
-import { jobPlanOf } from '../../stock/index.ts';
+import { jobPlanOf, resumed } from '../../stock/index.ts';
 import type { Request } from '../arguments.ts';
 import { noPaint } from '../colour.ts';
 import { type Driver, driverOf } from '../driving.ts';
@@ -20,7 +22,8 @@ import { ExitCode } from '../exitCode.ts';
 import { exitCodeOf, fail } from '../failing.ts';
 import { faultText } from '../faultText.ts';
 import { withoutFollowUps } from '../followUps.ts';
-import { drawerOf, fromJob, idOf, inputsOf, jobBytes } from '../jobs.ts';
+import { drawerOf, fromJob, idOf, inputsOf, jobBytes, type OpenJob, readJob, writeJob } from '../jobs.ts';
+import { hold } from '../keeping.ts';
 import {
   deliver,
   drawnPages,
@@ -53,48 +56,109 @@ export async function cut(request: Request, world: World, voice: Voice): Promise
   }
 
   const { job } = request.keeping;
+  if (request.keeping.resume) return resume(request, world, voice);
   const taken = job === undefined ? [] : refusals([job], request.operands, request.force, world);
   if (taken.length > 0) return fail(taken, 'cut', voice);
+  return laidOut(
+    { request, overrides: overrides.value, outputs: outputs.value, choice: choice.value },
+    undefined,
+    world,
+    voice,
+  );
+}
+
+/** Goes on with a job: what is cut of it is kept. No other run can change it meanwhile. */
+async function resume(request: Request, world: World, voice: Voice): Promise<ExitCode> {
+  const { job: path } = request.keeping;
+  if (path === undefined) {
+    const facts = { option: '--resume', other: '--job', why: 'it says which job is gone on with' };
+    return fail([diagnose('C39', { kind: 'argument', argument: '--resume' }, facts)], 'cut', voice);
+  }
+  const lock = hold(path, world);
+  if (lock.value === undefined) return fail(lock.diagnostics, 'cut', voice);
+  try {
+    const read = await readJob(path, world);
+    if (read.value === undefined) return fail(read.diagnostics, 'cut', voice);
+    const outputs = readOutputs(request, ['text', 'pdf', 'svg', 'json'], world);
+    const asked = {
+      request,
+      overrides: readOverrides(request).value ?? {},
+      outputs: outputs.value ?? [],
+      choice: readPages(request.pages).value,
+    };
+    return await laidOut(asked, read.value, world, voice);
+  } finally {
+    lock.value.release();
+  }
+}
+
+interface Asked {
+  readonly request: Request;
+  readonly overrides: Overrides;
+  readonly outputs: readonly Output[];
+  readonly choice: PageChoice | undefined;
+}
+
+/** @param before  the job that is gone on with */
+async function laidOut(
+  { request, overrides, outputs, choice }: Asked,
+  before: OpenJob | undefined,
+  world: World,
+  voice: Voice,
+): Promise<ExitCode> {
+  const { job } = request.keeping;
   const driver = driverOf(voice, world);
   const spec = await readFiles(request.operands, world, driver);
   if (spec.value === undefined) return giveUp(spec.diagnostics, voice);
-  const lost = outputsOverInputs([...outputs.value, { path: job }], spec.value, world);
+  const lost = outputsOverInputs([...outputs, { path: job }], spec.value, world);
   if (lost.length > 0) return fail(lost, 'cut', voice);
-  const run = await driver.through(pipeline(spec.value, overrides.value, { why: request.why }));
+  const run = await driver.through(
+    pipeline(spec.value, overrides, {
+      why: request.why,
+      ...(before === undefined ? {} : { after: before.job }),
+    }),
+  );
   const made = run.value;
   const said = [...withoutFollowUps([...spec.diagnostics, ...run.diagnostics])];
   const wrong = said.some(isError);
   if (made === undefined || (wrong && !request.partial)) return giveUp(said, voice);
+  if (made.batch.materials.length === 0 && before !== undefined) {
+    await voice.product('all that is asked for is cut\n');
+    return ExitCode.fine;
+  }
   if (made.batch.materials.length === 0) return giveUp([...said, nothingToCut(request, spec.value)], voice);
 
-  const files = outputs.value
+  const files = outputs
     .flatMap(({ path }) => path ?? [])
     .concat(job ?? [])
     .map((path) => ({ path, written: !request.dryRun }));
-  const composed = await pagesFor(outputs.value, made, said, request.storyStick, { driver, world });
+  const composed = await pagesFor(outputs, made, said, request.storyStick, { driver, world });
   said.push(...composed.diagnostics);
   if (composed.diagnostics.some(isError)) return giveUp(said, voice);
   const sheets: Finished[] = [];
-  for (const output of withDocument(outputs.value, voice)) {
-    const given = { made, said, files, composed: composed.value, choice: choice.value, driver };
+  for (const output of withDocument(outputs, voice)) {
+    const given = { made, said, files, composed: composed.value, choice, driver };
     const { value: content, diagnostics } = await render(output, given, voice);
     if (content === undefined) return giveUp([...said, ...diagnostics], voice);
     sheets.push({ path: output.path, content });
   }
-  if (job !== undefined) sheets.unshift({ path: job, content: jobKept(job, made, request, world) });
+  if (job !== undefined) {
+    const kept = jobKept(job, made, request, world);
+    const next = before === undefined ? kept : resumed(before.job, kept.plan, made.asked ?? made.batch);
+    if (before === undefined) sheets.unshift({ path: job, content: jobBytes(next) });
+    else if (!request.dryRun) {
+      const unwritten = writeJob(before, next, world);
+      if (unwritten.length > 0) return fail(unwritten, 'cut', voice);
+    }
+  }
   const undelivered = await deliver(sheets, request, { driver, voice, world });
-  if (request.why) await tellWhy(made, outputs.value, voice);
+  if (request.why) await tellWhy(made, outputs, voice);
   await voice.faults([...said, ...undelivered]);
   return exitCodeOf([...said, ...undelivered]);
 }
 
 /** The plan as a job's file holds it. */
-function jobKept(
-  path: string,
-  made: Made,
-  { operands, make, evening }: Request,
-  { about }: World,
-): Uint8Array {
+function jobKept(path: string, made: Made, { operands, make, evening }: Request, { about }: World): Job {
   const plan = jobPlanOf(made, {
     madeBy: about.version,
     inputs: inputsOf(made.spec, path),
@@ -106,7 +170,7 @@ function jobKept(
     drawer: drawerOf(made.spec, path),
     mark: digestOf(made),
   });
-  return jobBytes({ id: idOf(plan), plan, events: [] });
+  return { id: idOf(plan), plan, events: [] };
 }
 
 /** A shelf alone, as a rule. */
@@ -173,6 +237,8 @@ async function render(
     }
     case 'json':
       return fine(driver.atOnce(() => printJson(cutDocument(made, said, files))));
+    case 'csv':
+      throw new Error('lists alone are given as CSV, and that was told before');
     case 'pdf':
     case 'svg':
       return drawnPages(output, composed!, choice, driver); // composed for those that have pages

@@ -162,6 +162,8 @@ async function render(
       );
     case 'json':
       return fine(driver.atOnce(document));
+    case 'csv':
+      throw new Error('lists alone are given as CSV, and that was told before');
     case 'pdf':
     case 'svg':
       return drawnPages(output, composed!, choice, driver); // composed for those that have pages

@@ -74,11 +74,6 @@ export const cliPages: Readonly<Record<keyof typeof cliCodes, ExplainPage>> = {
     failing: line('solids', 'kit.yaml'),
     mended: line('cut', 'kit.yaml'),
   },
-  C08: {
-    why: 'This form of output is agreed on and will come; this version does not write it yet.',
-    failing: line('cut', 'kit.yaml', '--format', 'csv'),
-    mended: line('cut', 'kit.yaml', '--format', 'text'),
-  },
   C09: {
     why: 'The command takes fewer words than were given. A name with spaces needs quotes.',
     failing: line('new', 'my', 'kit.yaml'),

@@ -46,12 +46,6 @@ export const cliCodes = {
     say: (it: { command: string }) => `"${it.command}" is not built yet`,
     hint: () => 'cardwright help   lists the commands that are',
   }),
-  C08: entry({
-    severity: 'fatal',
-    title: 'a form of output that is not built yet',
-    say: (it: { form: string }) => `output as ${it.form} is not built yet`,
-    hint: () => 'text, pdf, svg or json',
-  }),
   C09: entry({
     severity: 'fatal',
     title: 'more than the command takes',

@@ -76,7 +76,7 @@ export const stockCodes = {
     title: 'files that changed since a job was made',
     say: ({ paths }: { paths: string }) =>
       `${paths} changed since the job was made; what is printed still holds`,
-    hint: () => 'cut FILE --job JOB --resume   keeps what was cut and plans the rest anew',
+    hint: () => 'cut FILE --job JOB --resume   keeps what was cut, and plans the rest anew',
   }),
   K24: entry({
     severity: 'error',

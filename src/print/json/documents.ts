@@ -1,10 +1,12 @@
 import type { ConversionRecord } from '../../measure/index.ts';
+import { add, toFraction } from '../../measure/index.ts';
 import type { Batch, Diagnostic, Length, Made, Severity, TileFit } from '../../model/index.ts';
+import { costsOf, type Work } from '../count/index.ts';
 import { describeDemand, describeSettings, describeTiles } from './demand.ts';
 import { describeDiagnostic } from './diagnostics.ts';
 import { describeFit } from './fit.ts';
 import { describeLength } from './length.ts';
-import { describeMaterialPlan } from './plan.ts';
+import { describeMaterialPlan, describePrice } from './plan.ts';
 import type { Document, SchemaName } from './schema.ts';
 
 /** The documents of the commands. Each has the same head: schema, version, diagnostics. */
@@ -108,6 +110,7 @@ function describeRange({ material, now, most, least }: Range) {
 export function countDocument(
   batch: Batch | undefined,
   diagnostics: readonly Diagnostic[],
+  work?: Work,
 ): Document<'count'> {
   return {
     schema: 'cardwright/count',
@@ -123,7 +126,40 @@ export function countDocument(
               ...describeDemand(demand),
               count: demand.parts.reduce((sum, kind) => sum + kind.count, 0),
             })),
+            evenings: (batch.evenings?.all ?? []).map(({ title, tiles }) => ({
+              title,
+              tiles: tiles.map(({ name, count }) => ({ name, count })),
+            })),
+            work: work === undefined ? null : describeWork(work),
           },
+  };
+}
+
+function describeWork({ materials, glueJoints, areas, toBuy }: Work) {
+  const lost = [areas.scrap, areas.trim, areas.cuts].reduce(add);
+  return {
+    materials: materials.map(({ cutLength, ...counts }) => ({
+      ...counts,
+      cutLength: describeLength(cutLength),
+    })),
+    glueJoints,
+    area: {
+      sheets: toFraction(areas.sheets),
+      used: toFraction(areas.parts),
+      kept: toFraction(areas.kept),
+      lost: toFraction(lost),
+    },
+    toBuy: toBuy.map(({ material, sheet, count, cost, proof }) => ({
+      material,
+      length: describeLength(sheet.length),
+      width: describeLength(sheet.width),
+      count,
+      cost: describePrice(cost) ?? null,
+      proof: proof.kind,
+      within: proof.kind === 'within' ? proof.sheets : null,
+      isCheapest: proof.kind === 'none' || proof.cost === undefined ? null : proof.cost.kind === 'cheapest',
+    })),
+    costs: costsOf(toBuy).map(({ amount, currency }) => ({ amount: toFraction(amount), currency })),
   };
 }
 

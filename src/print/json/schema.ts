@@ -634,7 +634,46 @@ export const schemas = {
   }),
   count: document('count', {
     settings: settings.nullable(),
-    result: z.object({ ...made, materials: z.array(z.object({ ...demand, count })) }).nullable(),
+    result: z
+      .object({
+        ...made,
+        materials: z.array(z.object({ ...demand, count })),
+        evenings: z.array(
+          z.object({ title: z.string(), tiles: z.array(z.object({ name: z.string(), count })) }),
+        ),
+        work: z
+          .object({
+            materials: z.array(
+              z.object({
+                name: z.string(),
+                sheets: count,
+                pieces: count,
+                settings: count,
+                cuts: count,
+                cutLength: length,
+                missing: count.describe('parts that no sheet is left for'),
+              }),
+            ),
+            glueJoints: count,
+            area: z.object({ sheets: areaMm2, used: areaMm2, kept: areaMm2, lost: areaMm2 }),
+            toBuy: z.array(
+              z.object({
+                material: z.string(),
+                length,
+                width: length,
+                count: whole,
+                cost: price.nullable(),
+                proof: z.enum(['fewest', 'within', 'none']).describe('of all sheets of the material'),
+                within: count.nullable(),
+                isCheapest: z.boolean().nullable().describe('null where there is no choice of prices'),
+              }),
+            ),
+            costs: z.array(price).describe('one sum a currency'),
+          })
+          .nullable()
+          .describe('what only layouts tell; null without --work'),
+      })
+      .nullable(),
   }),
   masters: document('masters', {
     settings: settings.nullable(),

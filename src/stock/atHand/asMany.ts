@@ -1,14 +1,5 @@
 import { blanksFor, ownBlanks } from '../../blank/index.ts';
-import {
-  add,
-  isPositive,
-  minus,
-  multiply,
-  rational,
-  subtract,
-  sum,
-  whole,
-} from '../../measure/index.ts';
+import { add, isPositive, minus, multiply, rational, subtract, sum, whole } from '../../measure/index.ts';
 import type {
   Batch,
   Length,

@@ -139,7 +139,7 @@ interface OwnLeftover {
 }
 
 /** The leftovers with a name that lie on the bench, or will: those put away are the drawer's. */
-function ownLeftovers(job: Job, material: string): readonly OwnLeftover[] {
+export function ownLeftovers(job: Job, material: string): readonly OwnLeftover[] {
   const found = new Map<string, { kind: SheetKind; count: number; cut: number }>();
   for (const { material: of, picture, isCut, isPutAway } of sheetsOf(job)) {
     if (of !== material || isPutAway) continue;

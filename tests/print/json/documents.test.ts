@@ -16,6 +16,7 @@ import {
   type ListedEntry,
   nowhere,
 } from '../../../src/model/index.ts';
+import { workOf } from '../../../src/print/count/index.ts';
 import {
   type AnyDocument,
   checkDocument,
@@ -113,7 +114,11 @@ const samples: Readonly<Record<SchemaName, readonly AnyDocument[]>> = {
     cutDocument(undefined, [fault, ...elsewhere]),
   ],
   check: [checkDocument({ batch, fits: [] }, []), checkDocument(undefined, [fault])],
-  count: [countDocument(batch, []), countDocument(undefined, [fault])],
+  count: [
+    countDocument(batch, []),
+    countDocument(batch, [], workOf(vineyard)),
+    countDocument(undefined, [fault]),
+  ],
   masters: [
     mastersDocument({ batch: mastersMade().batch, name: undefined, pitch: mm(20), bars: trueBars }, []),
     mastersDocument(undefined, [fault]),

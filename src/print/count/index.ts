@@ -1,0 +1,11 @@
+/** What a batch needs, reckoned: for text, JSON and tables of other programs. */
+export { printCountCsv } from './csv.ts';
+export {
+  costsOf,
+  type MaterialWork,
+  type SizeByTile,
+  sizesByTile,
+  type ToBuy,
+  type Work,
+  workOf,
+} from './work.ts';

@@ -1,0 +1,196 @@
+import { equal } from '../../measure/index.ts';
+import type {
+  Batch,
+  Job,
+  JobEvent,
+  JobMaterial,
+  JobPicture,
+  JobPlan,
+  MaterialDemand,
+  PartKind,
+  PartMember,
+  SheetKind,
+} from '../../model/index.ts';
+import { isLike } from '../drawer/changing.ts';
+import { entryOf } from './puttingAway.ts';
+import { ownLeftovers } from './recutting.ts';
+import { type SheetState, sheetsOf } from './state.ts';
+
+/** What is still to be cut after an edit, and what the edit did to what is cut already. */
+export interface Remaining {
+  readonly batch: Batch;
+  /** In words, one a part. */
+  readonly told: readonly string[];
+}
+
+/**
+ * Takes what a job has cut off what is asked for now. A piece counts where its part is still asked for and still
+ * has the size it was cut to; what no longer fits is told, and is cut again.
+ */
+export function remaining(batch: Batch, job: Job): Remaining {
+  const told: string[] = [];
+  const done = piecesCut(job);
+  const materials = batch.materials.flatMap((demand): readonly MaterialDemand[] => {
+    const parts = demand.parts.flatMap((kind) => lessCut(kind, demand.material.name, done, told));
+    const [first, ...others] = parts;
+    if (first === undefined) return [];
+    return [{ ...demand, parts: [first, ...others], sheets: sheetsLeft(demand, job) }];
+  });
+  for (const { member, material, count } of done.values()) {
+    if (count > 0 && !isAskedFor(batch, material, member)) {
+      told.push(`${count} x ${member.label} cut, no longer asked for`);
+    }
+  }
+  const kept = sheetsOf(job).flatMap(({ picture }) => picture.leftovers.flatMap(({ keep }) => keep ?? []));
+  return {
+    batch: { ...batch, materials, labelsAtHand: [...(batch.labelsAtHand ?? []), ...kept] },
+    told,
+  };
+}
+
+interface CutPieces {
+  readonly material: string;
+  readonly kind: PartKind;
+  readonly member: PartMember;
+  count: number;
+}
+
+/** The pieces of the sheets that are cut, by material, tile and part. */
+function piecesCut(job: Job): Map<string, CutPieces> {
+  const done = new Map<string, CutPieces>();
+  for (const { material, picture, isCut } of sheetsOf(job)) {
+    if (!isCut) continue;
+    for (const { label } of picture.pieces) {
+      const found = memberCalled(job, material, label);
+      if (found === undefined) continue;
+      const key = keyOf(material, found.member);
+      const known = done.get(key) ?? { material, ...found, count: 0 };
+      known.count++;
+      done.set(key, known);
+    }
+  }
+  // What was cut again stands for what was spoiled, and makes no piece more.
+  for (const event of job.events) {
+    if (event.kind !== 'recut') continue;
+    const found = memberCalled(job, event.material, event.label);
+    const known = found && done.get(keyOf(event.material, found.member));
+    if (known !== undefined) known.count -= event.count;
+  }
+  return done;
+}
+
+function memberCalled(job: Job, material: string, label: string) {
+  for (const { demand } of job.plan.materials) {
+    if (demand.material.name !== material) continue;
+    for (const kind of demand.parts) {
+      const member = kind.members.find((it) => it.label === label);
+      if (member !== undefined) return { kind, member };
+    }
+  }
+  return undefined;
+}
+
+function keyOf(material: string, { tile, part }: PartMember): string {
+  return JSON.stringify([material, tile ?? null, part]);
+}
+
+function isAskedFor(batch: Batch, material: string, { tile, part }: PartMember): boolean {
+  return batch.materials.some(
+    (it) =>
+      it.material.name === material &&
+      it.parts.some(({ members }) => members.some((own) => own.tile === tile && own.part === part)),
+  );
+}
+
+function lessCut(
+  kind: PartKind,
+  material: string,
+  done: Map<string, CutPieces>,
+  told: string[],
+): readonly PartKind[] {
+  const members = kind.members.flatMap((member): readonly PartMember[] => {
+    const cut = done.get(keyOf(material, member));
+    if (cut === undefined || cut.count <= 0) return [member];
+    if (!isSameToTheKnife(kind, cut.kind)) {
+      told.push(
+        `${cut.count} x ${member.label} cut, but the part is another now: all of it is planned again`,
+      );
+      return [member];
+    }
+    const taken = Math.min(cut.count, member.count);
+    if (cut.count > member.count) told.push(`${cut.count - member.count} x ${member.label} cut too many`);
+    const { spares, turnedOver, ...rest } = member;
+    const count = member.count - taken;
+    if (count === 0) return [];
+    return [
+      {
+        ...rest,
+        count,
+        ...(spares === undefined ? {} : { spares: Math.min(spares, count) }),
+        ...(turnedOver === undefined ? {} : { turnedOver: Math.min(turnedOver, count) }),
+      },
+    ];
+  });
+  const [first, ...others] = members;
+  if (first === undefined) return [];
+  const count = members.reduce((all, it) => all + it.count, 0);
+  return [{ ...kind, count, members: [first, ...others] }];
+}
+
+function isSameToTheKnife(a: PartKind, b: PartKind): boolean {
+  return (
+    equal(a.length, b.length) &&
+    equal(a.width, b.width) &&
+    a.grain === b.grain &&
+    a.flutes === b.flutes &&
+    a.goodSide === b.goodSide
+  );
+}
+
+/** What the sheets that are cut have left: less of the drawer until it is put away, and leftovers on the bench. */
+function sheetsLeft(demand: MaterialDemand, job: Job): readonly SheetKind[] {
+  const material = demand.material.name;
+  const cut: readonly SheetState[] = sheetsOf(job).filter((it) => it.material === material && it.isCut);
+  const taken = cut.filter(({ isPutAway, picture }) => !isPutAway && !picture.isOwn);
+  const own = ownLeftovers(job, material).flatMap(({ kind, cut: available }) =>
+    available > 0 ? [{ ...kind, available }] : [],
+  );
+  const others = demand.sheets.flatMap((sheet): readonly SheetKind[] => {
+    if (sheet.available === 'as needed') return [sheet];
+    const less = taken.filter(
+      ({ picture }) =>
+        picture.sheet.inDrawer === sheet.inDrawer && isLike(entryOf(picture.sheet, ''), entryOf(sheet, '')),
+    );
+    const available = sheet.available - less.length;
+    return available > 0 ? [{ ...sheet, available }] : [];
+  });
+  return [...own, ...others];
+}
+
+/** The job with what was cut kept as it was, and the new plan's sheets counted on behind it. */
+export function resumed(job: Job, plan: JobPlan, asked: Batch): Job {
+  const cut = sheetsOf(job).filter(({ isCut }) => isCut);
+  const names = [...new Set([...cut.map(({ material }) => material), ...plan.materials.map(nameOf)])];
+  const materials = names.flatMap((name): readonly JobMaterial[] => {
+    const next = plan.materials.find((it) => nameOf(it) === name);
+    const before = job.plan.materials.find((it) => nameOf(it) === name);
+    const demand = asked.materials.find((it) => it.material.name === name) ?? before?.demand;
+    if (demand === undefined) return [];
+    const kept = cut
+      .filter(({ material }) => material === name)
+      .map(({ picture, number }): JobPicture => ({ ...picture, first: number, times: 1 }));
+    return [
+      {
+        demand: { ...demand, sheets: next?.demand.sheets ?? demand.sheets },
+        pictures: [...kept, ...(next?.pictures ?? [])],
+        unplaced: next?.unplaced ?? [],
+      },
+    ];
+  });
+  const events = job.events.filter((it): it is Exclude<JobEvent, { kind: 'recut' }> => it.kind !== 'recut');
+  return { ...job, plan: { ...plan, materials }, events };
+}
+
+function nameOf({ demand }: JobMaterial): string {
+  return demand.material.name;
+}
