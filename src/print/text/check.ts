@@ -78,7 +78,10 @@ function drawing(fit: TileFit, settings: Settings, look: Look): Lines {
 function verdictOf(fit: TileFit | undefined, settings: Settings, look: Look): string {
   if (fit === undefined) return '';
   const { build, rack, turns, marks, wander, unchecked } = fit;
-  const { pair, brief, unit } = showingOf(settings, look);
+  const { pair, brief, unit, otherPair, otherUnit, full } = showingOf(settings, look);
+  const { across, along } = build.footprint;
+  const high = otherPair === undefined ? `${brief(topOf(fit))}\u00a0${unit}` : full(topOf(fit));
+  const inOther = otherPair === undefined ? '' : ` [${otherPair(across, along)}\u00a0${otherUnit}]`;
   if (!isSound(fit)) {
     if (isOnlyUnmarked(fit)) return 'closes, but not cut to the marks of your rule; ';
     const count = fit.faults.filter(({ kind }) => !warnings.includes(kind)).length;
@@ -86,7 +89,7 @@ function verdictOf(fit: TileFit | undefined, settings: Settings, look: Look): st
   }
   const chosen = marks.filter(({ isChosen }) => isChosen);
   const inPlay = [
-    `closes ${pair(build.footprint.across, build.footprint.along)}, ${brief(topOf(fit))}\u00a0${unit}\u00a0high`,
+    `closes ${pair(across, along)}${inOther}, ${high}\u00a0high`,
     ...chosen.map(
       ({ part, size, mark, scale }) => `mark the ${size} of ${clean(part)} at ${markOn(mark, scale)}`,
     ),

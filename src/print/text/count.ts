@@ -58,10 +58,14 @@ function tileParts({ tiles, materials }: Batch, showing: Showing, look: Look): L
     demand.parts.flatMap((kind) => kind.members.map((member): Listed => ({ demand, kind, member }))),
   );
   const isNarrow = look.width < 56;
+  const other = showing.otherPair;
   const headings: Column[] = [
     { heading: 'part', align: 'left', wraps: true },
     ...(isNarrow ? [] : [{ heading: 'of', align: 'left', wraps: true } as const]),
     { heading: `size, ${showing.unit}`, align: 'right', wraps: false },
+    ...(other === undefined
+      ? []
+      : [{ heading: `size, ${showing.otherUnit}`, align: 'right', wraps: true } as const]),
     { heading: 'each', align: 'right', wraps: false },
     { heading: 'in all', align: 'right', wraps: false },
   ];
@@ -72,6 +76,7 @@ function tileParts({ tiles, materials }: Batch, showing: Showing, look: Look): L
         ? [`${clean(member.part)}, ${clean(demand.material.name)}`]
         : [clean(member.part), clean(demand.material.name)]),
       showing.pair(kind.length, kind.width),
+      ...(other === undefined ? [] : [parted(other(kind.length, kind.width))]),
       `${member.each}`,
       `${member.count}`,
     ]);
@@ -93,13 +98,25 @@ function tileParts({ tiles, materials }: Batch, showing: Showing, look: Look): L
   ];
 }
 
+/** May be broken behind its sign. */
+function parted(pair: string): string {
+  return pair.replace(/\u00a0([x×])\u00a0/u, '\u00a0$1 ');
+}
+
 function tileHeading({ label, letters, count, footprint }: TileCount, showing: Showing, look: Look): string {
   const { times } = signsOf(look);
   const size =
     footprint === undefined
       ? ''
-      : ` (${showing.pair(footprint.across, footprint.along)}\u00a0${showing.unit})`;
+      : ` (${showing.pair(footprint.across, footprint.along)}\u00a0${showing.unit}${inOther(footprint, showing)})`;
   return `${count}\u00a0${times}\u00a0${clean(label)}${keyOf(label, letters)}${size}`;
+}
+
+function inOther(
+  { across, along }: NonNullable<TileCount['footprint']>,
+  { otherPair, otherUnit }: Showing,
+): string {
+  return otherPair === undefined ? '' : ` [${otherPair(across, along)}\u00a0${otherUnit}]`;
 }
 
 /** Totals by size and rule; the last line adds them up. */
