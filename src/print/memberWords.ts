@@ -42,7 +42,8 @@ export function sharedWords(
   const two = multiply(multiply(length, width), rational(2n));
   return (
     `${one === other ? `2\u00a0×\u00a0${one}` : `${one} and ${other}`} head to tail in one blank, ` +
-    `${hundredths(shared.saved, two)} less than two of ${pair(length, width)}`
+    `${hundredths(shared.saved, two)} less than two of ${pair(length, width)}, ` +
+    (shared.parting === undefined ? 'to be cut along both' : 'parted by one straight cut')
   );
 }
 

@@ -32,7 +32,9 @@ describe('a blank that two parts share', () => {
   it('is told of with what it saves, how the two lie in it and where it is parted', () => {
     expect(text).toContain('Blanks that two parts share, head to tail, take about 40 % off all its parts.');
     expect(text).toContain('2 × pair of other, 3 × pair of wedge, wedge');
-    expect(text).toContain('2 × wedge head to tail in one blank, about 50 % less than two of 3 × 1 1/2');
+    expect(text).toContain(
+      '2 × wedge head to tail in one blank, about 50 % less than two of 3 × 1 1/2, parted by one straight cut',
+    );
     expect(text).toContain(
       'The one as drawn lies in its left bottom corner, the turned one in its right top corner',
     );
