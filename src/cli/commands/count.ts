@@ -35,14 +35,17 @@ export async function count(request: Request, world: World, voice: Voice): Promi
   const driver = driverOf(voice, world);
   const spec = await readFiles(request.operands, world, driver);
   if (spec.value === undefined) return giveUp(spec.diagnostics, voice);
-  const { value, diagnostics } = request.work
-    ? await laidOut(spec.value, overrides.value, driver)
-    : driver.atOnce(expandedAlone.bind(undefined, spec.value, overrides.value));
+  const alone = driver.atOnce(expandedAlone.bind(undefined, spec.value, overrides.value));
+  // As many as possible are known only once they are laid out.
+  const { value, diagnostics } =
+    request.work || alone.value?.batch.most !== undefined
+      ? await laidOut(spec.value, overrides.value, driver)
+      : alone;
   const said = withoutFollowUps([...spec.diagnostics, ...diagnostics]);
   if (value === undefined || said.some(isError)) return giveUp(said, voice);
 
   const batch = asBlanks(value.batch);
-  const { work } = value;
+  const work = request.work ? value.work : undefined;
   const document = (): string => driver.atOnce(() => printJson(countDocument(batch, said, work)));
   const contentOf = ({ path, form }: Output): string => {
     if (form === 'json') return document();
