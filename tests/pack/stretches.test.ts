@@ -8,7 +8,7 @@ import { demandOf, type PartLine, type RuleLine, type SheetLine } from './demand
 // so the work is counted instead: at 50 to 100 million rounds and calls a second, common on computers of the
 // last ten years (measured here, no source), or a fifth of that before they are compiled for speed, this is a
 // fraction of the 100 ms within which Ctrl-C is answered. Before its first pause a run is broken off instead.
-const mostLater = 1_000_000;
+const mostLater = 1_500_000;
 const mostAtFirst = 4_000_000;
 
 let room: Counted<typeof Room>;
