@@ -79,8 +79,8 @@ function baseTable(from: FileUnits, rounded: Rounded, to: FileUnits, look: Look)
   const rows = rounded.bases.flatMap(({ literal, worth }, at): readonly (readonly string[])[] => {
     const drift = driftAt(rounded, at);
     if (isZero(drift)) return [];
-    const { line } = positionOf(literal.span);
-    const where = `line ${line}: ${clipped(clean(lineOf(literal.span).trim()))}`;
+    const { line, column } = positionOf(literal.span);
+    const where = `${line}:${column}  ${clipped(clean(lineOf(literal.span).trim()))}`;
     return [[where, bareExact(worth, from), bareExact(sizeAt(rounded, at), to), signed(drift)]];
   });
   if (rows.length === 0) return ['every base size is in step already'];
