@@ -425,12 +425,12 @@ const theSignals: readonly Signal[] = ['SIGINT', 'SIGTERM'];
 
 // Handlers are called between turns of the event loop, so what takes long has to be cut into turns, or to be broken
 // off. Node breaks off nothing but a script; so a script it is that calls what is to be done.
-const toDo = 'cardwright: what is to be done';
+const runsHere = 'cardwright: what is to be done';
 let calling: Script | undefined;
 
 function brokenOffBySigint<T>(run: () => T): T {
-  calling ??= new Script(`globalThis[Symbol.for(${JSON.stringify(toDo)})]()`);
-  Object.assign(globalThis, { [Symbol.for(toDo)]: run });
+  calling ??= new Script(`globalThis[Symbol.for(${JSON.stringify(runsHere)})]()`);
+  Object.assign(globalThis, { [Symbol.for(runsHere)]: run });
   return calling.runInThisContext({ breakOnSigint: true }) as T; // what `run` returns
 }
 
