@@ -79,10 +79,12 @@ function* withAsMany(
   wishes: Wishes,
   { what, at }: NonNullable<Batch['most']>,
 ): Generator<Pause, Outcome<Made>> {
-  const one = expand(spec, { ...overrides, most: 1 }).value;
+  // How many there can be does not hang on the evening that is made now.
+  const { evening: _, ...all } = overrides;
+  const one = expand(spec, { ...all, most: 1 }).value;
   const fits = one === undefined ? [] : judged(spec, overrides, one).fits;
   const asMany = yield* asManyAsAtHand((most) => {
-    const { value } = expand(spec, { ...overrides, most });
+    const { value } = expand(spec, { ...all, most });
     return value && asMarked(value, fits);
   });
   if (asMany.count === 0) {
