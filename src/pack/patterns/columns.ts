@@ -278,7 +278,7 @@ const mostAtOnce = 12;
 const fewPointsAside = 160;
 /** As many points as the work allows, but these at least. */
 const fewLimitedPoints = 120;
-const manyLimitedPoints = 1000;
+const manyLimitedPoints = 800;
 const slowLimitedWork = 6_000_000;
 const manyPointsWork = 60_000_000;
 /** Additions of all exact runs together, likewise of all quick ones, and from which on one counts as slow. */

@@ -25,18 +25,18 @@ export interface LimitedAxis {
   readonly held: Int32Array;
 }
 
-/** @returns  undefined where there are more than `most` points */
-export function limitedAxis(
+/** All points of a side, rising. @returns  undefined where there are more than `most` */
+export function limitedPoints(
   whole: number,
   sizes: readonly number[],
   rules: JobRules,
   most: number,
-): LimitedAxis | undefined {
+): ReadonlySet<number> | undefined {
   if (rules.leastStrip > 0) {
-    return whole < most ? axisOf(new Set(Array.from({ length: whole + 1 }, (_, i) => i)), rules) : undefined;
+    return whole < most ? new Set(Array.from({ length: whole + 1 }, (_, i) => i)) : undefined;
   }
   const sums = sumsOf(whole, sizes, most);
-  return sums === undefined ? undefined : axisOf(new Set([...sums, whole]), rules);
+  return sums === undefined ? undefined : new Set([...sums, whole]);
 }
 
 /**
@@ -61,7 +61,7 @@ function heldFrom({ kerf, leastStrip }: JobRules): number {
 }
 
 /** @param play  how much shorter than its point a line may be */
-function axisOf(sizes: ReadonlySet<number>, rules: JobRules, play = 0): LimitedAxis {
+export function axisOf(sizes: ReadonlySet<number>, rules: JobRules, play = 0): LimitedAxis {
   const strip = heldFrom(rules);
   const points = [...sizes].sort((a, b) => a - b);
   const count = points.length;

@@ -1,7 +1,7 @@
 import type { JobRules, JobSheet } from '../job.ts';
 import { leaf, lineOf, type Node, Shape } from '../search/tree.ts';
 import { type InLargeCells, inJobCells, inLargeCells } from './largeCells.ts';
-import { fewOfLimitedAxis, type LimitedAxis, limitedAxis } from './limitedAxis.ts';
+import { axisOf, fewOfLimitedAxis, type LimitedAxis, limitedPoints } from './limitedAxis.ts';
 import { Lines } from './lines.ts';
 import type { Lying } from './pattern.ts';
 import { firstNotBelow } from './raster.ts';
@@ -83,14 +83,16 @@ export class LimitedSheet {
   }
 
   private static within(large: InLargeCells, mostWork: number): LimitedSheet | undefined {
-    if (large.rules.leastStrip > 0 && workOfAll(large.sheet) > mostWork) return undefined;
+    const { sheet, rules } = large;
     const [widths, heights] = sizesOf(large);
-    const xs = limitedAxis(large.sheet.length, widths, large.rules, mostPoints);
-    const ys = limitedAxis(large.sheet.width, heights, large.rules, mostPoints);
+    const xs = limitedPoints(sheet.length, widths, rules, mostPoints);
+    const ys = limitedPoints(sheet.width, heights, rules, mostPoints);
     if (xs === undefined || ys === undefined) return undefined;
-    const { rounds } = large.rules;
-    if (workOf(xs, ys) * (areCounted(large.rules) ? rounds : 1) > mostWork) return undefined;
-    return new LimitedSheet(large, xs, ys);
+    const rounds = areCounted(rules) ? rules.rounds : 1;
+    // Told beforehand, roughly, what it would take, since to list all cuts is work, too.
+    if (rounds * leastWorkOf(xs.size, ys.size) > mostWork) return undefined;
+    const found = new LimitedSheet(large, axisOf(xs, rules), axisOf(ys, rules));
+    return found.work > mostWork ? undefined : found;
   }
 
   /** The same over no more than about `most` points a side: a good sheet in place of the best. */
@@ -272,9 +274,9 @@ function sizesOf({ ways }: InLargeCells): [number[], number[]] {
   return [ways.map((way) => way.width), ways.map((way) => way.height)];
 }
 
-/** Where each cell is a point: every piece is cut at each cell up to its middle. */
-function workOfAll({ length, width }: InLargeCells['sheet']): number {
-  return (length * length * width + width * width * length) / 6;
+/** A piece is cut at most points up to its middle. */
+function leastWorkOf(x: number, y: number): number {
+  return (x * x * y + y * y * x) / 6;
 }
 
 function workOf(xs: LimitedAxis, ys: LimitedAxis): number {

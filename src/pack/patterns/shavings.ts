@@ -37,7 +37,7 @@ export class Shavings {
     this.sizes = [...new Set(ways.map(({ width, height }) => (isRow ? width : height)))];
     const loss = rules.leastStrip > 0 ? rules.kerf : 0;
     this.within = axis.points.map((point) =>
-      this.sizes.flatMap((size, i) => (size < point && point - size <= loss ? [i] : [])),
+      loss === 0 ? none : this.sizes.flatMap((size, i) => (size < point && point - size <= loss ? [i] : [])),
     );
     this.lines = new Lines(isRow ? Shape.column : Shape.row, beside, this.sizes.length);
     this.seed = new Int32Array(this.sizes.length * beside.points.length);
@@ -121,3 +121,5 @@ export class Shavings {
     });
   }
 }
+
+const none: readonly number[] = [];
