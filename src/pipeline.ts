@@ -7,6 +7,7 @@ import {
   type Batch,
   type Diagnostic,
   diagnose,
+  isError,
   type Job,
   type Made,
   type MaterialLayouts,
@@ -38,7 +39,7 @@ export function* pipeline(
 ): Generator<Pause, Outcome<Made>> {
   const { value: asDrawn, diagnostics } = expand(spec, overrides);
   if (asDrawn === undefined) return { value: undefined, diagnostics };
-  if (asDrawn.most !== undefined && wishes.asMany === undefined) {
+  if (asDrawn.most !== undefined && wishes.asMany === undefined && !diagnostics.some(isError)) {
     return yield* withAsMany(spec, overrides, wishes, asDrawn.most);
   }
 
