@@ -30,7 +30,7 @@ import { type Rewriting, rewritten } from './exact.ts';
 import { type SaidNow, withImplied, withRuler } from './implied.ts';
 import { mostDecided, type Rounding, roundTogether } from './jointly.ts';
 import { remarksOn } from './remarks.ts';
-import { type Standing, standingOf, verdictsOf } from './standing.ts';
+import { type Standing, standingOf, verdictOf, verdictsOf } from './standing.ts';
 import { stepsBelow } from './steps.ts';
 import type { ConversionWishes, Reread, Texts } from './wishes.ts';
 
@@ -246,9 +246,24 @@ function concluded(
       : step === undefined
         ? 'sizes that are written do not follow the board; --round STEP chooses them anew'
         : 'no choice of sizes does better';
-  const said = diagnose('N08', nowhere, { tiles: listed(worse), why });
+  const said = diagnose('N08', nowhere, { tiles: worseInWords(worse, after, known), why });
   return { value: isPartial ? { texts, changes } : undefined, diagnostics: [said] };
 }
+
+/** `"wall" (does not close), "floor" (level is off)`: what is new of each. */
+function worseInWords(worse: readonly string[], { fits }: Standing, known: ReadonlySet<string>): string {
+  const told = worse.map((tile) => {
+    const faults = fits.find(({ build }) => build.tile === tile)?.faults ?? [];
+    const isNew = faults.filter((it) => !known.has(verdictOf(it, tile)));
+    const kinds = isNew.map((it) => (it.kind === 'habit' ? it.habit : it.kind));
+    return `"${tile}" (${[...new Set(kinds)].join(', ')})`;
+  });
+  return told.length <= mostNamed
+    ? told.join(', ')
+    : `${told.slice(0, mostNamed).join(', ')} and ${told.length - mostNamed} more`;
+}
+
+const mostNamed = 4;
 
 /** Why there is none, and a finer step that would do. */
 function noRounding(
@@ -275,6 +290,6 @@ function noRounding(
 
 function listed(names: readonly string[]): string {
   const quoted = names.map((it) => `"${it}"`);
-  const shown = quoted.slice(0, 4).join(', ');
-  return quoted.length <= 4 ? shown : `${shown} and ${quoted.length - 4} more`;
+  const shown = quoted.slice(0, mostNamed).join(', ');
+  return quoted.length <= mostNamed ? shown : `${shown} and ${quoted.length - mostNamed} more`;
 }

@@ -95,7 +95,10 @@ function groupsOf(run: Runs, bases: readonly Base[]): readonly Group[] {
     groups.push(all);
   }
   return groups.map(({ bases: own, reaches }): Group => {
-    const uses = (base: number): number => reaches.filter((it) => run.basesOf(it).includes(base)).length;
+    const counts = new Map<number, number>();
+    for (const base of reaches.flatMap((it) => run.basesOf(it)))
+      counts.set(base, (counts.get(base) ?? 0) + 1);
+    const uses = (base: number): number => counts.get(base) ?? 0;
     // What most tiles lean on first: it rules out the most.
     const order = [...own].sort((a, b) => uses(b) - uses(a) || a - b);
     const tiles = reaches.map(
@@ -122,6 +125,7 @@ class Runs {
   readonly #before: ReadonlyMap<string, ReadonlySet<string>>;
   readonly #builds: ReadonlyMap<string, Build>;
   readonly #byPlace: ReadonlyMap<string, number>;
+  readonly #leanedOn = new Map<TileReach, readonly number[]>();
   /** Each tile with one base nudged, by base. */
   readonly #nudged = new Map<number, ReadonlyMap<string, Build>>();
 
@@ -140,8 +144,14 @@ class Runs {
       .map((tile) => reachOf(tile, spec, (place) => this.#byPlace.has(place)));
   }
 
-  basesOf({ measures }: TileReach): readonly number[] {
-    return this.#bases.flatMap(({ literal }, at) => (measures.has(placeOf(literal.expression)) ? [at] : []));
+  /** Numbers of the bases that a tile leans on. */
+  basesOf(reach: TileReach): readonly number[] {
+    const known = this.#leanedOn.get(reach);
+    if (known !== undefined) return known;
+    const own = [...reach.measures].flatMap((place) => this.#byPlace.get(place) ?? []);
+    const found = own.sort((a, b) => a - b);
+    this.#leanedOn.set(reach, found);
+    return found;
   }
 
   /** True where the tile has no verdict against it that it did not have before. */
