@@ -60,18 +60,18 @@ function notTogether(request: Request, files: readonly string[]): readonly Diagn
   const said = (some: readonly string[], other: string, why: string) =>
     some.map((one) => apart(one, other, why));
   if (request.table !== undefined) {
-    const others = [...request.operands, ...forFiles, ...forTwin, ...(request.twin ? ['--twin'] : [])];
-    return said(others, '--table', 'a table needs nothing but its step');
+    const otherwise = [...forFiles, ...forTwin, ...typed(request, ['to', 'from', 'units', 'twin'])];
+    return said(
+      [...request.operands, ...otherwise],
+      '--table',
+      'a table needs nothing but its step, its end and a rule',
+    );
   }
   const noTable = said(typed(request, ['upto']), 'anything but --table', 'it is where a table ends');
   if (file !== undefined && measure !== undefined)
     return [apart(file, `the measure "${measure}"`, 'files and measures are converted one sort at a time')];
   if (request.twin) {
-    const twin = said(
-      [...forFiles, ...forMeasures.filter((it) => it !== '--ruler')],
-      '--twin',
-      'a twin shows a kit as it is',
-    );
+    const twin = said([...forFiles, ...forMeasures], '--twin', 'a twin shows a kit as it is');
     const other =
       measure === undefined ? [] : [apart(measure, '--twin', 'it is for kits, which end in .yaml')];
     return [
@@ -110,6 +110,8 @@ type Typed =
   | 'axes'
   | 'clearance'
   | 'from'
+  | 'to'
+  | 'twin'
   | 'half'
   | 'ruler'
   | 'format'
