@@ -172,7 +172,7 @@ describe('convert of whole files', () => {
     const lid = wall
       .replace('[24, 12]', '[3, 3]')
       .replace(
-        /tiles:[^]*/u,
+        /tiles:.*/su,
         'tiles: { lid: { footprint: none, parts: { top: { of: foam, size: [3, 3] } } } }\n',
       );
     const files = { 'kit.yaml': lid };
