@@ -198,8 +198,14 @@ function markWords(mark: DrawnMark, style: ShapeStyle): string {
   return `Mark, not cut: a ${mark.kind} from ${at(mark.from, style)} to ${at(mark.to, style)}.`;
 }
 
-function at({ x, y }: Point, { brief }: ShapeStyle): string {
-  return `${brief(x)} along, ${brief(y)} up`;
+/** Where a point lies from the corner; the middle of a flat arc may lie below the base. */
+export function at({ x, y }: Point, { brief }: Pick<ShapeStyle, 'brief'>): string {
+  const across = isBelow(x) ? `${brief(scaled(x, rational(-1n)))} to the left` : `${brief(x)} along`;
+  return isBelow(y) ? `${across}, ${brief(scaled(y, rational(-1n)))} down` : `${across}, ${brief(y)} up`;
+}
+
+function isBelow(length: Length): boolean {
+  return compare(length, zero) < 0;
 }
 
 const mostRows = 13n;

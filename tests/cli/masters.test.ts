@@ -28,6 +28,16 @@ async function codes(...argv: readonly string[]): Promise<readonly string[]> {
 }
 
 describe('masters as text', () => {
+  it('sets a compass with the error of each mark, and below the base says down', async () => {
+    const flat = kit.replace('{ width: 1 1/2, sides: 2, rise: 1/2 }', '{ width: 3, sides: 1/8, rise: 7/16 }');
+    const { stdout } = await run(['masters', 'flat.yaml', 'drain'], { files: { 'flat.yaml': flat } });
+    // Worked out by hand: radius (1.5² + 0.4375²) / (2 x 0.4375) = 2.7902, 2 13/16 less 0.0223; its middle lies
+    // 2.7902 below the crest at 0.5625, so 2.2277 down, 2 1/4 less 0.0223.
+    expect(stdout.replace(/\s+/g, ' ')).toContain(
+      'point at 1 1/2 along, 2 1/4 scant (-0.022) down; open to 2 13/16 scant (-0.022); from 3 along, 1/8 up',
+    );
+  });
+
   it('lists size, parts in both hands, offsets and compass steps', async () => {
     const { stdout, code } = await run(['masters', 'kit.yaml', '--pitch', '1 in'], { files });
     expect(code).toBe(0);

@@ -2,7 +2,7 @@ import type { Batch, Length } from '../../model/index.ts';
 import { boxOf } from '../../outline/index.ts';
 import { clean, indented, type Lines, type Look, paragraph, signsOf, wrap } from '../columns/index.ts';
 import { compassOf, hasCurve, offsetsOf } from '../offsets.ts';
-import { offsetTableOf } from '../shapeWork.ts';
+import { at, offsetTableOf } from '../shapeWork.ts';
 import { type Showing, showingOf } from '../text/lengths.ts';
 import { offsetTable } from '../text/offsetTable.ts';
 import { chosen } from './compose.ts';
@@ -67,15 +67,13 @@ function compassLines({ master: { outline } }: TracedMaster, showing: Showing, l
       ]
     : [];
   if (steps.length === 0) return byHand;
-  const place = ({ x, y }: { readonly x: Length; readonly y: Length }): string =>
-    `${showing.short(x)} along, ${showing.short(y)} up`;
   return [
     '',
     ...paragraph('With a compass', look.width),
     ...steps.flatMap(({ centre, radius, from, to, isWhole }, i) => {
-      const way = isWhole ? 'all the way round' : `from ${place(from)}, to ${place(to)}`;
+      const way = isWhole ? 'all the way round' : `from ${at(from, showing)}, to ${at(to, showing)}`;
       const open = showing.brief(radius.lo);
-      return paragraph(`point at ${place(centre)}; open to ${open}; ${way}`, look.width, `${i + 1}  `);
+      return paragraph(`point at ${at(centre, showing)}; open to ${open}; ${way}`, look.width, `${i + 1}  `);
     }),
     ...byHand,
   ];
