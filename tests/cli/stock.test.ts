@@ -38,6 +38,27 @@ const begin = ['cut', 'evening.yaml', '--job', 'evening.json'];
 const files: Folder = { 'evening.yaml': session, 'drawer.yaml': drawer };
 
 describe('a job', () => {
+  it('tells a drawer of millimetres in millimetres, whatever the size', async () => {
+    // 160 mm is 6 38/127 in, which is short enough to be taken for inches.
+    const [, , away] = await inTurn(
+      {
+        'evening.yaml': `cardwright: session
+units: mm
+materials: { foam: { thickness: 6 } }
+sheets: { foam: [{ size: [500, 350] }] }
+drawer: drawer.yaml
+loose: { pad: { of: foam, size: [75, 75] } }
+`,
+        'drawer.yaml':
+          'cardwright: drawer\nunits: mm\noffcuts: { foam: [{ size: [160, 160], label: B1 }] }\n',
+      },
+      begin,
+      ['job', 'evening.json', '--cut', 'all'],
+      ['job', 'evening.json', '--put-away'],
+    );
+    expect(away?.stdout).toMatch(/^out: 1 x foam 160 x 160 mm \(B1\)$/m);
+  });
+
   it('is told what is cut and puts away what is left, and all of it can be undone', async () => {
     const [, , away, , , undone] = await inTurn(
       files,

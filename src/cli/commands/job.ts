@@ -3,6 +3,7 @@ import {
   type Diagnostic,
   type DrawerEntry,
   diagnose,
+  type FileUnits,
   type Job,
   type JobEvent,
   type JobSheet,
@@ -144,18 +145,22 @@ function away({ job: of, changes, said }: Step, held: HeldDrawer | undefined): O
   }
   const { sheets, changes: made, elsewhere } = puttingAway(of);
   if (sheets.length === 0) return { value: undefined, diagnostics: [diagnose('K28', nowhere, {})] };
+  const { units } = held.open.drawer;
   const after = withChanges(held.open, made);
   const place = { kind: 'file', path: held.path } as const;
   if ('why' in after) {
-    const what = wordsFor(after.change);
+    const what = wordsFor(after.change, units);
     const code = after.why === 'not there' ? 'K35' : 'K04';
     return { value: undefined, diagnostics: [diagnose(code, place, { what })] };
   }
   const warnings = elsewhere.map(({ sheet, material }) => {
-    const what = `${material} ${sizeWords(sheet)}${sheet.label === undefined ? '' : ` (${sheet.label})`}`;
+    const what = `${material} ${sizeWords(sheet, units)}${sheet.label === undefined ? '' : ` (${sheet.label})`}`;
     return diagnose('K32', nowhere, { what, where: 'the session' });
   });
-  const words = made.length === 0 ? ['put away: nothing goes out, nothing comes in'] : made.map(wordsFor);
+  const words =
+    made.length === 0
+      ? ['put away: nothing goes out, nothing comes in']
+      : made.map((it) => wordsFor(it, units));
   return {
     value: {
       job: of,
@@ -197,16 +202,20 @@ function undoing({ job: of, changes, said }: Step, held: HeldDrawer | undefined)
   };
 }
 
-function wordsFor(change: Change): string {
+function wordsFor(change: Change, units: FileUnits | undefined): string {
   const { entry } = change;
   const count = change.kind === 'take' ? change.count : entry.count;
   const label = entry.label === undefined ? '' : ` (${entry.label})`;
-  return `${change.kind === 'take' ? 'out' : 'in'}: ${count} x ${entry.material} ${sizeWords(entry)}${label}`;
+  return `${change.kind === 'take' ? 'out' : 'in'}: ${count} x ${entry.material} ${sizeWords(entry, units)}${label}`;
 }
 
-function sizeWords({ length, width }: Pick<DrawerEntry, 'length' | 'width'>): string {
+/** In inches where these are short, but never of a drawer that is written in millimetres. */
+function sizeWords(
+  { length, width }: Pick<DrawerEntry, 'length' | 'width'>,
+  units: FileUnits | undefined,
+): string {
   const [inLength, inWidth] = [showExact(length, 'in'), showExact(width, 'in')];
-  const isShort = inLength.length + inWidth.length <= 22;
+  const isShort = units !== 'mm' && inLength.length + inWidth.length <= 22;
   if (isShort) return `${inLength.replace(/ in$/, '')} x ${inWidth}`;
   return `${showExact(length, 'mm').replace(/ mm$/, '')} x ${showExact(width, 'mm')}`;
 }
