@@ -1,4 +1,5 @@
 import { type Catalogue, type Code, catalogue, type Severity } from './catalogue/index.ts';
+import { type Position, positionOf } from './position.ts';
 import type { Place, Span } from './source.ts';
 
 /** The text edit that would mend a fault: what stands at `span` becomes `text`. */
@@ -83,11 +84,25 @@ export function inReadingOrder(diagnostics: readonly Diagnostic[]): readonly Dia
         return ['\uffff', 1];
     }
   };
+  const positions = new Map<Span, Position>();
+  const at = (span: Span): Position => {
+    const position = positions.get(span) ?? positionOf(span);
+    positions.set(span, position);
+    return position;
+  };
+  // Lines of standard input are a source each, so what they have in common is how their lines are counted.
+  const apart = (a: Span, b: Span): number => {
+    if (a.source === b.source) return a.start - b.start;
+    const [one, other] = [at(a), at(b)];
+    return one.line - other.line || one.column - other.column;
+  };
   return [...diagnostics].sort((a, b) => {
     const [fileA, placeA] = key(a);
     const [fileB, placeB] = key(b);
     if (fileA !== fileB) return fileA < fileB ? -1 : 1;
-    if (placeA !== placeB) return placeA - placeB;
+    const areSpans = a.place.kind === 'span' && b.place.kind === 'span';
+    const order = areSpans ? apart(a.place.span, b.place.span) : placeA - placeB;
+    if (order !== 0) return order;
     return a.code < b.code ? -1 : a.code > b.code ? 1 : 0;
   });
 }

@@ -76,6 +76,13 @@ describe('convert, as people type lengths', () => {
     expect(code).toBe(1);
   });
 
+  it('tells what it refuses in the order of the lines', async () => {
+    const { stderr } = await run(['convert', '-'], { stdin: '3/8ths\nok\n1 in\n1.5pt\nhalf inch\n' });
+    expect(
+      [...stderr.matchAll(/<stdin>:(\d+):(\d+)/g)].map(([, line, column]) => `${line}:${column}`),
+    ).toEqual(['1:4', '2:1', '4:4', '5:1']);
+  });
+
   it('answers in feet and inches and in thousandths, several at once', async () => {
     const feet = await run(['convert', '2 ft', '3 in', '1 m', '--to', 'ft']);
     expect(feet.stdout).toContain('2 ft = 2\'\n3 in = 3"\n1 m = 3\' 3 47/127"\n');
@@ -154,6 +161,27 @@ describe('convert of whole files', () => {
       .replace('2 7/8', '73');
     const fallen = await run(['check', 'mm.yaml'], { files: { 'mm.yaml': naive } });
     expect(fallen.code).toBe(1);
+  });
+
+  it('names each size that was rounded by where it stands in the file that was read', async () => {
+    const levels = wall.replace(
+      'grid: { square: 3 }',
+      'grid: { square: 3 }\nlevels: { low: 3/8, up: 1 1/8 }',
+    );
+    const round = ['--round', '0.5mm', '--material', 'foam=12 mm', '-o', 'mm.yaml'];
+    const { stdout } = await run(['convert', 'kit.yaml', ...round], { files: { 'kit.yaml': levels } });
+    const table = stdout.slice(stdout.indexOf('base size  '), stdout.indexOf('part  '));
+    const named = [...table.matchAll(/^(\d+):(\d+) (.+?) {2,}/gm)].map(([, ...it]) => it);
+    const lines = levels.split('\n');
+    for (const [line, column, text = ''] of named) {
+      const read = lines[Number(line) - 1] ?? '';
+      expect(read.includes(text.replace('…', ''))).toBe(true);
+      expect(read.indexOf(text.replace('…', '')) + text.replace('…', '').length).toBeGreaterThan(
+        Number(column) - 1,
+      );
+    }
+    expect(named).toContainEqual(['4', '16', 'levels: { low: 3/8']);
+    expect(named).toContainEqual(['4', '25', 'levels: { low: 3/8, up: 1 1/8']);
   });
 
   it('writes nothing where no choice of sizes does', async () => {

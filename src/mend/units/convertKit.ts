@@ -175,7 +175,7 @@ function roundedTo(
 ): Rounded {
   const exact = standingOf(spec).standing;
   const reach = wishes.materials.length === 0 ? 0 : reachFor(step, before, exact ?? before);
-  const bases = basesOf(spec, step, reach);
+  const bases = basesOf(spec, before.spec, step, reach);
   const { settings, wander } = exact?.batch ?? before.batch;
   const bench = { ruler: settings.ruler.value, wander };
   // A kit of another scale is held to what is right with it at that scale.

@@ -54,8 +54,8 @@ function describeRounding({ step, bases, rounding }: NonNullable<Changes['rounde
     proved: sizes !== undefined && isProved,
     ruledOut: { ...ruledOut },
     oneByOne: [...wouldFall],
-    sizes: bases.map(({ literal, worth, choices }, at) => ({
-      line: positionOf(literal.span).line,
+    sizes: bases.map(({ asRead, worth, choices }, at) => ({
+      line: positionOf(asRead).line,
       was: describeLength(worth),
       is: describeLength(sizes?.[at] ?? choices[0] ?? worth),
     })),

@@ -13,7 +13,14 @@ import {
   showThickness,
 } from '../../measure/index.ts';
 import { type Changes, largestDrift, type PartDrift, type Rounded } from '../../mend/index.ts';
-import { type FileUnits, type Length, lineOf, positionOf, type TileFit } from '../../model/index.ts';
+import {
+  type FileUnits,
+  type Length,
+  lineOf,
+  positionOf,
+  type Span,
+  type TileFit,
+} from '../../model/index.ts';
 import { type Column, clean, type Lines, type Look, paragraph, signsOf, table } from '../columns/index.ts';
 
 /**
@@ -76,11 +83,13 @@ function baseTable(from: FileUnits, rounded: Rounded, to: FileUnits, look: Look)
     { heading: `is, ${to}`, align: 'right', wraps: false },
     { heading: 'drift, mm', align: 'right', wraps: false },
   ];
-  const rows = rounded.bases.flatMap(({ literal, worth }, at): readonly (readonly string[])[] => {
+  const isOfOneFile = new Set(rounded.bases.map(({ asRead }) => asRead.source)).size === 1;
+  const rows = rounded.bases.flatMap(({ asRead, worth }, at): readonly (readonly string[])[] => {
     const drift = driftAt(rounded, at);
     if (isZero(drift)) return [];
-    const { line, column } = positionOf(literal.span);
-    const where = `${line}:${column}  ${clipped(clean(lineOf(literal.span).trim()))}`;
+    const { line, column } = positionOf(asRead);
+    const file = isOfOneFile ? '' : `${clean(asRead.source.path)}:`;
+    const where = `${file}${line}:${column}  ${endingWith(asRead)}`;
     return [[where, bareExact(worth, from), bareExact(sizeAt(rounded, at), to), signed(drift)]];
   });
   if (rows.length === 0) return ['every base size is in step already'];
@@ -197,8 +206,12 @@ function counted(count: number, name: string): string {
   return `${count} ${name}${count === 1 ? '' : 's'}`;
 }
 
-/** As much of a line as tells which it is. */
-function clipped(line: string): string {
-  const points = [...line];
-  return points.length <= 40 ? line : `${points.slice(0, 37).join('')}…`;
+/** The line up to the size that is meant, and of that as much as tells which it is: `levels: { water: 6, towpath: 15`. */
+function endingWith(span: Span): string {
+  const { column, length } = positionOf(span);
+  const line = [...lineOf(span)].slice(0, column - 1 + length).join('');
+  const points = [...clean(line.trim())];
+  return points.length <= mostShown ? points.join('') : `…${points.slice(1 - mostShown).join('')}`;
 }
+
+const mostShown = 40;

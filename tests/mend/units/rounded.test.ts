@@ -113,7 +113,7 @@ describe('a kit rounded to a step', () => {
         const exact = convert({ 'kit.yaml': text }, 'mm').texts[0] ?? '';
         const spec = read({ 'kit.yaml': exact }, ['kit.yaml']).value;
         if (spec === undefined) throw new Error('it was read before');
-        const bases = basesOf(spec, step, 0);
+        const bases = basesOf(spec, spec, step, 0);
         if (bases.filter(({ choices }) => choices.length > 1).length > 7) return;
         const best = leastByTrying(spec, bases, new Set(verdicts(text)));
         const ran = convert({ 'kit.yaml': text }, 'mm', { step });
