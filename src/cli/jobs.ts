@@ -143,33 +143,34 @@ export function changedInputs({ path, job }: OpenJob, { files }: World): readonl
     .map((it) => it.path);
 }
 
-/**
- * A run that was killed between writing the drawer and writing the job leaves the job behind. The journal says
- * what came to be; the job is told of it.
- */
-export function reconciled(
-  job: Job,
-  journal: readonly JournalEntry[],
-): { readonly job: Job; readonly told: readonly string[] } {
+/** What the journal of the drawer says of a job that the job itself does not say. */
+export interface CaughtUp {
+  readonly job: Job;
+  /** In words: what a run put away that was stopped before it could tell the job. */
+  readonly putAway: readonly string[];
+  /** In words: what was put away, and then undone in the drawer. */
+  readonly undone: readonly string[];
+}
+
+/** The drawer is written before the job, and can be changed without it. The journal says what came to be. */
+export function reconciled(job: Job, journal: readonly JournalEntry[]): CaughtUp {
   const own = journal.filter((it) => it.job?.id === job.id);
   const undone = new Set(journal.flatMap(({ undoes }) => undoes ?? []));
   const known = new Set(job.events.flatMap((it) => (it.kind === 'put away' ? [it.entry] : [])));
   const missed = own.filter(
     ({ number, undoes }) => undoes === undefined && !undone.has(number) && !known.has(number),
   );
-  const gone = job.events.filter((it) => it.kind === 'put away' && undone.has(it.entry));
-  if (missed.length + gone.length === 0) return { job, told: [] };
-  const events: JobEvent[] = job.events.filter((it) => !gone.includes(it));
-  for (const { number, job: of } of missed) {
-    events.push({ kind: 'put away', entry: number, sheets: of?.sheets ?? [] });
-  }
+  const gone = job.events.flatMap((it) => (it.kind === 'put away' && undone.has(it.entry) ? [it] : []));
+  if (missed.length + gone.length === 0) return { job, putAway: [], undone: [] };
+  const events = job.events.filter((it) => it.kind !== 'put away' || !gone.includes(it));
+  const found = missed.map(
+    ({ number, job: of }): JobEvent => ({ kind: 'put away', entry: number, sheets: of?.sheets ?? [] }),
+  );
   return {
-    job: { ...job, events },
-    told: [
-      ...missed.map(({ what }) => what),
-      ...gone.map(
-        (it) => `undid putting away (change ${it.kind === 'put away' ? it.entry : 0} of the drawer)`,
-      ),
-    ],
+    job: { ...job, events: [...events, ...found] },
+    putAway: missed.map(({ what }) => what),
+    undone: gone.map(
+      ({ entry }) => journal.find(({ number }) => number === entry)?.what ?? `change ${entry}`,
+    ),
   };
 }

@@ -78,6 +78,70 @@ loose: { pad: { of: foam, size: [75, 75] } }
     expect(undone?.text('drawer.yaml.journal').trim().split('\n')).toHaveLength(2);
   });
 
+  it('that a run was stopped at is caught up with, once, and what is done is no fault', async () => {
+    const [, cut, away] = await inTurn(
+      files,
+      begin,
+      ['job', 'evening.json', '--cut', 'all'],
+      ['job', 'evening.json', '--put-away'],
+    );
+    // As it is where a run is killed between writing the drawer and writing the job.
+    const between = {
+      ...Object.fromEntries(away?.files ?? []),
+      'evening.json': cut?.text('evening.json') ?? '',
+    };
+    const [first, second] = await inTurn(
+      between,
+      ['job', 'evening.json', '--put-away'],
+      ['job', 'evening.json', '--put-away'],
+    );
+    expect([first?.code, first?.stdout]).toEqual([0, 'put away: the run that was interrupted had done it\n']);
+    expect(first?.stderr).toContain('put away by a run that was interrupted: out: 1 x card');
+    expect(first?.text('drawer.yaml')).toBe(away?.text('drawer.yaml'));
+    expect(second?.code).toBe(1);
+    expect(second?.stderr).toContain('K28');
+    expect(second?.stderr).not.toContain('interrupted');
+    // Also where the run that finds it ends in an error.
+    const [wrong, next] = await inTurn(
+      between,
+      ['job', 'evening.json', '--cut', '9'],
+      ['job', 'evening.json'],
+    );
+    expect([wrong?.code, next?.code, next?.stderr]).toEqual([1, 0, '']);
+    expect(next?.stdout).toContain('all is cut and put away');
+  });
+
+  it('follows what was undone in the drawer itself, which no interrupted run did', async () => {
+    const [, , , , ran, again] = await inTurn(
+      files,
+      begin,
+      ['job', 'evening.json', '--cut', 'all'],
+      ['job', 'evening.json', '--put-away'],
+      ['drawer', 'drawer.yaml', '--undo'],
+      ['job', 'evening.json'],
+      ['job', 'evening.json'],
+    );
+    expect(ran?.stderr).toMatch(/^undone in the drawer: out: 1 x card .*$/m);
+    expect(ran?.stderr).not.toContain('interrupted');
+    expect(again?.stderr).toBe('');
+  });
+
+  it('says what is missing where the journal is gone, and what is where a piece is', async () => {
+    const commands = [begin, ['job', 'evening.json', '--cut', 'all'], ['job', 'evening.json', '--put-away']];
+    const [, cut, away] = await inTurn(files, ...commands);
+    const { 'drawer.yaml.journal': _, ...without } = Object.fromEntries(away?.files ?? []);
+    const undo = await run(['job', 'evening.json', '--undo'], { files: without });
+    expect(undo.stderr).toContain(
+      "K31: change 1 of the drawer can't be undone: its journal does not hold it",
+    );
+    const empty = {
+      ...Object.fromEntries(cut?.files ?? []),
+      'drawer.yaml': 'cardwright: drawer\nunits: in\n',
+    };
+    const put = await run(['job', 'evening.json', '--put-away'], { files: empty });
+    expect(put.stderr).toContain('K35: 1 x card 16 x 12 in was cut');
+  });
+
   it('says which material a number means where several have it', async () => {
     const [, ran] = await inTurn(files, begin, ['job', 'evening.json', '--cut', '1']);
     expect(ran?.code).toBe(1);

@@ -24,7 +24,15 @@ import type { Request } from '../arguments.ts';
 import { digest } from '../digest.ts';
 import type { ExitCode } from '../exitCode.ts';
 import { exitCodeOf, fail } from '../failing.ts';
-import { besideJob, changedInputs, type OpenJob, readJob, reconciled, writeJob } from '../jobs.ts';
+import {
+  besideJob,
+  type CaughtUp,
+  changedInputs,
+  type OpenJob,
+  readJob,
+  reconciled,
+  writeJob,
+} from '../jobs.ts';
 import { type HeldDrawer, hold, holdDrawer, writeDrawer } from '../keeping.ts';
 import type { Voice } from '../voice.ts';
 import { isTrouble, type World } from '../world.ts';
@@ -85,22 +93,23 @@ async function work(
   world: World,
 ): Promise<ExitCode> {
   const { cut, putAway, undo } = request.keeping;
-  const known = held === undefined ? { job: open.job, told: [] } : reconciled(open.job, held.journal);
-  const begun: Step = {
-    job: known.job,
-    changes: [],
-    said: [],
-  };
-  for (const what of known.told) await voice.remark(`an interrupted run had changed the drawer: ${what}`);
+  const known = reconciled(open.job, held?.journal ?? []);
+  const begun: Step = { job: known.job, changes: [], said: [] };
+  for (const what of known.putAway) await voice.remark(`put away by a run that was interrupted: ${what}`);
+  for (const what of known.undone) await voice.remark(`undone in the drawer: ${what}`);
   const steps = [
     ...(cut.length > 0 ? [(it: Step) => cutting(it, cut)] : []),
-    ...(putAway ? [(it: Step) => away(it, held)] : []),
+    ...(putAway ? [(it: Step) => away(it, held, known)] : []),
     ...(undo ? [(it: Step) => undoing(it, held)] : []),
   ];
   let step = begun;
   for (const next of steps) {
     const made = next(step);
-    if (made.value === undefined) return fail([...step.said, ...made.diagnostics], 'job', voice);
+    if (made.value === undefined) {
+      // What the journal told is kept all the same, or each run would tell it again.
+      const unwritten = request.dryRun ? [] : write(open, undefined, begun, world).diagnostics;
+      return fail([...step.said, ...made.diagnostics, ...unwritten], 'job', voice);
+    }
     step = made.value;
   }
   const written = request.dryRun ? { job: step.job, diagnostics: [] } : write(open, held, step, world);
@@ -139,17 +148,25 @@ function cutting({ job: of, changes, said }: Step, texts: readonly string[]): Ou
   };
 }
 
-function away({ job: of, changes, said }: Step, held: HeldDrawer | undefined): Outcome<Step> {
+function away(
+  { job: of, changes, said }: Step,
+  held: HeldDrawer | undefined,
+  known: CaughtUp,
+): Outcome<Step> {
   if (of.plan.drawer === undefined || held === undefined) {
     return { value: undefined, diagnostics: [diagnose('K29', nowhere, {})] };
   }
   const { sheets, changes: made, elsewhere } = puttingAway(of);
-  if (sheets.length === 0) return { value: undefined, diagnostics: [diagnose('K28', nowhere, {})] };
+  if (sheets.length === 0) {
+    if (known.putAway.length === 0) return { value: undefined, diagnostics: [diagnose('K28', nowhere, {})] };
+    const words = 'put away: the run that was interrupted had done it';
+    return { value: { job: of, changes: [...changes, words], said }, diagnostics: [] };
+  }
   const { units } = held.open.drawer;
   const after = withChanges(held.open, made);
   const place = { kind: 'file', path: held.path } as const;
   if ('why' in after) {
-    const what = wordsFor(after.change, units);
+    const what = pieceWords(after.change, units);
     const code = after.why === 'not there' ? 'K35' : 'K04';
     return { value: undefined, diagnostics: [diagnose(code, place, { what })] };
   }
@@ -189,7 +206,8 @@ function undoing({ job: of, changes, said }: Step, held: HeldDrawer | undefined)
   const entry = held.journal.find(({ number }) => number === last.entry);
   if (entry === undefined || lastToUndo(held.journal)?.number !== last.entry) {
     const what = entry?.what ?? `change ${last.entry} of the drawer`;
-    return { value: undefined, diagnostics: [diagnose('K31', place, { what })] };
+    const facts = { what, isKnown: entry !== undefined };
+    return { value: undefined, diagnostics: [diagnose('K31', place, facts)] };
   }
   const text = takenBack(entry, held.open.file.source.text, digest);
   if (text === undefined) {
@@ -203,10 +221,14 @@ function undoing({ job: of, changes, said }: Step, held: HeldDrawer | undefined)
 }
 
 function wordsFor(change: Change, units: FileUnits | undefined): string {
+  return `${change.kind === 'take' ? 'out' : 'in'}: ${pieceWords(change, units)}`;
+}
+
+function pieceWords(change: Change, units: FileUnits | undefined): string {
   const { entry } = change;
   const count = change.kind === 'take' ? change.count : entry.count;
   const label = entry.label === undefined ? '' : ` (${entry.label})`;
-  return `${change.kind === 'take' ? 'out' : 'in'}: ${count} x ${entry.material} ${sizeWords(entry, units)}${label}`;
+  return `${count} x ${entry.material} ${sizeWords(entry, units)}${label}`;
 }
 
 /** In inches where these are short, but never of a drawer that is written in millimetres. */

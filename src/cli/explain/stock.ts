@@ -167,7 +167,7 @@ export const stockPages: Readonly<Record<keyof typeof stockCodes, ExplainPage>> 
     mended: onJob([['job', 'evening.json', '--cut', '1']], 'job', 'evening.json', '--undo'),
   },
   K31: {
-    why: 'The drawer was changed again after this was put away, perhaps for another job. Changes of a drawer are undone one after the other, the last one first.',
+    why: 'The drawer was changed again after this was put away, perhaps for another job. Changes of a drawer are undone one after the other, the last one first. They stand in the journal beside the drawer; where that is gone, nothing in it can be undone.',
     failing: onJob(
       [
         ['job', 'evening.json', '--cut', 'all', '--put-away'],

@@ -122,9 +122,15 @@ export const stockCodes = {
   }),
   K31: entry({
     severity: 'error',
-    title: 'a change that others came after',
-    say: ({ what }: { what: string }) => `"${what}" can't be undone: the drawer was changed again since`,
-    hint: () => 'drawer FILE --undo   takes the later changes back first',
+    title: 'a change that can not be undone any more',
+    say: ({ what, isKnown }: { what: string; isKnown: boolean }) =>
+      isKnown
+        ? `"${what}" can't be undone: the drawer was changed again since`
+        : `${what} can't be undone: its journal does not hold it`,
+    hint: ({ isKnown }) =>
+      isKnown
+        ? 'drawer FILE --undo   takes the later changes back first'
+        : 'put the journal back beside the drawer, or put the drawer right by hand',
   }),
   K32: entry({
     severity: 'warning',

@@ -77,10 +77,10 @@ function rowOf({ state, last }: Run, showing: Showing, look: Look): readonly str
 
 function nextWords(path: string, job: Job, sheets: readonly SheetState[]): string {
   const file = clean(path);
-  if (sheets.some(({ isCut }) => !isCut)) return `cardwright job ${file} --cut all   once they are cut`;
+  if (sheets.some(({ isCut }) => !isCut)) return `once they are cut: cardwright job ${file} --cut all`;
   if (job.plan.drawer === undefined) return 'all is cut';
   if (sheets.some(({ isPutAway }) => !isPutAway)) {
-    return `cardwright job ${file} --put-away   takes what was used out of the drawer and puts in what is to keep`;
+    return `to take what was used out of the drawer and put in what is to keep: cardwright job ${file} --put-away`;
   }
   return 'all is cut and put away';
 }
