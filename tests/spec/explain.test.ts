@@ -13,7 +13,9 @@ function codesOf({ files }: Example): readonly string[] {
 }
 
 describe('the pages of explain', () => {
-  it.each(Object.entries(specPages))('%s fails as it says, and is mended', (code, { failing, mended }) => {
+  // What only a conversion meets is not met by reading; tests/cli/explain.test.ts runs those.
+  const met = Object.entries(specPages).filter(([, { failing }]) => failing.run[0] !== 'convert');
+  it.each(met)('%s fails as it says, and is mended', (code, { failing, mended }) => {
     expect(codesOf(failing)).toEqual([code]);
     expect(codesOf(mended)).toEqual([]);
   });
