@@ -99,7 +99,8 @@ loose: { pad: { of: foam, size: [75, 75] } }
     expect(first?.stderr).toContain('put away by a run that was interrupted: out: 1 x card');
     expect(first?.text('drawer.yaml')).toBe(away?.text('drawer.yaml'));
     expect(second?.code).toBe(1);
-    expect(second?.stderr).toContain('K28');
+    expect(second?.stderr).toContain('K28: all is cut and put away already');
+    expect(second?.stderr).not.toContain('--cut all');
     expect(second?.stderr).not.toContain('interrupted');
     // Also where the run that finds it ends in an error.
     const [wrong, next] = await inTurn(
@@ -166,6 +167,19 @@ loose: { pad: { of: foam, size: [75, 75] } }
     );
     expect(labels.length).toBeGreaterThan(0);
     expect(labels).not.toContain('keep 1');
+  });
+
+  it('says in a dry run where they would come from', async () => {
+    const [, dry, state] = await inTurn(
+      files,
+      begin,
+      ['recut', 'evening.json', 'floor', '2', '--dry-run'],
+      ['job', 'evening.json', '--json'],
+    );
+    // Source: computed: 9 floors of 3 x 3 in leave a strip of 16 - 3 x (3 in and a cut) by 12 in, more or less.
+    expect(dry?.stdout).toMatch(/^card 2: 2 × floor from leftover "keep 1" .* in, to keep: keep \d/m);
+    expect(dry?.stdout).toContain('would write to standard output');
+    expect(JSON.parse(state?.stdout ?? '').result.materials[0].sheets).toHaveLength(1);
   });
 
   it('goes to the drawer, and then to what can be bought, where its own leftovers are too small', async () => {

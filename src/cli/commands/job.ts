@@ -17,6 +17,7 @@ import {
   lastToUndo,
   puttingAway,
   sheetsMeant,
+  sheetsOf,
   takenBack,
   withChanges,
 } from '../../stock/index.ts';
@@ -158,7 +159,10 @@ function away(
   }
   const { sheets, changes: made, elsewhere } = puttingAway(of);
   if (sheets.length === 0) {
-    if (known.putAway.length === 0) return { value: undefined, diagnostics: [diagnose('K28', nowhere, {})] };
+    if (known.putAway.length === 0) {
+      const isOver = sheetsOf(of).every(({ isCut }) => isCut);
+      return { value: undefined, diagnostics: [diagnose('K28', nowhere, { isOver })] };
+    }
     const words = 'put away: the run that was interrupted had done it';
     return { value: { job: of, changes: [...changes, words], said }, diagnostics: [] };
   }

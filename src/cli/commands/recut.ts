@@ -1,5 +1,6 @@
 import { type Diagnostic, diagnose, isError, type ListedEntry, type Outcome } from '../../model/index.ts';
 import { cutDocument, printJson } from '../../print/json/index.ts';
+import { printAgain } from '../../print/stock/index.ts';
 import { printText } from '../../print/text/index.ts';
 import { recut as layOut, type Recut } from '../../stock/index.ts';
 import type { Request } from '../arguments.ts';
@@ -83,7 +84,9 @@ async function give(
       finished.push({ path, content: drawn.value });
     }
   }
-  if (!request.dryRun) {
+  if (request.dryRun) {
+    if (!voice.json) await voice.product(printAgain(event, open.job, voice.look));
+  } else {
     const job = { ...open.job, events: [...open.job.events, event] };
     const unwritten = writeJob(open, job, world);
     if (unwritten.length > 0) return fail(unwritten, 'recut', voice);

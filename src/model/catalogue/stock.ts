@@ -106,8 +106,9 @@ export const stockCodes = {
   K28: entry({
     severity: 'error',
     title: 'nothing to put away',
-    say: (_: None) => 'nothing that is cut is still to be put away',
-    hint: () => 'job JOB --cut all   once it is cut',
+    say: ({ isOver }: { isOver: boolean }) =>
+      isOver ? 'all is cut and put away already' : 'nothing that is cut is still to be put away',
+    hint: ({ isOver }) => (isOver ? undefined : 'job JOB --cut all   once it is cut'),
   }),
   K29: entry({
     severity: 'error',

@@ -1,3 +1,3 @@
 /** What is at hand and what was cut, as text. */
 export { printDrawer } from './drawer.ts';
-export { printJob } from './job.ts';
+export { printAgain, printJob } from './job.ts';

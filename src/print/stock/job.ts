@@ -1,4 +1,4 @@
-import type { Job } from '../../model/index.ts';
+import type { Job, JobEvent } from '../../model/index.ts';
 import { type SheetState, sheetsOf } from '../../stock/index.ts';
 import { type Column, clean, counted, type Look, paragraph, signsOf, table, wrap } from '../columns/index.ts';
 import { sheetWord } from '../saying.ts';
@@ -35,6 +35,25 @@ export function printJob(path: string, job: Job, look: Look): string {
     ...paragraph(nextWords(path, job, sheets), look.width, 'Next  '),
   ];
   return `${lines.map((line) => line.trimEnd()).join('\n')}\n`;
+}
+
+/** Where pieces that are cut again come from, a line a sheet. */
+export function printAgain(
+  { material, pictures }: Extract<JobEvent, { kind: 'recut' }>,
+  { plan: { settings } }: Job,
+  look: Look,
+): string {
+  const showing = showingOf(settings, look);
+  const lines = pictures.flatMap((picture) => {
+    const number = picture.first;
+    const last = number + picture.times - 1;
+    const state: SheetState = { material, number, picture, isCut: false, isPutAway: false };
+    const [numbers, , from, pieces, kept] = rowOf({ state, last }, showing, look);
+    const keeping = kept === '' ? '' : `, to keep: ${kept}`;
+    const words = `${clean(material)} ${numbers}: ${pieces} from ${from} ${showing.unit}${keeping}`;
+    return wrap(words, look.width);
+  });
+  return `${lines.join('\n')}\n`;
 }
 
 interface Run {
