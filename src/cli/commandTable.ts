@@ -225,9 +225,14 @@ export const options = {
   table: {
     flag: '--table',
     value: 'STEP',
-    says: 'print a table of every STEP in the other unit, e.g. 1/16 or 0.5mm',
+    says: 'print a table of every STEP in the other unit, e.g. 1/16, 0.5mm or 5mm',
   },
-  upto: { flag: '--upto', value: 'MEASURE', says: 'where the table ends', builtIn: '1 in, or 25 mm' },
+  upto: {
+    flag: '--upto',
+    value: 'MEASURE',
+    says: 'where the table ends',
+    builtIn: '1 in or 25 mm; 40 rows of steps larger than 1 in or 1 mm',
+  },
   twin: { flag: '--twin', says: 'print where each part of each tile stands, in mm, for a modeller' },
   origin: {
     flag: '--origin',

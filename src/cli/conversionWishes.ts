@@ -1,4 +1,4 @@
-import { inches, isPositive, millimetres, readMeasure, unitWrittenIn } from '../measure/index.ts';
+import { inches, isPositive, isZero, millimetres, readMeasure, unitWrittenIn } from '../measure/index.ts';
 import type { BoardWish, ConversionWishes } from '../mend/index.ts';
 import {
   type Diagnostic,
@@ -70,6 +70,8 @@ function readStep({ round, to, units }: Request): Outcome<Length> {
   });
   // A bare fraction is one of an inch, as rules are spoken of.
   const isFraction = /^\s*\d+[/\u2044\u2215]\d+\s*$/u.test(round);
+  const reading = readMeasure(round);
+  if (reading.kind === 'bare' && !isPositive(reading.number)) return refuse('a step is above zero');
   const step = lengthOf(round, to ?? units ?? (isFraction ? 'in' : undefined));
   if (typeof step === 'string') return refuse(step);
   return isPositive(step) ? { value: step, diagnostics: [] } : refuse('a step is above zero');
@@ -86,7 +88,7 @@ function readFactor(text: string | undefined): Outcome<Rational> {
   if (reading.kind === 'refused') return refuse('no number is written so');
   return isPositive(reading.number)
     ? { value: reading.number, diagnostics: [] }
-    : refuse('nothing would be left');
+    : refuse(isZero(reading.number) ? 'nothing would be left' : 'it is below zero');
 }
 
 function readBoard(text: string, request: Request): Outcome<BoardWish> {

@@ -78,6 +78,7 @@ export function readRulers({ ruler, units }: Pick<Request, 'ruler' | 'units'>): 
 function readStep(text: string, units: string | undefined): Length | string {
   const reading = readMeasure(text);
   if (reading.kind === 'refused') return 'no measure is written so';
+  if (!isPositive(reading.kind === 'length' ? reading.length : reading.number)) return 'a step is above zero';
   const step =
     reading.kind === 'length'
       ? reading.length

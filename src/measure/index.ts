@@ -27,10 +27,13 @@ export * from './mixedNumber.ts';
 export * from './rational.ts';
 export * from './reading.ts';
 export {
+  isSeveral,
+  isStepOfTable,
   type ReferenceRow,
   type ReferenceTable,
   type ReferenceWishes,
   referenceTable,
+  unitOfTable,
 } from './reference.ts';
 export {
   diagonal,

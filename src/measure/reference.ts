@@ -1,9 +1,9 @@
 import type { FileUnits, Length } from '../model/index.ts';
 import { decimalPlaces, exactDecimal, roundedDecimal } from './decimals.ts';
-import { compare, inches, millimetres, scaled, toInches } from './length.ts';
+import { compare, inches, isPositive, millimetres, scaled, toInches } from './length.ts';
 import { mixedText } from './mixedNumber.ts';
 import { rational, whole } from './rational.ts';
-import { nearestMark, unitOfRule } from './rounding.ts';
+import { isGraduation, isMultiple, nearestMark, oneInch, oneMm, unitOfRule } from './rounding.ts';
 import { errorText, inchScales, mmScales } from './showing.ts';
 
 /** A table of every mark of a rule and what it is in the other unit. */
@@ -38,9 +38,25 @@ export interface ReferenceWishes {
   readonly halves: 'half up' | 'half even';
 }
 
+/** True for what a table may go by: the marks of a rule, or whole inches or millimetres at once. */
+export function isStepOfTable(step: Length): boolean {
+  return isGraduation(step) || isSeveral(step);
+}
+
+/** True for several inches or millimetres at a time. */
+export function isSeveral(step: Length): boolean {
+  return !isGraduation(step) && isPositive(step) && (isMultiple(step, oneInch) || isMultiple(step, oneMm));
+}
+
+/** The unit of its left column: 127 mm are taken to be meant as 5 in. */
+export function unitOfTable(step: Length): FileUnits {
+  if (!isSeveral(step)) return unitOfRule(step);
+  return isMultiple(step, oneInch) ? 'in' : 'mm';
+}
+
 /** @param wishes  `step` and `upTo` above 0 */
 export function referenceTable({ step, upTo, ruler, halves }: ReferenceWishes): ReferenceTable {
-  const unit = unitOfRule(step);
+  const unit = unitOfTable(step);
   const [to = usual.mm] = unit === 'mm' ? inchScales(ruler, usual.in) : mmScales(ruler);
   const rows: ReferenceRow[] = [];
   for (let count = 1; ; count++) {

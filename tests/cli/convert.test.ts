@@ -184,6 +184,29 @@ describe('convert of whole files', () => {
     expect(named).toContainEqual(['4', '25', 'levels: { low: 3/8, up: 1 1/8']);
   });
 
+  it('prints tables that go by several inches or millimetres at a time', async () => {
+    // Computed: 5 mm is 0.19685… in, 40 of them 200 mm; 2 in are 50.8 mm exactly.
+    const mm = await run(['convert', '--table', '5mm']);
+    expect(mm.stdout).toMatch(/^ *5 +~0\.1969 /m);
+    expect(mm.stdout).toMatch(/^ *200 +~7\.8740 /m);
+    const inches = await run(['convert', '--table', '2in', '--upto', '6']);
+    expect(inches.stdout).toContain('Inches to millimetres');
+    expect(inches.stdout).toMatch(/^ *2 .* 50\.8 /m);
+    expect(inches.stdout).toMatch(/^ *6 .* 152\.4 /m);
+  });
+
+  it('says what lets a tile stand that was scaled without its boards', async () => {
+    const files = { 'kit.yaml': wall };
+    const refused = await run(['convert', 'kit.yaml', '--scale', '7/8'], { files });
+    expect(refused.stderr).toContain('try   --boards scaled');
+    expect(refused.stderr).toContain('--round STEP');
+    for (const more of [
+      ['--boards', 'scaled'],
+      ['--round', '1/16'],
+    ])
+      expect((await run(['convert', 'kit.yaml', '--scale', '7/8', ...more], { files })).code).toBe(0);
+  });
+
   it('writes nothing where no choice of sizes does', async () => {
     const files = { 'kit.yaml': wall };
     const ran = await run(['convert', 'kit.yaml', '--round', '1mm', '-o', 'mm.yaml'], { files });
@@ -253,7 +276,16 @@ describe('convert of whole files', () => {
     [['convert', 'kit.yaml', '--material', 'foam'], 'C35'],
     [['convert', 'kit.yaml', '--to', 'thou'], 'C35'],
     [['convert', '--table', '0.3mm'], 'C35'],
-    [['convert', '--table', '0'], 'C35'],
+    [['convert', '--table', '0'], 'a step is above zero'],
+    [['convert', '--table', '-5'], 'a step is above zero'],
+    [['convert', '--table', '5.5mm'], 'C35'],
+    [['convert', '60mm', '--ruler', '0'], 'a step is above zero'],
+    [['convert', '60mm', '--ruler', '0mm'], 'a step is above zero'],
+    [['convert', 'kit.yaml', '--round', '0'], 'a step is above zero'],
+    [['convert', 'kit.yaml', '--scale', '-1'], 'found "-1": it is below zero'],
+    [['convert', 'kit.yaml', '--scale', '0'], 'nothing would be left'],
+    [['convert', 'drawer.yaml', '--twin'], '"drawer.yaml" does not go with --twin: there is no tile in it'],
+    [['convert', 'heap.yaml', '--twin'], 'none of the tiles that are made has a   build:'],
     [['convert', '--table', '1/16', '--upto', '9 m'], 'C35'],
     [['convert', 'kit.yaml', '--twin', '--clearance', 'roof=1'], 'C35'],
     [['convert', 'kit.yaml', '60mm'], 'C36'],
@@ -263,8 +295,11 @@ describe('convert of whole files', () => {
     [['convert'], 'C05'],
     [['convert', '60mm', '--ruler', '0.3mm'], 'C12'],
   ])('%j is refused as %s', async (argv, expected) => {
-    const { stderr, code } = await run(argv, { files: { 'kit.yaml': wall } });
+    const drawer = 'cardwright: drawer\nunits: in\nsheets: { card: [{ size: [16, 12], count: 1 }] }\n';
+    const heap = wall.slice(0, wall.indexOf('    build:'));
+    const files = { 'kit.yaml': wall, 'drawer.yaml': drawer, 'heap.yaml': heap };
+    const { stdout, stderr, code } = await run(argv, { files });
     expect(stderr).toContain(expected);
-    expect(code).toBe(2);
+    expect([stdout, code]).toEqual(['', 2]);
   });
 });

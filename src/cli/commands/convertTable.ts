@@ -2,14 +2,17 @@ import { paperNamed } from '../../expand/index.ts';
 import {
   compare,
   inches,
-  isGraduation,
   isPositive,
+  isSeveral,
+  isStepOfTable,
   millimetres,
   ratio,
   rational,
   readMeasure,
   referenceTable,
-  unitOfRule,
+  scaled,
+  unitOfTable,
+  whole,
 } from '../../measure/index.ts';
 import {
   type Diagnostic,
@@ -106,20 +109,21 @@ function readTable({ table = '', upto }: Request): Outcome<{ readonly step: Leng
       diagnose('C35', { kind: 'argument', argument: `${option} ${found}` }, { option, found, wanted, why }),
     ],
   });
-  const wanted = 'a step that divides 1 in or 1 mm, as in 1/16 or 0.5mm';
+  const wanted = 'a step that divides 1 in or 1 mm or is made of whole ones, as in 1/16, 0.5mm or 5mm';
   // A bare fraction is one of an inch, as rules are spoken of.
   const step = lengthIn(table, /[/\u2044\u2215\p{No}]/u.test(table) ? 'in' : undefined);
   if (typeof step === 'string') return wrong('--table', table, wanted, step);
   if (!isPositive(step)) return wrong('--table', table, wanted, 'a step is above zero');
-  if (!isGraduation(step))
+  if (!isStepOfTable(step))
     return wrong(
       '--table',
       table,
       wanted,
-      'neither an inch nor a millimetre holds it a whole number of times',
+      'neither an inch nor a millimetre holds it a whole number of times, nor is it a number of these',
     );
-  const unit = unitOfRule(step);
-  const end = upto === undefined ? usualEnd[unit] : lengthIn(upto, unit);
+  const unit = unitOfTable(step);
+  const usual = isSeveral(step) ? scaled(step, whole(usualRows)) : usualEnd[unit];
+  const end = upto === undefined ? usual : lengthIn(upto, unit);
   if (typeof end === 'string') return wrong('--upto', upto ?? '', 'a measure', end);
   if (compare(end, step) < 0) return wrong('--upto', upto ?? '', 'a measure', 'the table would have no row');
   if (compare(ratio(end, step) as Length, rational(BigInt(mostRows)) as Length) > 0)
@@ -128,12 +132,15 @@ function readTable({ table = '', upto }: Request): Outcome<{ readonly step: Leng
   return fine({ step, upTo: end });
 }
 
+/** Of a table that goes by several inches or millimetres at a time. */
+const usualRows = 40;
 const usualEnd = { in: inches(rational(1n)), mm: millimetres(rational(25n)) } as const;
 
 function lengthIn(text: string, unit: 'in' | 'mm' | undefined): Length | string {
   const reading = readMeasure(text);
   if (reading.kind === 'length') return reading.length;
   if (reading.kind === 'refused') return 'no measure is written so';
-  if (unit === undefined) return `${text} in or ${text} mm?`;
+  if (unit === undefined)
+    return isPositive(reading.number) ? `${text} in or ${text} mm?` : 'a step is above zero';
   return unit === 'in' ? inches(reading.number) : millimetres(reading.number);
 }

@@ -44,12 +44,24 @@ export async function convertTwin(request: Request, world: World, voice: Voice):
   const expanded = driver.atOnce(expand.bind(undefined, read, {}));
   const said = [...spec.diagnostics, ...expanded.diagnostics];
   if (expanded.value === undefined || said.some(isError)) return fail(said, 'convert', voice);
+  if (expanded.value.builds.length === 0) return fail([...said, nothingBuilt(read)], 'convert', voice);
   const { title } = expanded.value;
   const twin = twinOf(expanded.value, wishes.value);
   const all = withDocument(outputs.value, voice);
   const files = all.flatMap(({ path }) => (path === undefined ? [] : [{ path, written: !request.dryRun }]));
   const document = () => printJson(twinDocument(twin, title, said, files));
   return deliverSheet(twinSheet(twin, title), all, document, request, world, voice);
+}
+
+/** A drawer, a shelf, or a kit whose tiles are heaps of parts. */
+function nothingBuilt({ files }: Spec): Diagnostic {
+  const [{ source }] = files;
+  const hasTiles = files.some((it) => it.tiles.length > 0 || it.uses.some((used) => used.tiles.length > 0));
+  const why = hasTiles
+    ? 'none of the tiles that are made has a   build:   so no part of them has a place'
+    : 'there is no tile in it';
+  const place = { kind: 'argument', argument: source.path } as const;
+  return diagnose('C36', place, { one: source.path, other: '--twin', why });
 }
 
 const sides: readonly TileSide[] = ['left', 'right', 'front', 'back', 'bottom', 'top'];

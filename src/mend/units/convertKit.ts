@@ -226,7 +226,7 @@ function concluded(
   before: Standing,
   texts: Texts,
   rounded: Rounded | undefined,
-  { isPartial, step, factor }: ConversionWishes,
+  { isPartial, step, factor, boards }: ConversionWishes,
   reread: Reread,
 ): Outcome<Changed> {
   const now = reread(texts);
@@ -240,13 +240,19 @@ function concluded(
   const parts = partDrifts(before.batch, after.batch);
   const changes: Changes = { before, after, parts, rounded, worse };
   if (worse.length === 0) return { value: { texts, changes }, diagnostics: [] };
-  const why =
-    factor !== undefined
-      ? 'its boards are not scaled with it'
-      : step === undefined
-        ? 'sizes that are written do not follow the board; --round STEP chooses them anew'
-        : 'no choice of sizes does better';
-  const said = diagnose('N08', nowhere, { tiles: worseInWords(worse, after, known), why });
+  const keepsBoards = factor !== undefined && boards === 'kept';
+  const why = keepsBoards
+    ? 'its boards are not scaled with it'
+    : step === undefined
+      ? 'sizes that are written do not follow the board; --round STEP chooses them anew'
+      : 'no choice of sizes does better';
+  const hints = keepsBoards
+    ? [
+        '--boards scaled   scales them too, for boards of that thickness',
+        ...(step === undefined ? ['--round STEP   chooses sizes that do with the boards as they are'] : []),
+      ]
+    : [];
+  const said = diagnose('N08', nowhere, { tiles: worseInWords(worse, after, known), why }, { hints });
   return { value: isPartial ? { texts, changes } : undefined, diagnostics: [said] };
 }
 
