@@ -24,6 +24,7 @@ import type {
   Rational,
   Segment,
 } from '../model/index.ts';
+import { tellsApart, withoutTiny } from './tinyEdges.ts';
 
 /** `turn 3 over`: so many of them stand with their other side out. */
 export function turnWords({ turnedOver, count, shared }: PartMember): string | undefined {
@@ -68,9 +69,12 @@ function hundredths(part: Rational, all: Rational): string {
 
 /**
  * The order of work for one part: straight cuts before curves, since a rule needs the edges of the blank to lie
- * along, and a centre line before the edges that it is measured from are cut into.
+ * along, and a centre line before the edges that it is measured from are cut into. Edges too short for a rule of
+ * this step are not spoken of.
  */
-export function partOrder({ rim, holes, marks }: Outline): string {
+export function partOrder(outline: Outline, step: Length): string {
+  const { holes, marks } = outline;
+  const rim = withoutTiny(outline, tellsApart(step));
   const hasCurves = rim.some(({ kind }) => kind !== 'line');
   const isUpright = rim.every(
     ({ kind, from, to }) => kind !== 'line' || equal(from.x, to.x) || equal(from.y, to.y),
@@ -100,14 +104,14 @@ function isHollow(edge: Segment, next: Segment): boolean {
 /** What is to be made of a blank: `net 3 × 1, trim flush after gluing`, `traced from shoulder, face down`. */
 export function shapeWords(
   { drawn }: PartMember,
-  pair: (length: Length, width: Length) => string,
+  { pair, step }: { readonly pair: (length: Length, width: Length) => string; readonly step: Length },
 ): string | undefined {
   if (drawn === undefined) return undefined;
   const { outline, master, isMirrored, leave, net } = drawn;
   const traced =
     master === undefined ? 'outline as drawn' : `traced from ${master}${isMirrored ? ', face down' : ''}`;
   const words = [
-    ...(outline === undefined ? [] : [`${traced}: ${partOrder(outline)}`]),
+    ...(outline === undefined ? [] : [`${traced}: ${partOrder(outline, step)}`]),
     ...(leave === undefined ? [] : [`net ${pair(net.length, net.width)}, trim flush after gluing`]),
   ];
   return words.join('; ');

@@ -1,6 +1,7 @@
 import { compare, equal, minus, subtract, zero } from '../measure/index.ts';
 import type { Enclosure, Length, Outline, Point } from '../model/index.ts';
 import { boxOf, type CompassStep, compassStepsOf, heightsAt, heldBy, ordinatesOf } from '../outline/index.ts';
+import { isWithin, tellsApart } from './tinyEdges.ts';
 
 /** How high the outline begins and ends over one place of its base. */
 export interface Ordinate {
@@ -32,6 +33,32 @@ export function offsetsOf(outline: Outline, pitch: Length, datum = cornerOf(outl
       top: over(it.top),
       isCorner: isCorner(it.along),
     }));
+}
+
+/**
+ * One row for corners that no rule of this step tells apart, and for a corner and a place beside it: the one over
+ * which the outline is highest, since there is where an edge stands upright.
+ */
+export function apartOnRule(offsets: readonly Ordinate[], step: Length): readonly Ordinate[] {
+  const least = tellsApart(step);
+  const kept: Ordinate[] = [];
+  let begins = zero;
+  for (const it of offsets) {
+    const last = kept.at(-1);
+    const isOne =
+      last !== undefined && (it.isCorner || last.isCorner) && isWithin(minus(it.along, begins), least);
+    if (!isOne) {
+      kept.push(it);
+      begins = it.along;
+    } else if (isRather(it, last)) kept[kept.length - 1] = it;
+  }
+  return kept;
+}
+
+function isRather(one: Ordinate, other: Ordinate): boolean {
+  if (one.isCorner !== other.isCorner) return one.isCorner;
+  const height = ({ top, bottom }: Ordinate): Length => minus(top.hi, bottom.lo);
+  return compare(height(one), height(other)) > 0;
 }
 
 function cornerOf(outline: Outline): Point {

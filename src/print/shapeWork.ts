@@ -22,11 +22,14 @@ import type {
 } from '../model/index.ts';
 import { compassStepsOf, outlineKey } from '../outline/index.ts';
 import { partOrder } from './memberWords.ts';
-import { type Ordinate, offsetsOf, standsOnItsBase } from './offsets.ts';
+import { apartOnRule, type Ordinate, offsetsOf, standsOnItsBase } from './offsets.ts';
+import { isTiny, tellsApart } from './tinyEdges.ts';
 
 /** How lengths and names are set. */
 export interface ShapeStyle {
   readonly unit: FileUnits;
+  /** Graduation of the rule that sizes are read on first. */
+  readonly step: Length;
   /** A mark, with its error where no rule has it. */
   readonly brief: (length: Length) => string;
   /** With the unit. */
@@ -126,7 +129,7 @@ function rowsOf(outline: Outline, style: ShapeStyle): ShapeWork['rows'] {
     (rim): Outline => ({ ...outline, rim, holes: [], marks: [] }),
   );
   return [
-    `${firstUpper(partOrder(outline))}.`,
+    `${firstUpper(partOrder(outline, style.step))}.`,
     'All from the left bottom corner of the net size, seen from its good side.',
     ...loops.flatMap((it, i) => loopRows(it, i === 0 ? 'The edge' : 'The hole', style)),
     ...outline.marks.map((it) => markWords(it, style)),
@@ -146,9 +149,21 @@ function loopRows(outline: Outline, name: string, style: ShapeStyle): ShapeWork[
   if (isRound || rim.some(({ kind }) => kind === 'curve')) {
     return [...(isRound ? [] : [heights(outline, name, style)]), ...compass];
   }
-  const corners = rim.map(({ from }) => at(from, style)).join('; ');
+  const corners = toldCorners(rim, style.step)
+    .map((it) => at(it, style))
+    .join('; ');
   const isTold = rim.some(({ kind }) => kind === 'arc') && name === 'The edge';
   return [`${name} runs by ${corners}.`, ...compass, ...(isTold ? [heights(outline, name, style)] : [])];
+}
+
+/** Of two corners that no rule tells apart, the one that no arc ends at: that of an arc the compass tells. */
+function toldCorners(rim: Outline['rim'], step: Length): readonly Point[] {
+  const least = tellsApart(step);
+  return rim.flatMap(({ from }, i) => {
+    const endsAtArc = rim.at(i - 1)?.kind === 'arc' && isTiny(rim, i, least);
+    const isSecond = isTiny(rim, i - 1, least) && rim.at(i - 2)?.kind !== 'arc';
+    return endsAtArc || isSecond ? [] : [from];
+  });
 }
 
 function isUpright({ rim }: Outline): boolean {
@@ -158,7 +173,7 @@ function isUpright({ rim }: Outline): boolean {
 function heights(outline: Outline, name: string, style: ShapeStyle): OffsetTable {
   const pitch = pitchFor(outline, style);
   return offsetTableOf(
-    offsetsOf(outline, pitch, netCorner),
+    apartOnRule(offsetsOf(outline, pitch, netCorner), style.step),
     `${name}, every ${style.full(pitch)} along`,
     style,
   );

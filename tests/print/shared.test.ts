@@ -85,12 +85,16 @@ describe('the order of work for one part', () => {
         },
       ]),
     );
-    expect(partOrder(board)).toBe('rip the blank');
-    expect(partOrder(notched)).toBe('rip the blank, then notch');
+    expect(partOrder(board, mm(1))).toBe('rip the blank');
+    expect(partOrder(notched, mm(1))).toBe('rip the blank, then notch');
     const marked = { ...notched, marks: [{ kind: 'centre line', from: at(30, 0), to: at(30, 40) }] as const };
-    expect(partOrder(marked)).toBe('rip the blank, then mark the centre line, then notch');
+    expect(partOrder(marked, mm(1))).toBe('rip the blank, then mark the centre line, then notch');
     const wedge = made(polygon([at(0, 0), at(60, 0), at(0, 20)]));
-    expect(partOrder(wedge)).toBe('rip the blank, then cut what slopes');
+    expect(partOrder(wedge, mm(1))).toBe('rip the blank, then cut what slopes');
+    // A millimetre off one corner is no slope to whoever has whole inches; to tenths of a millimetre it is one.
+    const nicked = made(polygon([at(0, 0), at(60, 0), at(60, 40), at(1, 40), at(0, 39)]));
+    expect(partOrder(nicked, mm(25))).toBe('rip the blank');
+    expect(partOrder(nicked, mm(1))).toBe('rip the blank, then cut what slopes');
   });
 });
 

@@ -85,7 +85,9 @@ function narrowed(
     // What is aligned at its right end are numbers: these stay whole.
     const breaks = column.align === 'right' ? / / : between;
     const words = rows.flatMap((row) => (row[i] ?? '').split(breaks));
-    const longestWord = Math.max(0, ...words.map((word) => Math.min(widthOf(word), 24)));
+    // A size and the sign behind it: `2 61/64 scant (-0.00037) ×`.
+    const most = column.align === 'right' ? 30 : 24;
+    const longestWord = Math.max(0, ...words.map((word) => Math.min(widthOf(word), most)));
     return Math.max(widthOf(column.heading), Math.min(leastWords, natural[i]!), longestWord);
   });
   for (let left = missing; left > 0; left--) {

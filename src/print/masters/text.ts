@@ -1,7 +1,7 @@
 import type { Batch, Length } from '../../model/index.ts';
 import { boxOf } from '../../outline/index.ts';
 import { clean, indented, type Lines, type Look, paragraph, signsOf, wrap } from '../columns/index.ts';
-import { compassOf, hasCurve, offsetsOf } from '../offsets.ts';
+import { apartOnRule, compassOf, hasCurve, offsetsOf } from '../offsets.ts';
 import { at, offsetTableOf } from '../shapeWork.ts';
 import { type Showing, showingOf } from '../text/lengths.ts';
 import { offsetTable } from '../text/offsetTable.ts';
@@ -45,7 +45,11 @@ function masterLines(traced: TracedMaster, pitch: Length, showing: Showing, look
         ...parts.flatMap((it) => paragraph(partWords(it, traced).replace('×', times), inner - 2, '  ')),
         '',
         ...offsetTable(
-          offsetTableOf(offsetsOf(master.outline, pitch), `Offsets every ${showing.full(pitch)}`, showing),
+          offsetTableOf(
+            apartOnRule(offsetsOf(master.outline, pitch), showing.step),
+            `Offsets every ${showing.full(pitch)}`,
+            showing,
+          ),
           { ...look, width: inner },
         ),
         ...compassLines(traced, showing, { ...look, width: inner }),

@@ -248,7 +248,7 @@ function nameOf(kind: PartKind, member: PartMember, shared: string, sizes: Sizes
   const facts = [
     note,
     rules === '' || rules === shared ? undefined : rules,
-    shapeWords(member, sizes.pair),
+    shapeWords(member, sizes),
     sharedWords(member, sizes.pair),
     turnWords(member),
     markWords(kind, member, sizes.unit === 'mm' ? 'mm' : 'in'),

@@ -12,6 +12,7 @@ export function* shapePages(flow: Flow, sizes: Sizes, plans: readonly MaterialPl
   const isInches = sizes.unit === 'inches';
   const style = {
     unit: isInches ? 'in' : 'mm',
+    step: sizes.step,
     brief: sizes.mark,
     full: (length: Parameters<Sizes['full']>[0]) => `${sizes.full(length)}\u00a0${isInches ? 'in' : 'mm'}`,
     pair: sizes.pair,

@@ -4,6 +4,7 @@ import {
   isMultiple,
   millimetres,
   rational,
+  rulesFor,
   type ShownLength,
   type ShownPart,
   showLength,
@@ -28,6 +29,8 @@ export interface Sizes {
   readonly fine: (length: Length) => string;
   readonly diagonal: (diagonal: RoundedDiagonal) => string;
   readonly unit: 'inches' | 'mm';
+  /** Graduation of the rule that sizes are read on first. */
+  readonly step: Length;
   /** The reader's rules, one for each unit, the one used first comes first. */
   readonly rules: NonEmpty<Rule>;
   /** `inches [mm]`, for the head of a list with `full` sizes. */
@@ -59,6 +62,7 @@ export function sizesOf({ firstUnit, ruler, units }: Settings): Sizes {
     ),
     diagonal: ({ length, error }) => set(showRounded(length, error, first).compactParts),
     unit: name,
+    step: rulesFor(unit, ruler.value)[0],
     rules: rulesOf(ruler.value),
     units: units.value !== 'both' ? name : unit === 'in' ? 'inches [mm]' : 'mm [inches]',
   };

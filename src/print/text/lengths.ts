@@ -13,6 +13,8 @@ import { type Look, signsOf } from '../columns/index.ts';
 /** How lengths stand in the text: without a unit, which the head of the page tells once. */
 export interface Showing {
   readonly unit: FileUnits;
+  /** Graduation of the rule that sizes are read on first. */
+  readonly step: Length;
   /** What is marked, set or checked with a rule: with its signed error where no rule has the mark. */
   readonly brief: (length: Length) => string;
   /** Without the error, for the margin of a picture; the steps below it tell. */
@@ -47,6 +49,7 @@ export function showingOf(
     `${whole(showLength(length, of).compact)}\u00a0${times}\u00a0${whole(showLength(width, of).compact)}`;
   return {
     unit,
+    step: rulesFor(unit, ruler.value)[0],
     otherUnit,
     brief: (length) => whole(showMark(length, style).compact),
     short: (length) => withoutError(showMark(length, style)),
