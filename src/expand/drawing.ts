@@ -99,6 +99,24 @@ export function tracedFrom(
   return { master: shape.name.value, isMirrored: spec.mirrored?.value === true };
 }
 
+/** The masters that an outline is drawn with and not traced from: cut away from it, one half of it, made larger. */
+export function drawnWith(spec: OutlineSpec): readonly string[] {
+  return tracedFrom(spec) === undefined ? mastersIn(spec) : [];
+}
+
+function mastersIn({ shape }: OutlineSpec): readonly string[] {
+  switch (shape.kind) {
+    case 'master':
+      return [shape.name.value];
+    case 'half':
+      return mastersIn(shape.of);
+    case 'whole':
+      return [...new Set([...mastersIn(shape.whole), ...mastersIn(shape.away)])];
+    default:
+      return [];
+  }
+}
+
 function allRound(shape: Outline, spec: OutlineSpec, scope: Scope, workings: Workings): Outline | undefined {
   const { larger, smaller } = spec;
   const by = larger ?? smaller;

@@ -22,7 +22,7 @@ import {
   type Rest,
 } from '../model/index.ts';
 import { boxOf, mirrored, outlineKey, rectangle } from '../outline/index.ts';
-import { isShort, outlineDrawn, tracedFrom, withCutsAndMarks } from './drawing.ts';
+import { drawnWith, isShort, outlineDrawn, tracedFrom, withCutsAndMarks } from './drawing.ts';
 import { lengthOf } from './evaluate.ts';
 import type { Scope, Workings } from './workings.ts';
 
@@ -104,9 +104,11 @@ function drawnFrom(
     traced === undefined && leave === undefined && whole.marks.length + whole.holes.length === 0;
   if (isItsBlank && isRectangular(whole)) return { drawn: undefined };
   const isMirrored = spec.mirrored?.value ?? false;
+  const masters = outline === undefined ? [] : drawnWith(outline);
   const drawn = {
     outline: theOneLike(isMirrored ? mirrored(whole) : whole, workings),
     master: traced?.master,
+    ...(masters.length === 0 ? {} : { drawnWith: masters }),
     isMirrored: isMirrored !== (traced?.isMirrored ?? false),
     leave,
     roundedTo,

@@ -183,6 +183,8 @@ export interface DrawnPart {
   readonly outline: Outline | undefined;
   /** The name of the master that it is traced from. */
   readonly master: string | undefined;
+  /** Masters that its outline is drawn with and not traced from: what is cut away from it, say; absent: none. */
+  readonly drawnWith?: readonly string[];
   /** True where the drawing, or its master, is swapped left for right. */
   readonly isMirrored: boolean;
   /** What counts in every sum: the box of the outline. */

@@ -57,6 +57,19 @@ describe('masters as text', () => {
     expect(stdout).toMatch(/open to 13\/16;/);
   });
 
+  it('names the parts that a master is cut away from, though none is traced from it', async () => {
+    const arch =
+      '{ whole: { rectangle: [3, 4] }, cut away: { master: drain }, at: [3/4, 0], clearance: 1/32 }';
+    const vault = kit.replace(
+      'left: { of: card, outline: { master: cheek } }',
+      `left: { of: card, outline: ${arch} }`,
+    );
+    const { stdout } = await run(['masters', 'a.yaml', 'drain'], { files: { 'a.yaml': vault } });
+    expect(stdout).toContain('Nothing is traced from it; it is part of the drawing of WA left.');
+    const idle = await run(['masters', 'kit.yaml', 'drain'], { files });
+    expect(idle.stdout).toContain('No part of this batch is traced from it.');
+  });
+
   it('counts holes that are traced from a master', async () => {
     const holed = kit.replace(
       '{ of: card, outline: { master: cheek } }',

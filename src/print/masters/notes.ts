@@ -13,7 +13,7 @@ import {
 } from '../page/index.ts';
 import { type Bars, barLength } from './correction.ts';
 import { drawnWithin, sizeOf } from './drawing.ts';
-import { grainOf, type Traced, type TracedMaster } from './tracing.ts';
+import { grainOf, type Traced, type TracedMaster, untracedWords } from './tracing.ts';
 
 export interface Note {
   readonly role: WordsRole;
@@ -33,7 +33,7 @@ export function notesOf(traced: TracedMaster, sizes: Sizes, bars: Bars): readonl
       : []),
     say(keptWords(traced)),
     ...correctionNotes(bars),
-    ...(parts.length === 0 ? [say('No part of this batch is traced from it.')] : []),
+    ...(parts.length === 0 ? [say(untracedWords(traced))] : []),
     ...parts.map((it) => say(partWords(it, traced), 4)),
   ];
 }

@@ -8,7 +8,7 @@ import { offsetTable } from '../text/offsetTable.ts';
 import { chosen } from './compose.ts';
 import { sizeOf } from './drawing.ts';
 import { keptWords, partWords } from './notes.ts';
-import type { TracedMaster } from './tracing.ts';
+import { type TracedMaster, untracedWords } from './tracing.ts';
 
 /** Masters for who has no printer: sizes, parts, offsets to mark out by, compass steps. */
 export function printMasters(
@@ -41,7 +41,7 @@ function masterLines(traced: TracedMaster, pitch: Length, showing: Showing, look
     ...indented(
       [
         ...paragraph(keptWords(traced), inner),
-        ...(parts.length === 0 ? paragraph('No part of this batch is traced from it.', inner) : []),
+        ...(parts.length === 0 ? paragraph(clean(untracedWords(traced)), inner) : []),
         ...parts.flatMap((it) => paragraph(partWords(it, traced).replace('×', times), inner - 2, '  ')),
         '',
         ...offsetTable(

@@ -24,6 +24,8 @@ export interface Traced {
 export interface TracedMaster {
   readonly master: Master;
   readonly parts: readonly Traced[];
+  /** Labels of parts that it helps to draw, but that are not traced from it: it is cut away from them, say. */
+  readonly shapes: readonly string[];
   /** True where its mirror image is another part. */
   readonly hasHands: boolean;
 }
@@ -36,8 +38,15 @@ export function tracedMasters(batch: Batch): readonly TracedMaster[] {
         kind.members.flatMap((member) => tracedFrom(master, kind, member, material.name)),
       ),
     ),
+    shapes: shapedBy(master, batch),
     hasHands: tellsHands(master.outline),
   }));
+}
+
+function shapedBy({ name }: Master, { materials }: Batch): readonly string[] {
+  const members = materials.flatMap(({ parts }) => parts.flatMap((kind) => kind.members));
+  const shaped = members.filter(({ drawn }) => drawn?.drawnWith?.includes(name) === true);
+  return [...new Set(shaped.map(({ label }) => label))];
 }
 
 function tracedFrom(master: Master, kind: PartKind, member: PartMember, material: string): readonly Traced[] {
@@ -73,6 +82,12 @@ function isOnItsSide(master: Outline, part: Outline | undefined): boolean {
 
 function otherSide(grain: Side | 'any'): Side | 'any' {
   return grain === 'any' ? grain : grain === 'length' ? 'width' : 'length';
+}
+
+/** What is said of a master that nothing is traced from. */
+export function untracedWords({ shapes }: TracedMaster): string {
+  if (shapes.length === 0) return 'No part of this batch is traced from it.';
+  return `Nothing is traced from it; it is part of the drawing of ${shapes.join(', ')}.`;
 }
 
 /** The side of the master that all its parts have along the grain; undefined where they don't agree on one. */
