@@ -32,7 +32,7 @@ export function whyNowhere(
   { material, rules }: Pick<MaterialDemand, 'material' | 'rules'>,
 ): Diagnostic {
   const at = atSpan(part.members[0].at);
-  const show = shownLike(part);
+  const show = shownLike(part, sheets);
   const facts = { part: part.members[0].label, needs: show(part) };
   const bySize = sheets.filter((sheet) => fits(part, sheet, bothWays));
   if (!isNonEmpty(bySize)) return diagnose('P01', at, { ...facts, sheet: show(largest(sheets)) });
@@ -140,10 +140,34 @@ function factsAsked({ grain, flutes }: PartKind): string {
   return flutes === 'any' ? 'grain' : 'grain and flutes';
 }
 
-function shownLike(part: Size): (size: Size) => string {
+/**
+ * In the unit of the part; where a sheet of another is told beside it, each in its own, and what is in inches in
+ * millimetres too: `3 × 12 in (76.2 × 304.8 mm)` beside `297 × 210 mm`.
+ */
+function shownLike(part: Size, sheets: readonly Size[] = []): (size: Size) => string {
   const unit = unitOf(part);
-  return ({ length, width }) =>
-    `${showExact(length, unit).replace(/ (in|mm)$/, '')} × ${showExact(width, unit)}`;
+  const isMixed =
+    sheets.some((it) => unitsOf(it).some((own) => own !== unit)) || new Set(unitsOf(part)).size > 1;
+  if (!isMixed) return (size) => inUnits(size, [unit, unit]);
+  return (size) => {
+    const own = unitsOf(size);
+    const exact = inUnits(size, own);
+    return own.includes('in') ? `${exact} (${inUnits(size, ['mm', 'mm'])})` : exact;
+  };
+}
+
+function inUnits({ length, width }: Size, [along, across]: readonly [FileUnits, FileUnits]): string {
+  const long = showExact(length, along);
+  return `${along === across ? long.replace(/ (in|mm)$/, '') : long} × ${showExact(width, across)}`;
+}
+
+/** Each side in the unit in which it is round; where it is in both, in that of the whole size. */
+function unitsOf(size: Size): readonly [FileUnits, FileUnits] {
+  const sideOf = (side: Length): FileUnits => {
+    const [inMm, inInches] = [side.denominator, toInches(side).denominator];
+    return inMm === inInches ? unitOf(size) : inInches < inMm ? 'in' : 'mm';
+  };
+  return [sideOf(size.length), sideOf(size.width)];
 }
 
 /** The unit in which the sizes are round, which is the one they were written in. */

@@ -33,6 +33,23 @@ describe('faults', () => {
     ]);
   });
 
+  it('shows in its own unit what is in another than the sheet', () => {
+    // A4 after ISO 216; 12 × 3 in is 304.8 × 76.2 mm.
+    expect(said([{ size: ['1524/5', '381/5'] }], [{ size: [297, 210] }])).toEqual([
+      'P01 "part 0" needs 12 × 3 in (304.8 × 76.2 mm); the sheet that comes closest has 297 × 210 mm',
+    ]);
+    expect(said([{ size: ['1524/5', 21] }], [{ size: [297, 210] }])).toEqual([
+      'P01 "part 0" needs 12 in × 21 mm (304.8 × 21 mm); the sheet that comes closest has 297 × 210 mm',
+    ]);
+    expect(said([{ size: [300, 21] }], [{ size: ['1397/5', '1143/5'] }])).toEqual([
+      'P01 "part 0" needs 300 × 21 mm; the sheet that comes closest has 11 × 9 in (279.4 × 228.6 mm)',
+    ]);
+    // Five inches, and 127 mm just as well.
+    expect(said([{ size: [127, 20] }], [{ size: [100, 90] }])).toEqual([
+      'P01 "part 0" needs 127 × 20 mm; the sheet that comes closest has 100 × 90 mm',
+    ]);
+  });
+
   it('tells a part that fits only against its grain from one that is too large', () => {
     expect(said([{ size: [190, 20], grain: 'width' }], [{ size: [200, 100], grain: 'length' }])).toEqual([
       'P02 laid with its grain as asked, "part 0" takes 20 × 190 mm; the sheet that comes closest has 200 × 100 mm',
