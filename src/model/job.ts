@@ -51,8 +51,16 @@ export interface JobPicture {
   readonly isOwn: boolean;
   /** The squared-up sheet within the sheet. */
   readonly inside: Box;
-  readonly pieces: readonly { readonly label: string; readonly box: Box; readonly turned: boolean }[];
+  readonly pieces: readonly JobPiece[];
   readonly leftovers: readonly { readonly box: Box; readonly keep: string | undefined }[];
+}
+
+export interface JobPiece {
+  readonly label: string;
+  readonly box: Box;
+  readonly turned: boolean;
+  /** It was cut, but was spoiled, or its part has become another since. */
+  readonly ofNoUse?: true;
 }
 
 /** One sheet of a job. */

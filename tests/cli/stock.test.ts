@@ -308,7 +308,9 @@ describe('a job that is gone on with after an edit', () => {
     );
     // Source: computed: 12 floors are asked for, 9 are cut; the cores have another size now.
     expect(resumed?.stdout).toContain('3 × floor');
-    expect(resumed?.stdout).toContain('4 x core cut, but the part is another now');
+    const told = '4 x core cut, but the part is another now (3 x 3 in before, 3 x 2 in now): of no use';
+    expect(resumed?.stdout.replace(/\s+/g, ' ')).toContain(told);
+    expect(resumed?.stderr).toContain(told);
     const { materials } = JSON.parse(state?.stdout ?? '').result;
     const sheets = materials.find(({ name }: { name: string }) => name === 'card').sheets;
     expect(sheets.map(({ number, cut: isCut }: { number: number; cut: boolean }) => [number, isCut])).toEqual(
@@ -326,6 +328,55 @@ describe('a job that is gone on with after an edit', () => {
       '--resume',
     ]);
     expect([done?.code, done?.stdout]).toEqual([0, 'all that is asked for is cut\n']);
+  });
+
+  it('counts what is of no use neither the first time nor any other', async () => {
+    const other = session.replace('core: { of: foam, size: [3, 3]', 'core: { of: foam, size: [3, 2]');
+    const resume = ['cut', 'evening.yaml', '--job', 'evening.json', '--resume'];
+    const [, , cut] = await inTurn(
+      files,
+      begin,
+      ['recut', 'evening.json', 'floor', '2'],
+      ['job', 'evening.json', '--cut', 'all'],
+    );
+    const more = other.replace('count: 9', 'count: 11');
+    const [first, second, state] = await inTurn(
+      { ...Object.fromEntries(cut?.files ?? []), 'evening.yaml': more },
+      resume,
+      resume,
+      ['job', 'evening.json'],
+    );
+    // Source: computed: 9 floors of 11 are good, two of those on the sheets were spoiled; no core is 3 x 2 in.
+    for (const ran of [first, second]) {
+      expect(ran?.stdout).toMatch(/2 × floor/);
+      expect(ran?.stdout).toMatch(/4 × core/);
+    }
+    expect(state?.stdout.replace(/\s+/g, ' ')).toMatch(/4 × core \(of no use\)/);
+    expect(state?.stdout.replace(/\s+/g, ' ')).toMatch(/2 × floor \(of no use\)/);
+  });
+
+  it('is one of the same evening, by its number or its title', async () => {
+    const two = `${session}grid: { square: 3 }
+make: { tile: 2 }
+tiles: { tile: { parts: { top: { of: card, size: [2, 2] } } } }
+evenings: [{ title: early, make: { tile: 1 } }, { title: late, make: rest }]
+`;
+    const cut = (...more: readonly string[]) => ['cut', 'evening.yaml', ...more, '--job', 'evening.json'];
+    const late = await inTurn(
+      { ...files, 'evening.yaml': two },
+      cut('--evening', '2'),
+      cut('--evening', 'late', '--resume'),
+      cut('--evening', 'early', '--resume'),
+      cut('--resume'),
+    );
+    expect(late.map(({ code, stderr }) => [code, /error (\w+)/.exec(stderr)?.[1]])).toEqual([
+      [0, undefined],
+      [0, undefined],
+      [1, 'K37'],
+      [1, 'K37'],
+    ]);
+    expect(late[2]?.stderr).toContain('K37: the job makes evening 2, but evening 1 is asked for');
+    expect(late[3]?.stderr).toContain('K37: the job makes evening 2, but all evenings together are');
   });
 
   it('is a job that is there', async () => {

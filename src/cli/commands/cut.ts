@@ -1,6 +1,7 @@
 import {
   type Diagnostic,
   diagnose,
+  type Evening,
   fine,
   isError,
   type Job,
@@ -120,8 +121,14 @@ async function laidOut(
   );
   const made = run.value;
   const said = [...withoutFollowUps([...spec.diagnostics, ...run.diagnostics])];
+  const other = before && made && otherEvening(before.job, made.batch);
+  if (other !== undefined) return fail([other], 'cut', voice);
   const wrong = said.some(isError);
   if (made === undefined || (wrong && !request.partial)) return giveUp(said, voice);
+  if (made.asked !== undefined) {
+    // What no longer fits stands on the sheets as well, but these may be a PDF, or not be written at all.
+    for (const it of made.batch.notes.slice(made.asked.notes.length)) await voice.remark(it);
+  }
   if (made.batch.materials.length === 0 && before !== undefined) {
     await voice.product('all that is asked for is cut\n');
     return ExitCode.fine;
@@ -155,6 +162,24 @@ async function laidOut(
   if (request.why) await tellWhy(made, outputs, voice);
   await voice.faults([...said, ...undelivered]);
   return exitCodeOf([...said, ...undelivered]);
+}
+
+/** A job is gone on with on its own evening, whether that is asked for by its number or its title. */
+function otherEvening({ plan: { asked } }: Job, { evenings }: Made['batch']): Diagnostic | undefined {
+  if (evenings === undefined) return undefined;
+  const then = asked.evening === undefined ? undefined : eveningCalled(asked.evening, evenings.all);
+  // The evening may have been renamed since.
+  if (then === -1 || then === evenings.now) return undefined;
+  const words = (index: number | undefined): string =>
+    index === undefined ? 'all evenings together' : `evening ${index + 1}`;
+  const facts = { makes: words(then), wanted: words(evenings.now), evening: asked.evening };
+  return diagnose('K37', { kind: 'argument', argument: '--resume' }, facts);
+}
+
+function eveningCalled(name: string, all: readonly Evening[]): number {
+  const byTitle = all.findIndex(({ title }) => title === name);
+  const byNumber = all.findIndex((_, index) => name === `${index + 1}`);
+  return byTitle >= 0 ? byTitle : byNumber;
 }
 
 /** The plan as a job's file holds it. */

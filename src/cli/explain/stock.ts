@@ -33,6 +33,8 @@ function onDrawer(...options: readonly string[]): Example {
   return { files: { 'drawer.yaml': drawer }, run: ['drawer', 'drawer.yaml', ...options] };
 }
 
+const inTwoEvenings = `${session}evenings: [{ make: { floor: 1 } }, { make: rest }]\n`;
+
 const aliased = drawer.replace(
   '- { size: [8, 5], label: G1 }',
   '- &one { size: [8, 5], label: G1 }\n    - *one',
@@ -217,6 +219,19 @@ export const stockPages: Readonly<Record<keyof typeof stockCodes, ExplainPage>> 
     mended: {
       files: { 'session.yaml': session.replace('floor: 2', 'floor: most'), 'drawer.yaml': drawer },
       run: ['cut', 'session.yaml'],
+    },
+  },
+  K37: {
+    why: 'A job is gone on with as what it is: what it has cut is taken off what its own evening makes. Taken off another evening it would leave that one short.',
+    failing: {
+      files: { 'session.yaml': inTwoEvenings, 'drawer.yaml': drawer },
+      before: [['cut', 'session.yaml', '--evening', '2', '--job', 'evening.json']],
+      run: ['cut', 'session.yaml', '--evening', '1', '--job', 'evening.json', '--resume'],
+    },
+    mended: {
+      files: { 'session.yaml': inTwoEvenings, 'drawer.yaml': drawer },
+      before: [['cut', 'session.yaml', '--evening', '2', '--job', 'evening.json']],
+      run: ['cut', 'session.yaml', '--evening', '2', '--job', 'evening.json', '--resume'],
     },
   },
   K40: {

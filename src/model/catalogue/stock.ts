@@ -159,6 +159,14 @@ export const stockCodes = {
       `what is at hand of "${material}" is not enough for one "${what}"`,
     hint: () => 'a number in place of most, or more in the drawer',
   }),
+  K37: entry({
+    severity: 'error',
+    title: 'a job of another evening',
+    say: ({ makes, wanted }: { makes: string; wanted: string; evening: string | undefined }) =>
+      `the job makes ${makes}, but ${wanted} ${wanted.startsWith('all') ? 'are' : 'is'} asked for`,
+    hint: ({ evening }) =>
+      `${evening === undefined ? 'no --evening' : `--evening ${JSON.stringify(evening)}`}, or a job of its own`,
+  }),
   K40: entry({
     severity: 'error',
     title: 'a file that another run holds',

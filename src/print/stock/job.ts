@@ -89,7 +89,7 @@ function rowOf({ state, last }: Run, showing: Showing, look: Look): readonly str
     last === number ? `${number}` : `${number}${signs.range}${last}`,
     isPutAway ? 'put away' : isCut ? 'cut' : 'to cut',
     `${isOwn ? 'leftover' : sheetWord(sheet)}${label} ${showing.pair(sheet.length, sheet.width)}`,
-    tally(pieces.map((it) => it.label)),
+    tally(pieces.map(({ label, ofNoUse }) => (ofNoUse ? `${label} (of no use)` : label))),
     tally(leftovers.flatMap(({ keep }) => keep ?? [])),
   ];
 }

@@ -1,10 +1,12 @@
-import { equal } from '../../measure/index.ts';
+import { equal, showExact } from '../../measure/index.ts';
 import type {
   Batch,
+  FileUnits,
   Job,
   JobEvent,
   JobMaterial,
   JobPicture,
+  JobPiece,
   JobPlan,
   MaterialDemand,
   PartKind,
@@ -31,7 +33,8 @@ export function remaining(batch: Batch, job: Job): Remaining {
   const told: string[] = [];
   const done = piecesCut(job);
   const materials = batch.materials.flatMap((demand): readonly MaterialDemand[] => {
-    const parts = demand.parts.flatMap((kind) => lessCut(kind, demand.material.name, done, told));
+    const unit = batch.settings.firstUnit;
+    const parts = demand.parts.flatMap((kind) => lessCut(kind, demand.material.name, unit, { done, told }));
     const [first, ...others] = parts;
     if (first === undefined) return [];
     return [{ ...demand, parts: [first, ...others], sheets: sheetsLeft(demand, job) }];
@@ -60,7 +63,8 @@ function piecesCut(job: Job): Map<string, CutPieces> {
   const done = new Map<string, CutPieces>();
   for (const { material, picture, isCut } of sheetsOf(job)) {
     if (!isCut) continue;
-    for (const { label } of picture.pieces) {
+    for (const { label, ofNoUse } of picture.pieces) {
+      if (ofNoUse) continue;
       const found = memberCalled(job, material, label);
       if (found === undefined) continue;
       const key = keyOf(material, found.member);
@@ -94,27 +98,28 @@ function keyOf(material: string, { tile, part }: PartMember): string {
   return JSON.stringify([material, tile ?? null, part]);
 }
 
-function isAskedFor(batch: Batch, material: string, { tile, part }: PartMember): boolean {
+function isAskedFor(batch: Batch, material: string, member: PartMember): boolean {
   return batch.materials.some(
     (it) =>
       it.material.name === material &&
-      it.parts.some(({ members }) => members.some((own) => own.tile === tile && own.part === part)),
+      it.parts.some(({ members }) => members.some((own) => isSamePart(own, member))),
   );
 }
 
 function lessCut(
   kind: PartKind,
   material: string,
-  done: Map<string, CutPieces>,
-  told: string[],
+  unit: FileUnits,
+  { done, told }: { readonly done: Map<string, CutPieces>; readonly told: string[] },
 ): readonly PartKind[] {
   const members = kind.members.flatMap((member): readonly PartMember[] => {
     const cut = done.get(keyOf(material, member));
     if (cut === undefined || cut.count <= 0) return [member];
     if (!isSameToTheKnife(kind, cut.kind)) {
-      told.push(
-        `${cut.count} x ${member.label} cut, but the part is another now: all of it is planned again`,
-      );
+      const [before, now] = [cut.kind, kind].map((it) => sizeWords(it, unit));
+      const what = before === now ? '' : ` (${before} before, ${now} now)`;
+      const of = `${cut.count} x ${member.label} cut, but the part is another now${what}`;
+      told.push(`${of}: of no use, and all of it is planned again`);
       return [member];
     }
     const taken = Math.min(cut.count, member.count);
@@ -135,6 +140,10 @@ function lessCut(
   if (first === undefined) return [];
   const count = members.reduce((all, it) => all + it.count, 0);
   return [{ ...kind, count, members: [first, ...others] }];
+}
+
+function sizeWords({ length, width }: PartKind, unit: FileUnits): string {
+  return `${showExact(length, unit).replace(/ \S+$/, '')} x ${showExact(width, unit)}`;
 }
 
 function isSameToTheKnife(a: PartKind, b: PartKind): boolean {
@@ -170,6 +179,7 @@ function sheetsLeft(demand: MaterialDemand, job: Job): readonly SheetKind[] {
 /** The job with what was cut kept as it was, and the new plan's sheets counted on behind it. */
 export function resumed(job: Job, plan: JobPlan, asked: Batch): Job {
   const cut = sheetsOf(job).filter(({ isCut }) => isCut);
+  const spoiled = spoiledIn(job);
   const names = [...new Set([...cut.map(({ material }) => material), ...plan.materials.map(nameOf)])];
   const materials = names.flatMap((name): readonly JobMaterial[] => {
     const next = plan.materials.find((it) => nameOf(it) === name);
@@ -178,7 +188,10 @@ export function resumed(job: Job, plan: JobPlan, asked: Batch): Job {
     if (demand === undefined) return [];
     const kept = cut
       .filter(({ material }) => material === name)
-      .map(({ picture, number }): JobPicture => ({ ...picture, first: number, times: 1 }));
+      .map(({ picture, number }): JobPicture => {
+        const pieces = picture.pieces.map((it) => judged(it, name, job, asked, spoiled));
+        return { ...picture, first: number, times: 1, pieces };
+      });
     return [
       {
         demand: { ...demand, sheets: next?.demand.sheets ?? demand.sheets },
@@ -189,6 +202,42 @@ export function resumed(job: Job, plan: JobPlan, asked: Batch): Job {
   });
   const events = job.events.filter((it): it is Exclude<JobEvent, { kind: 'recut' }> => it.kind !== 'recut');
   return { ...job, plan: { ...plan, materials }, events };
+}
+
+/** By material and label, what was cut again; the events that tell it end with the plan that they belong to. */
+function spoiledIn({ events }: Job): Map<string, number> {
+  const spoiled = new Map<string, number>();
+  for (const event of events) {
+    if (event.kind !== 'recut') continue;
+    const key = JSON.stringify([event.material, event.label]);
+    spoiled.set(key, (spoiled.get(key) ?? 0) + event.count);
+  }
+  return spoiled;
+}
+
+/** Sizes stand in what is asked for, which is another from now on: whether a piece was cut to them is kept with it. */
+function judged(
+  piece: JobPiece,
+  material: string,
+  job: Job,
+  asked: Batch,
+  spoiled: Map<string, number>,
+): JobPiece {
+  if (piece.ofNoUse) return piece;
+  const key = JSON.stringify([material, piece.label]);
+  const left = spoiled.get(key) ?? 0;
+  if (left > 0) spoiled.set(key, left - 1);
+  const before = memberCalled(job, material, piece.label);
+  const now = asked.materials
+    .filter((it) => it.material.name === material)
+    .flatMap(({ parts }) => parts)
+    .find(({ members }) => members.some((it) => before && isSamePart(it, before.member)));
+  const isOther = before !== undefined && now !== undefined && !isSameToTheKnife(before.kind, now);
+  return left > 0 || isOther ? { ...piece, ofNoUse: true } : piece;
+}
+
+function isSamePart(a: PartMember, b: PartMember): boolean {
+  return a.tile === b.tile && a.part === b.part;
 }
 
 function nameOf({ demand }: JobMaterial): string {
