@@ -1,5 +1,6 @@
 import type { Batch, Diagnostic, MaterialPlan, SheetKind } from '../../model/index.ts';
 import { cautionsFor } from '../cautions.ts';
+import { keepingWords } from '../keepingWords.ts';
 import { needWords, sheetWord } from '../saying.ts';
 import { columnGap, drawAt, type Entry, entryOf, heightOfAll, inTwoColumns } from './entries.ts';
 import type { Flow } from './flow.ts';
@@ -20,7 +21,8 @@ export function frontPage(
   flow.bookmark('Start here');
   if (shortened(flow.face, 'statement', batch.title, flow.width) !== batch.title)
     flow.say('title', batch.title);
-  for (const note of batch.notes) flow.say('text', note);
+  const keeping = keepingWords(plans, batch.settings.firstUnit);
+  for (const note of [...batch.notes, ...(keeping === undefined ? [] : [keeping])]) flow.say('text', note);
   flow.down(1);
   const severe = diagnostics.filter(({ severity }) => severity !== 'note');
   if (severe.length > 0) {

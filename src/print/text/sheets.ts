@@ -1,6 +1,7 @@
 import type { Batch, Made, MaterialPlan } from '../../model/index.ts';
 import { cautionsFor } from '../cautions.ts';
 import { clean, counted, keyOf, type Lines, type Look, paragraph, signsOf, wrap } from '../columns/index.ts';
+import { keepingWords } from '../keepingWords.ts';
 import { needWords } from '../saying.ts';
 import { writeGluing } from './gluing.ts';
 import { type Showing, showingOf } from './lengths.ts';
@@ -26,6 +27,7 @@ function head({ batch, plans }: Made, showing: Showing, look: Look): Lines {
       return `${clean(material.name)}: nothing could be laid out`;
     return `${clean(material.name)}: ${clean(needWords(plan))}`;
   });
+  const keeping = keepingWords(plans, batch.settings.firstUnit);
   return [
     rule,
     ...wrap(clean(batch.title), look.width),
@@ -36,6 +38,7 @@ function head({ batch, plans }: Made, showing: Showing, look: Look): Lines {
     ...paragraph(sizesWords(showing, look), look.width, 'Sizes    '),
     ...paragraph(marksWords(look), look.width, 'Marks    '),
     ...batch.notes.flatMap((note) => paragraph(clean(note), look.width, 'Note     ')),
+    ...(keeping === undefined ? [] : paragraph(keeping, look.width, 'Note     ')),
     ...batch.tiles.flatMap(({ label, note, count }) =>
       note === undefined || count === 0
         ? []
