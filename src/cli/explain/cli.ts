@@ -216,7 +216,7 @@ export const cliPages: Readonly<Record<keyof typeof cliCodes, ExplainPage>> = {
     mended: line('convert', 'kit.yaml', '--round', '0.5mm'),
   },
   C36: {
-    why: 'Single measures are answered, whole files are written anew, and some options are for the one alone. Ask for one sort at a time.',
+    why: 'Single measures are answered, whole files are written anew, and some options are for the one alone. Ask for one sort at a time. A twin shows where the parts of tiles stand, so it wants files with tiles that have a build.',
     failing: line('convert', 'kit.yaml', '60mm'),
     mended: line('convert', 'kit.yaml'),
   },

@@ -109,7 +109,7 @@ export const mendPages: Readonly<Record<keyof typeof mendCodes, ExplainPage>> = 
     mended: { files: { 'kit.yaml': manyGaps }, run: ['convert', 'kit.yaml'] },
   },
   N08: {
-    why: 'With another board, or at another scale while the boards stay, some tiles do not close, touch or meet as they did. Nothing is written, unless --partial asks for it. Sizes that are sums of the thickness follow the board; those that are written as plain measures do not, but with --round they are chosen anew.',
+    why: 'With another board, or at another scale while the boards stay, some tiles do not close, touch or meet as they did. Nothing is written, unless --partial asks for it. Sizes that are sums of the thickness follow the board; those that are written as plain measures do not, but with --round they are chosen anew. A kit that is scaled may have its boards scaled with it: --boards scaled.',
     failing: {
       files: { 'kit.yaml': kit('2 7/8') },
       run: ['convert', 'kit.yaml', '--material', 'greyboard=2 mm'],
