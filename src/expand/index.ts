@@ -2,6 +2,6 @@
 export { drawerIn } from './drawer.ts';
 export { expand } from './expand.ts';
 export { type CutPart, cutToMarks, kindsOf, partsOf } from './kinds.ts';
-export { paperNamed, paperSize } from './paper.ts';
+export { paperNamed, paperSize, paperSizeCalled } from './paper.ts';
 export { bareAsMillimetres } from './quantity.ts';
 export { effortSteps } from './settings.ts';

@@ -30,6 +30,12 @@ export function namedSize(name: PaperName): { readonly length: Length; readonly 
   }
 }
 
+/** The size that is called so, in capitals or not. */
+export function paperSizeCalled(text: string): ReturnType<typeof namedSize> | undefined {
+  const name = paperNames.find((it) => it === text.toLowerCase());
+  return name && namedSize(name);
+}
+
 export function paperNamed(name: PaperName | 'shared'): Paper {
   if (name === 'shared') return name;
   const { length, width } = namedSize(name);
@@ -59,3 +65,5 @@ function mm(amount: number): Length {
 function halfInches(count: number): Length {
   return inches(rational(BigInt(count), 2n));
 }
+
+const paperNames: readonly PaperName[] = ['a0', 'a1', 'a2', 'a3', 'a4', 'a5', 'letter', 'legal', 'ledger'];

@@ -269,6 +269,9 @@ describe('a drawer on the command line', () => {
     [['--add', 'card: 2 3/8 × 1-1/2"'], '{ size: [2 3/8, 1 1/2] }'],
     [['--add', 'card: 80mm x 50 mm'], '{ size: [80 mm, 50 mm] }'],
     [['--add', 'card: 80 by 50 mm'], '{ size: [80 mm, 50 mm] }'],
+    [['--add', 'card: 80mmx50mm'], '{ size: [80 mm, 50 mm] }'],
+    [['--add', 'card: 8x5'], '{ size: [8, 5] }'],
+    [['--add', 'card: A5'], '{ size: [210 mm, 148 mm] }'], // Source: ISO 216.
     [
       ['--add', 'card: 8 x 5', '--label', 'G9', '--where', 'shoe box', '--count', '3', '--grain', 'width'],
       '{ size: [8, 5], grain: width, count: 3, label: G9, where: shoe box }',
@@ -277,6 +280,47 @@ describe('a drawer on the command line', () => {
     const ran = await run(['drawer', 'drawer.yaml', ...argv], { files });
     expect(ran.stderr).not.toContain('error');
     expect(ran.text('drawer.yaml')).toBe(drawer.replace('label: G1 }]', `label: G1 }, ${item}]`));
+  });
+
+  it('gives out what has no label by its size', async () => {
+    const one = await run(['drawer', 'drawer.yaml', '--take', 'card: 16x12'], { files });
+    expect([one.code, one.stdout]).toEqual([0, 'took out 1 x card 16 x 12 in\n']);
+    expect(one.text('drawer.yaml')).toBe(drawer.replace('count: 2', 'count: 1'));
+    const three = await run(['drawer', 'drawer.yaml', '--take', 'card: 16 x 12', '--count', '3'], { files });
+    expect(three.stderr).toContain('K01: 3 of "card: 16 x 12" is to go out, but the drawer has 2');
+    const none = await run(['drawer', 'drawer.yaml', '--take', 'card: 16 x 13'], { files });
+    expect(none.stderr).toContain('the drawer has none of that size');
+    expect([three, none].map((it) => it.text('drawer.yaml'))).toEqual([drawer, drawer]);
+  });
+
+  it('asks which is meant where several kinds are of a size', async () => {
+    const alike = drawer.replace('size: [8, 2], label: G1', 'size: [16, 12]');
+    const several = await run(['drawer', 'drawer.yaml', '--take', 'card: 16 x 12'], {
+      files: { 'drawer.yaml': alike },
+    });
+    expect(several.stderr).toContain('K08');
+    const uncut = await run(['drawer', 'drawer.yaml', '--take', 'card: 16 x 12', '--uncut'], {
+      files: { 'drawer.yaml': alike },
+    });
+    expect(uncut.text('drawer.yaml')).toBe(alike.replace('count: 2', 'count: 1'));
+  });
+
+  it('doubts a material that is almost another, and a piece that says less than its like', async () => {
+    const slip = await run(['drawer', 'drawer.yaml', '--add', 'crad: 8 x 5'], { files });
+    expect([slip.code, slip.text('drawer.yaml')]).toEqual([0, expect.stringContaining('crad:')]);
+    expect(slip.stderr).toContain('K09: the drawer lists nothing else of "crad"; did you mean "card"?');
+    const grained = drawer
+      .replace('16, 12],', '16, 12], grain: length,')
+      .replace('8, 2],', '8, 2], grain: width,');
+    const less = await run(['drawer', 'drawer.yaml', '--add', 'card: 8 x 5'], {
+      files: { 'drawer.yaml': grained },
+    });
+    expect([less.code, less.stderr]).toEqual([
+      0,
+      expect.stringContaining('K10: how its grain runs is said of all else of'),
+    ]);
+    const fresh = await run(['drawer', 'drawer.yaml', '--add', 'foam: 8 x 5'], { files });
+    expect(fresh.stderr).not.toMatch(/K09|K10/);
   });
 
   it('begins a drawer that is not there, in the unit that is asked for', async () => {

@@ -1,11 +1,10 @@
 import {
+  equal,
   exactDecimal,
   inches,
   isMultiple,
-  isPositive,
   millimetres,
   rational,
-  readMeasure,
   showExact,
 } from '../../measure/index.ts';
 import {
@@ -16,6 +15,7 @@ import {
   type FileUnits,
   isError,
   type Length,
+  type ListedEntry,
   type Outcome,
 } from '../../model/index.ts';
 import { drawerDocument, printJson } from '../../print/json/index.ts';
@@ -36,6 +36,7 @@ import { exitCodeOf, fail } from '../failing.ts';
 import { type HeldDrawer, holdDrawer, readDrawer, writeDrawer } from '../keeping.ts';
 import type { Voice } from '../voice.ts';
 import type { World } from '../world.ts';
+import { readPiece, type TypedPiece } from './typedPiece.ts';
 
 /** What is at hand: listed, or changed without an editor. */
 export async function drawer(request: Request, world: World, voice: Voice): Promise<ExitCode> {
@@ -60,7 +61,8 @@ export async function drawer(request: Request, world: World, voice: Voice): Prom
       if (written.diagnostics.length > 0) return fail(written.diagnostics, 'drawer', voice);
     }
     const after = openDrawer(path, new TextEncoder().encode(text)).value ?? held.value.open;
-    return tell(path, { open: after, said: held.diagnostics, changes }, request, voice);
+    const said = [...held.diagnostics, ...made.diagnostics];
+    return tell(path, { open: after, said, changes }, request, voice);
   } finally {
     held.value.lock.release();
   }
@@ -74,10 +76,15 @@ function misused({ keeping, operands }: Request): readonly Diagnostic[] {
   const { add, take, where, label, count, grain, flutes, uncut, undo } = keeping;
   const clash = (option: string, other: string, why: string): Diagnostic =>
     diagnose('C39', { kind: 'argument', argument: option }, { option, other, why });
-  const words = { where, label, grain, flutes };
+  const words = { where, label };
   const onlyWithAdd = Object.entries(words).flatMap(([name, value]) =>
     value === undefined ? [] : [`--${name}`],
   );
+  const telling = [
+    ...(grain === undefined ? [] : ['--grain']),
+    ...(flutes === undefined ? [] : ['--flutes']),
+    ...(uncut ? ['--uncut'] : []),
+  ];
   const counts = Number(count ?? '1');
   return [
     ...(operands.includes('-')
@@ -86,10 +93,9 @@ function misused({ keeping, operands }: Request): readonly Diagnostic[] {
     ...(undo && add.length + take.length > 0
       ? [clash('--undo', add.length > 0 ? '--add' : '--take', 'one change at a time')]
       : []),
-    ...(add.length === 0
-      ? [...onlyWithAdd, ...(uncut ? ['--uncut'] : [])].map((it) =>
-          clash(it, '--add', 'it tells of what is added'),
-        )
+    ...(add.length === 0 ? onlyWithAdd.map((it) => clash(it, '--add', 'it tells of what is added')) : []),
+    ...(add.length + take.length === 0
+      ? telling.map((it) => clash(it, '--add or --take', 'it tells of what is added or taken out'))
       : []),
     ...(label !== undefined && add.length > 1
       ? [clash('--label', '--add', 'one label tells one kind of piece')]
@@ -124,12 +130,12 @@ function changed({ open, path }: HeldDrawer, request: Request): Outcome<Made> {
   const units =
     open.drawer.units ?? (request.units === 'in' || request.units === 'mm' ? request.units : undefined);
   const read = [
-    ...take.map((label) => takeCalled(label, many, open, path)),
+    ...take.map((text) => takeCalled(text, request, open, { units, path, many })),
     ...add.map((text) => addedBy(text, request, open, units)),
   ];
   const diagnostics = read.flatMap((it) => it.diagnostics);
   const changes = read.flatMap(({ value }) => value ?? []);
-  if (diagnostics.length > 0) return { value: undefined, diagnostics };
+  if (diagnostics.some(isError)) return { value: undefined, diagnostics };
   const made = withChanges(open, changes);
   if ('why' in made) {
     const what = wordsFor(made.change, units);
@@ -138,39 +144,84 @@ function changed({ open, path }: HeldDrawer, request: Request): Outcome<Made> {
   const about = { job: undefined, undoes: undefined };
   return {
     value: { text: made.text, changes: changes.map((it) => wordsFor(it, units)), about },
-    diagnostics: [],
+    diagnostics,
   };
 }
 
+/**
+ * What has this label; what has none, by its material and size.
+ *
+ * @errors K01 not there, K02 a label of several, K08 a size of several
+ */
 function takeCalled(
-  label: string,
-  count: number,
-  { drawer: { entries, units } }: OpenDrawer,
-  path: string,
+  text: string,
+  { keeping }: Request,
+  { drawer: { entries } }: OpenDrawer,
+  {
+    units,
+    path,
+    many,
+  }: { readonly units: FileUnits | undefined; readonly path: string; readonly many: number },
 ): Outcome<Change> {
   const place = { kind: 'file', path } as const;
-  const found = entries.filter((it) => it.label === label);
+  const labelled = entries.filter((it) => it.label === text);
+  const piece = labelled.length > 0 ? 'a label' : readPiece(text, units);
+  const found = typeof piece === 'string' ? labelled : ofSize(piece, entries, keeping);
   const [entry] = found;
   if (entry === undefined) {
     const labels = entries.flatMap((it) => it.label ?? []);
     const facts = {
-      wanted: `"${label}"`,
-      there: 'no such label',
-      meant: didYouMean(label, labels).replace(/^; /, ''),
+      wanted: `"${text}"`,
+      there: typeof piece === 'string' ? 'no such label' : 'none of that size',
+      meant: typeof piece === 'string' ? didYouMean(text, labels).replace(/^; /, '') : '',
     };
     return { value: undefined, diagnostics: [diagnose('K01', place, facts)] };
   }
   if (found.some((it) => !isLike(it, entry))) {
-    const what = found.map((it) => pieceWords(it, units)).join(' and on ');
-    return { value: undefined, diagnostics: [diagnose('K02', place, { label, what })] };
+    const several =
+      typeof piece === 'string'
+        ? diagnose('K02', place, {
+            label: text,
+            what: found.map((it) => pieceWords(it, units)).join(' and on '),
+          })
+        : diagnose('K08', place, { found: text, known: found.map(tellingWords).join(', or ') });
+    return { value: undefined, diagnostics: [several] };
   }
-  const there = found.reduce((all, it) => (it.count === 'as needed' ? count : all + it.count), 0);
-  if (there >= count) return { value: { kind: 'take', entry, count }, diagnostics: [] };
-  const facts = { wanted: `${count} of "${label}"`, there: `${there}`, meant: '' };
+  const there = found.reduce((all, it) => (it.count === 'as needed' ? many : all + it.count), 0);
+  if (there >= many) return { value: { kind: 'take', entry, count: many }, diagnostics: [] };
+  const facts = { wanted: `${many} of "${text}"`, there: `${there}`, meant: '' };
   return { value: undefined, diagnostics: [diagnose('K01', place, facts)] };
 }
 
-/** `greyboard: 8 x 5`; a unit behind the second size is that of both. */
+/** Those without a label where there are any, since the others can be told by it. */
+function ofSize(
+  { material, length, width }: TypedPiece,
+  entries: readonly ListedEntry[],
+  { uncut, grain, flutes }: Request['keeping'],
+): readonly ListedEntry[] {
+  const found = entries.filter(
+    (it) =>
+      it.material === material &&
+      it.count !== 0 &&
+      equal(it.length, length) &&
+      equal(it.width, width) &&
+      (!uncut || it.kind === 'sheet') &&
+      (grain === undefined || it.grain === grain) &&
+      (flutes === undefined || it.flutes === flutes),
+  );
+  const bare = found.filter(({ label }) => label === undefined);
+  return bare.length > 0 ? bare : found;
+}
+
+function tellingWords({ kind, grain, flutes, label }: DrawerEntry): string {
+  const run = (what: string, side: string | undefined): readonly string[] =>
+    side === undefined ? [] : [`--${what} ${side}`];
+  const words = [...(kind === 'sheet' ? ['--uncut'] : []), ...run('grain', grain), ...run('flutes', flutes)];
+  if (label !== undefined) return `"${label}"`;
+  return words.length === 0 ? 'an offcut of which no more is said' : words.join(' ');
+}
+
+/** @errors K03 no piece, K02 another's label; warnings: K09 a strange material, K10 a side that all others say */
 function addedBy(
   text: string,
   { keeping }: Request,
@@ -182,27 +233,11 @@ function addedBy(
     value: undefined,
     diagnostics: [diagnose('K03', place, { found: text, why })],
   });
-  const colon = text.lastIndexOf(':');
-  if (colon < 0) return wrong('there is no colon behind the material');
-  const material = text.slice(0, colon).trim();
-  if (!/^\p{L}[\p{L}\p{M}0-9 '’-]*$/u.test(material)) return wrong('no material stands before the colon');
-  const sides = text
-    .slice(colon + 1)
-    .split(/\s*(?:\bx\b|×|,|\bby\b)\s*/u)
-    .map((it) => it.trim());
-  const [first = '', second = ''] = sides;
-  if (sides.length !== 2) return wrong('two sizes are wanted, with an x between them');
-  const unit = /(?:[a-zµ]+\.?|["″”'′’]+)$/iu.exec(second)?.[0] ?? '';
-  const isBare = readMeasure(first).kind === 'bare';
-  const length = lengthOf(isBare && unit !== '' ? `${first} ${unit}` : first, units);
-  const width = lengthOf(second, units);
-  if (typeof length === 'string') return wrong(length);
-  if (typeof width === 'string') return wrong(width);
+  const piece = readPiece(text, units);
+  if (typeof piece === 'string') return wrong(piece);
   const entry: DrawerEntry = {
     kind: keeping.uncut ? 'sheet' : 'offcut',
-    material,
-    length,
-    width,
+    ...piece,
     // The choices of --grain and --flutes were held against the table of options.
     grain: keeping.grain as DrawerEntry['grain'],
     flutes: keeping.flutes as DrawerEntry['flutes'],
@@ -217,22 +252,30 @@ function addedBy(
   const other = entries.find(
     (it) => it.label !== undefined && it.label === entry.label && !isLike(it, entry),
   );
-  if (other === undefined) return { value: { kind: 'put', entry }, diagnostics: [] };
+  if (other === undefined) {
+    return { value: { kind: 'put', entry }, diagnostics: doubtsOf(entry, entries, place) };
+  }
   const facts = { label: entry.label ?? '', what: pieceWords(other, units) };
   return { value: undefined, diagnostics: [diagnose('K02', place, facts)] };
 }
 
-function lengthOf(text: string, units: FileUnits | undefined): Length | string {
-  const reading = readMeasure(text);
-  if (reading.kind === 'refused') return `no size is written as "${text}"`;
-  if (reading.kind === 'bare' && units === undefined) return `${text} in or ${text} mm?`;
-  const length =
-    reading.kind === 'length'
-      ? reading.length
-      : units === 'in'
-        ? inches(reading.number)
-        : millimetres(reading.number);
-  return isPositive(length) ? length : 'a size is above zero';
+/** What is taken as it is told, but is likely to be meant otherwise. */
+function doubtsOf(
+  entry: DrawerEntry,
+  entries: readonly DrawerEntry[],
+  place: Diagnostic['place'],
+): readonly Diagnostic[] {
+  const { material } = entry;
+  const others = entries.filter((it) => it.material === material);
+  if (others.length === 0) {
+    const known = entries.map((it) => it.material);
+    const meant = didYouMean(material, known);
+    return meant === '' ? [] : [diagnose('K09', place, { material, meant })];
+  }
+  return (['grain', 'flutes'] as const).flatMap((what) => {
+    const isMissing = entry[what] === undefined && others.every((it) => it[what] !== undefined);
+    return isMissing ? [diagnose('K10', place, { material, what })] : [];
+  });
 }
 
 function wordsFor(change: Change, units: FileUnits | undefined): string {

@@ -35,6 +35,17 @@ function onDrawer(...options: readonly string[]): Example {
 
 const inTwoEvenings = `${session}evenings: [{ make: { floor: 1 } }, { make: rest }]\n`;
 
+const ofOneSize = `cardwright: drawer
+units: in
+sheets: { greyboard: [{ size: [8, 5] }] }
+offcuts: { greyboard: [{ size: [8, 5] }] }
+`;
+
+const withGrain = `cardwright: drawer
+units: in
+offcuts: { greyboard: [{ size: [7, 4], grain: length }] }
+`;
+
 const aliased = drawer.replace(
   '- { size: [8, 5], label: G1 }',
   '- &one { size: [8, 5], label: G1 }\n    - *one',
@@ -93,6 +104,33 @@ export const stockPages: Readonly<Record<keyof typeof stockCodes, ExplainPage>> 
     why: 'This command lists and changes drawers: files that begin with cardwright: drawer. Sheets that could be bought stand in a shelf, and what is made in a session.',
     failing: { files: { 'shelf.yaml': 'cardwright: shelf\n' }, run: ['drawer', 'shelf.yaml'] },
     mended: onDrawer(),
+  },
+  K08: {
+    why: 'What has no label is taken out by its material and size. Where several kinds are of that size, it takes another word to tell them: --uncut for whole sheets, --grain, --flutes, or a label.',
+    failing: {
+      files: { 'drawer.yaml': ofOneSize },
+      run: ['drawer', 'drawer.yaml', '--take', 'greyboard: 8 x 5'],
+    },
+    mended: {
+      files: { 'drawer.yaml': ofOneSize },
+      run: ['drawer', 'drawer.yaml', '--take', 'greyboard: 8 x 5', '--uncut'],
+    },
+  },
+  K09: {
+    why: 'The drawer lists nothing of this material, but something of one that is called almost so. It was put in as it was told; where it is a slip, no session will use it.',
+    failing: onDrawer('--add', 'greybord: 8 x 5'),
+    mended: onDrawer('--add', 'greyboard: 8 x 5'),
+  },
+  K10: {
+    why: 'All else that is listed of this material says how its grain runs, or its flutes, so the material has one. The piece was put in as it was told; a session that cuts it asks how it runs.',
+    failing: {
+      files: { 'drawer.yaml': withGrain },
+      run: ['drawer', 'drawer.yaml', '--add', 'greyboard: 8 x 5'],
+    },
+    mended: {
+      files: { 'drawer.yaml': withGrain },
+      run: ['drawer', 'drawer.yaml', '--add', 'greyboard: 8 x 5', '--grain', 'width'],
+    },
   },
   K20: {
     why: 'A job is the file that cut --job writes: a JSON document that says so in its first line. This one is something else, or was cut short on its way here.',

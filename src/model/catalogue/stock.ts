@@ -52,6 +52,26 @@ export const stockCodes = {
     say: ({ path, kind }: { path: string; kind: string }) => `"${path}" is a ${kind}, not a drawer`,
     hint: () => 'a file that begins with  cardwright: drawer',
   }),
+  K08: entry({
+    severity: 'error',
+    title: 'a size that several pieces have',
+    say: ({ found }: { found: string; known: string }) => `the drawer has several kinds of "${found}"`,
+    hint: ({ known }) => known,
+  }),
+  K09: entry({
+    severity: 'warning',
+    title: 'a material that looks misspelt',
+    say: ({ material, meant }: { material: string; meant: string }) =>
+      `the drawer lists nothing else of "${material}"${meant}`,
+    hint: () => 'drawer FILE --undo   takes it back',
+  }),
+  K10: entry({
+    severity: 'warning',
+    title: 'a piece of which less is said than of others',
+    say: ({ material, what }: { material: string; what: 'grain' | 'flutes' }) =>
+      `how its ${what === 'grain' ? 'grain runs' : 'flutes run'} is said of all else of "${material}", but not of this`,
+    hint: ({ what }) => `drawer FILE --undo, and then again with  --${what} length, width or unknown`,
+  }),
   K20: entry({
     severity: 'error',
     title: 'a file that is no job',
