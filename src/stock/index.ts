@@ -23,7 +23,7 @@ export {
 export { spliced } from './drawer/splicing.ts';
 export { type FrozenJob, frozenJob, thawedJob } from './job/freezing.ts';
 export { type JobAbout, jobPicture, jobPlanOf, picturesOf } from './job/making.ts';
-export { type Balance, balanceOf, type PuttingAway, puttingAway } from './job/puttingAway.ts';
+export { type PuttingAway, puttingAway } from './job/puttingAway.ts';
 export { lastNumber, type Recut, recut, renumbered } from './job/recutting.ts';
 export { type Remaining, remaining, resumed } from './job/resuming.ts';
 export { keyOf, type SheetState, sheetsMeant, sheetsOf } from './job/state.ts';

@@ -1,14 +1,5 @@
-import { isPositive, multiply, roundToStep, subtract, whole } from '../../measure/index.ts';
-import type {
-  Box,
-  DrawerEntry,
-  Job,
-  JobPicture,
-  JobSheet,
-  Length,
-  Rational,
-  SheetKind,
-} from '../../model/index.ts';
+import { isPositive, roundToStep } from '../../measure/index.ts';
+import type { Box, DrawerEntry, Job, JobSheet, Length, SheetKind } from '../../model/index.ts';
 import { type Change, isLike } from '../drawer/changing.ts';
 import { picturesOf } from './making.ts';
 import { type SheetState, sheetsOf } from './state.ts';
@@ -127,42 +118,4 @@ function offcutOf(
     price: undefined,
     trueEdges: true,
   };
-}
-
-/** Where the area of the sheets of a job went that are cut, in square millimetres. */
-export interface Balance {
-  readonly sheets: Rational;
-  readonly parts: Rational;
-  /** Leftovers with a name, before their sizes are rounded down. */
-  readonly kept: Rational;
-  readonly scrap: Rational;
-  readonly trim: Rational;
-  readonly cuts: Rational;
-}
-
-export function balanceOf(pictures: readonly JobPicture[]): Balance {
-  const nothing: Rational = whole(0);
-  let [sheets, parts, kept, scrap, trim] = [nothing, nothing, nothing, nothing, nothing];
-  for (const { sheet, inside, pieces, leftovers, times } of pictures) {
-    const count = whole(times);
-    const grown = (area: Rational, of: Pick<Box, 'length' | 'width'>): Rational =>
-      plus(area, multiply(areaOf(of), count));
-    sheets = grown(sheets, sheet);
-    trim = plus(trim, multiply(subtract(areaOf(sheet), areaOf(inside)), count));
-    for (const { box } of pieces) parts = grown(parts, box);
-    for (const { box, keep } of leftovers) {
-      if (keep === undefined) scrap = grown(scrap, box);
-      else kept = grown(kept, box);
-    }
-  }
-  const cuts = subtract(sheets, [parts, kept, scrap, trim].reduce(plus));
-  return { sheets, parts, kept, scrap, trim, cuts };
-}
-
-function plus(a: Rational, b: Rational): Rational {
-  return subtract(a, subtract(whole(0), b));
-}
-
-function areaOf({ length, width }: Pick<Box, 'length' | 'width'>): Rational {
-  return multiply(length, width);
 }
