@@ -92,9 +92,11 @@ export function driverOf(voice: Voice, world: World, left = 'nothing was written
     atOnce,
     lasting,
     stretches: async (work) => {
-      const release = signals.listen('SIGTERM');
+      // A signal that comes between two slices is kept for the next look, not left to end the process without a word.
+      const release = signals.listen();
       try {
         for (;;) {
+          await look();
           const step = atOnce(() => slice(work));
           await look();
           if (step.done) return step.value;

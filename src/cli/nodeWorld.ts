@@ -393,18 +393,17 @@ function sinkOf(open: () => NodeJS.WriteStream): Sink {
 
 function signalsOf(): Signals {
   let received: Signal | undefined;
-  const listeners = { SIGINT: 0, SIGTERM: 0 };
+  let listeners = 0;
   const waiting: (() => void)[] = [];
   const note = (signal: Signal): void => {
     received ??= signal;
     for (const tell of waiting) tell();
   };
   return {
-    listen: (which) => {
-      const heard = which === undefined ? theSignals : [which];
-      for (const it of heard) if (listeners[it]++ === 0) process.on(it, note);
+    listen: () => {
+      if (listeners++ === 0) for (const it of theSignals) process.on(it, note);
       return () => {
-        for (const it of heard) if (--listeners[it] === 0) process.off(it, note);
+        if (--listeners === 0) for (const it of theSignals) process.off(it, note);
       };
     },
     received: () => received,

@@ -105,16 +105,13 @@ export type Signal = 'SIGINT' | 'SIGTERM';
 
 /** A signal ends the process by itself, which leaves nothing behind, as long as nobody listens. */
 export interface Signals {
-  /**
-   * Signals are taken down from here on, until the function that is returned is called.
-   *
-   * @param which  both, if it is not said
-   */
-  listen(which?: Signal): () => void;
+  /** Signals are taken down from here on, until the function that is returned is called. */
+  listen(): () => void;
   received(): Signal | undefined;
   /**
-   * Runs what may take long without letting signals in, while nobody listens for SIGINT. That breaks it off at once,
-   * wherever it is, and is then received; so it may only work things out, and must not be gone on with.
+   * Runs what may take long without letting signals in. SIGINT breaks it off at once, wherever it is, and is then
+   * received; so it may only work things out, and must not be gone on with. Listeners are put off meanwhile, and what
+   * came before without a turn of the event loop since is lost to them: take one first.
    *
    * @returns  undefined where it was broken off
    */
