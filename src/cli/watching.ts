@@ -19,19 +19,20 @@ export async function watching(
   world: World,
 ): Promise<ExitCode> {
   const watch = world.watch();
+  // All along, also between two looks: whoever sees an answer may press Ctrl-C at once.
+  const release = world.signals.listen();
   try {
     for (;;) {
       const seen = new Map<string, Read>();
       await run(noting(world, seen));
-      const release = world.signals.listen();
       watch.follow([...seen.keys()]);
       await voice.aside(`watching ${listed([...seen.keys()])}; Ctrl-C ends`);
       const changed = await change(seen, watch, world);
       if (changed === 'signal') return await ended(voice, world);
-      release();
       await announce(changed, voice, world);
     }
   } finally {
+    release();
     watch.close();
   }
 }

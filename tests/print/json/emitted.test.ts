@@ -21,11 +21,19 @@ masters:
 tiles:
   wall: { footprint: none, parts: { cheek: { of: card, outline: { master: drain } } } }
 `;
+const built = `cardwright: kit
+units: in
+grid: { square: 3 }
+materials: { card: { thickness: 1/16 } }
+sheets: { card: [{ size: [12, 9] }] }
+tiles: { floor: { parts: { bed: { of: card, size: [3, 3] } }, build: { up: [bed] } } }
+`;
 const aDrawer = 'cardwright: drawer\nunits: in\noffcuts: { card: [{ size: [8, 5], label: G1 }] }\n';
 const files = {
   'kit.yaml': soundKit,
   'broken.yaml': brokenKit,
   'masters.yaml': withMasters,
+  'built.yaml': built,
   'drawer.yaml': aDrawer,
 };
 const validators = new Map(
@@ -71,7 +79,7 @@ const given: readonly (readonly [name: SchemaName, argv: readonly string[]])[] =
   ['kit', ['convert', 'kit.yaml', '--round', '0.5mm', '-o', 'mm.yaml']],
   ['kit', ['convert', 'kit.yaml', '--material', 'none=1mm']],
   ['table', ['convert', '--table', '1/16']],
-  ['twin', ['convert', 'kit.yaml', '--twin', '-o', 'twin.pdf']],
+  ['twin', ['convert', 'built.yaml', '--twin', '-o', 'twin.pdf']],
   ['explain', ['explain']],
   ['explain', ['explain', 'C01']],
   ['new', ['new']],
