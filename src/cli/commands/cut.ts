@@ -57,20 +57,16 @@ export async function cut(request: Request, world: World, voice: Voice): Promise
   }
 
   const { job } = request.keeping;
-  if (request.keeping.resume) return resume(request, world, voice);
+  const given = { request, overrides: overrides.value, outputs: outputs.value, choice: choice.value };
+  if (request.keeping.resume) return resume(given, world, voice);
   const taken = job === undefined ? [] : refusals([job], request.operands, request.force, world);
   if (taken.length > 0) return fail(taken, 'cut', voice);
-  return laidOut(
-    { request, overrides: overrides.value, outputs: outputs.value, choice: choice.value },
-    undefined,
-    world,
-    voice,
-  );
+  return laidOut(given, undefined, world, voice);
 }
 
 /** Goes on with a job: what is cut of it is kept. No other run can change it meanwhile. */
-async function resume(request: Request, world: World, voice: Voice): Promise<ExitCode> {
-  const { job: path } = request.keeping;
+async function resume(given: Asked, world: World, voice: Voice): Promise<ExitCode> {
+  const { job: path } = given.request.keeping;
   if (path === undefined) {
     const facts = { option: '--resume', other: '--job', why: 'it says which job is gone on with' };
     return fail([diagnose('C39', { kind: 'argument', argument: '--resume' }, facts)], 'cut', voice);
@@ -80,14 +76,7 @@ async function resume(request: Request, world: World, voice: Voice): Promise<Exi
   try {
     const read = await readJob(path, world);
     if (read.value === undefined) return fail(read.diagnostics, 'cut', voice);
-    const outputs = readOutputs(request, ['text', 'pdf', 'svg', 'json'], world);
-    const asked = {
-      request,
-      overrides: readOverrides(request).value ?? {},
-      outputs: outputs.value ?? [],
-      choice: readPages(request.pages).value,
-    };
-    return await laidOut(asked, read.value, world, voice);
+    return await laidOut(given, read.value, world, voice);
   } finally {
     lock.value.release();
   }
