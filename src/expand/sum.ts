@@ -1,5 +1,5 @@
 import { compareRationals } from '../measure/index.ts';
-import { atSpan, diagnose, type Expression, type Rational } from '../model/index.ts';
+import { atSpan, diagnose, type Expression, operandsOf, type Rational } from '../model/index.ts';
 import { quantityOfName } from './names.ts';
 import {
   gathered,
@@ -167,27 +167,6 @@ function settled(worked: Worked, expression: Expression, workings: Workings): Qu
       workings.faults.report(diagnose('E06', atSpan(bare.at), { found: textOf(bare) }));
       return undefined;
     }
-  }
-}
-
-function operandsOf(expression: Expression): readonly Expression[] {
-  switch (expression.kind) {
-    case 'smaller':
-    case 'larger':
-      return expression.of;
-    case 'up to':
-    case 'down to':
-    case 'nearest':
-      return [expression.of, expression.step];
-    case 'sum':
-    case 'difference':
-    case 'product':
-    case 'quotient':
-      return [expression.left, expression.right];
-    case 'negative':
-      return [expression.of];
-    default:
-      return [];
   }
 }
 

@@ -1,5 +1,14 @@
 import { add, isPositive, negate } from '../measure/index.ts';
-import type { Build, Contact, Enclosure, StandingPart, TileSide, VisibleFace, Way } from '../model/index.ts';
+import {
+  type Build,
+  type Contact,
+  type Enclosure,
+  endOfSide,
+  type StandingPart,
+  type TileSide,
+  type VisibleFace,
+  type Way,
+} from '../model/index.ts';
 import { looksThere, sideAreaOf } from '../outline/index.ts';
 
 export const sidesOf: Readonly<Record<Way, { readonly low: TileSide; readonly high: TileSide }>> = {
@@ -60,15 +69,6 @@ function coveringsOf(contacts: readonly Contact[]): ReadonlyMap<StandingPart, re
   }
   return found;
 }
-
-const endOfSide: Readonly<Record<TileSide, { readonly way: Way; readonly end: 'low' | 'high' }>> = {
-  left: { way: 'across', end: 'low' },
-  right: { way: 'across', end: 'high' },
-  front: { way: 'along', end: 'low' },
-  back: { way: 'along', end: 'high' },
-  bottom: { way: 'up', end: 'low' },
-  top: { way: 'up', end: 'high' },
-};
 
 function both(a: Enclosure, b: Enclosure): Enclosure {
   return { lo: add(a.lo, b.lo), hi: add(a.hi, b.hi) };

@@ -24,6 +24,16 @@ export type TileSide = LevelSide | 'bottom' | 'top';
 
 export const levelSides: readonly LevelSide[] = ['front', 'back', 'left', 'right'];
 
+/** Where a side is: at which end of which way. */
+export const endOfSide: Readonly<Record<TileSide, { readonly way: Way; readonly end: 'low' | 'high' }>> = {
+  left: { way: 'across', end: 'low' },
+  right: { way: 'across', end: 'high' },
+  front: { way: 'along', end: 'low' },
+  back: { way: 'along', end: 'high' },
+  bottom: { way: 'up', end: 'low' },
+  top: { way: 'up', end: 'high' },
+};
+
 /** A box of the tile, exactly placed; `low` is its left front bottom corner. */
 export interface Block {
   readonly low: ByWay<Length>;

@@ -10,6 +10,7 @@ export type * from './job.ts';
 export type * from './layout.ts';
 export type * from './made.ts';
 export * from './nearest.ts';
+export * from './operands.ts';
 export * from './outcome.ts';
 export type * from './outline.ts';
 export type * from './outlineSpec.ts';

@@ -1,4 +1,11 @@
-import type { Expression, Named, Spec, SpecFile, TileSpec } from '../model/index.ts';
+import {
+  type Expression,
+  type Named,
+  operandsOf,
+  type Spec,
+  type SpecFile,
+  type TileSpec,
+} from '../model/index.ts';
 import type { Measure, Slot } from './literals.ts';
 
 /** What a measure stands for: a length, or a plain number; `both` where that differs by the tile. */
@@ -156,28 +163,6 @@ function kindOf(expression: Expression, lookUp: LookUp): Kind {
 function powerOf(expression: Expression, lookUp: LookUp): number {
   const kind = kindOf(expression, lookUp);
   return kind === 'area' ? 2 : kind === 'length' ? 1 : 0;
-}
-
-/** The amounts that an amount is put together from. */
-export function operandsOf(expression: Expression): readonly Expression[] {
-  switch (expression.kind) {
-    case 'negative':
-      return [expression.of];
-    case 'sum':
-    case 'difference':
-    case 'product':
-    case 'quotient':
-      return [expression.left, expression.right];
-    case 'smaller':
-    case 'larger':
-      return expression.of;
-    case 'up to':
-    case 'down to':
-    case 'nearest':
-      return [expression.of, expression.step];
-    default:
-      return [];
-  }
 }
 
 /** The names of `lengths`, `numbers` and `levels` that an amount leans on. */

@@ -17,6 +17,7 @@ import {
   type Diagnostic,
   diagnose,
   didYouMean,
+  endOfSide,
   type Length,
   type Outline,
   type Span,
@@ -119,7 +120,7 @@ function dressedGround(ground: Ground, exposed: CladSides, sizing: Sizing): Grou
     ...ground,
     row: dressedRow(ground.row, exposed, sizing),
     added: ground.added.map((it) => {
-      const way = it.place.kind === 'at' ? 'up' : touched[it.place.side].way;
+      const way = it.place.kind === 'at' ? 'up' : endOfSide[it.place.side].way;
       return { ...it, member: dressed(it.member, { way, stance: noWish }, exposed, sizing) };
     }),
   };
@@ -377,15 +378,6 @@ function blockRound(
   };
 }
 
-const touched: Readonly<Record<TileSide, { readonly way: Way; readonly end: 'low' | 'high' }>> = {
-  left: { way: 'across', end: 'low' },
-  right: { way: 'across', end: 'high' },
-  front: { way: 'along', end: 'low' },
-  back: { way: 'along', end: 'high' },
-  bottom: { way: 'up', end: 'low' },
-  top: { way: 'up', end: 'high' },
-};
-
 /**
  * Stands an added member against a side of what is there already, in its middle unless it says otherwise, or
  * exactly where `at` says.
@@ -397,7 +389,7 @@ function placedAdded(
   sizing: Sizing,
 ): StandingPart | StandingRow | undefined {
   const noRoom: Rooms = { across: undefined, along: undefined, up: undefined };
-  const touch = place.kind === 'at' ? undefined : touched[place.side];
+  const touch = place.kind === 'at' ? undefined : endOfSide[place.side];
   const noWish = { length: undefined, thickness: undefined };
   const it = sized(member, { way: touch?.way ?? 'up', stance: noWish }, noRoom, sizing);
   if (it === undefined) return undefined;
@@ -446,5 +438,5 @@ function byWay<T>(give: (way: Way) => T): ByWay<T> {
 
 /** For the sides that `flush`, `inset` and `overhang` name. */
 export function endOf(side: TileSide): { readonly way: Way; readonly end: 'low' | 'high' } {
-  return touched[side];
+  return endOfSide[side];
 }

@@ -1,13 +1,14 @@
-import type {
-  Expression,
-  Named,
-  OutlineSpec,
-  PartSpec,
-  Spec,
-  SpecFile,
-  TileSpec,
+import {
+  type Expression,
+  type Named,
+  type OutlineSpec,
+  operandsOf,
+  type PartSpec,
+  type Spec,
+  type SpecFile,
+  type TileSpec,
 } from '../../model/index.ts';
-import { amountsIn, namesIn, operandsOf } from '../../spec/index.ts';
+import { amountsIn, namesIn } from '../../spec/index.ts';
 import { filesOf } from './standing.ts';
 
 /** What the build of one tile can lean on, told from what is written, whatever it comes to. */
