@@ -1,5 +1,5 @@
 import type { Build } from './build.ts';
-import type { Outline, Point } from './outline.ts';
+import type { Enclosure, Outline, Point } from './outline.ts';
 import type { Length, NonEmpty, Rational } from './rational.ts';
 import type { Settings } from './settings.ts';
 import type { Span } from './source.ts';
@@ -193,6 +193,25 @@ export interface DrawnPart {
   readonly leave: Readonly<Record<DrawnSide, Length>> | undefined;
   /** What the net size was rounded outward to, where the box has no rational size; undefined: it is exact. */
   readonly roundedTo: Length | undefined;
+  /** Edges that are not cut square to the faces; absent: none. */
+  readonly bevels?: readonly Bevel[];
+}
+
+/**
+ * An edge cut at a slant.
+ *
+ *      long face ────────────╮ size
+ *                           ╱
+ *      other face ─────────╯
+ *                          ├─┤ back
+ */
+export interface Bevel {
+  /** Of the part's drawing, seen from its good side. */
+  readonly side: DrawnSide;
+  /** The face on which the part has its full size. */
+  readonly longFace: 'good' | 'other';
+  /** How much further in the edge lies on the other face, square to it. */
+  readonly back: Enclosure<Length>;
 }
 
 /** An outline with a name, kept to trace parts from. */

@@ -83,6 +83,21 @@ export interface StandingPart {
   readonly outline?: Outline;
   /** The master that it is traced from. */
   readonly master?: string;
+  /** What of its block it fills, where that is less than its outline as thick as the part: bevelled, sloping, bent. */
+  readonly profile?: Profile;
+}
+
+/**
+ * A piece as it is seen along a way that is not that of its thickness: it goes through its block that way.
+ *
+ *      along: a wall between two mitres      across: a deck that slopes      across: a skin over a curve
+ *         ╲______________╱                        ▁▂▃▄▅▆                          ╭────╮
+ */
+export interface Profile {
+  /** The way that it is looked along. */
+  readonly along: Way;
+  /** From the low end of its block: x and y go the two other ways, in the order across, along, up. */
+  readonly outline: Outline;
 }
 
 export interface StandingGap {
