@@ -33,6 +33,7 @@ export interface TileView {
   readonly edges: ReadonlyMap<string, Named<EdgeSpec>>;
   readonly beyond: TileSpec['beyond'];
   readonly store: TileSpec['store'];
+  readonly takes: ReadonlyMap<string, Named<Expression>>;
   readonly glueOrder: TileSpec['glueOrder'];
   readonly label: Placed<string> | undefined;
   readonly note: Placed<string> | undefined;
@@ -178,6 +179,7 @@ export class Likes {
       edges: this.#mergedByName(base, kept('edges'), own.edges),
       beyond: own.beyond ?? kept('beyond'),
       store: own.store ?? kept('store'),
+      takes: this.#mergedByName(base, kept('takes'), own.takes ?? []),
       glueOrder: own.glueOrder ?? (taken.has('glue order') ? undefined : base?.glueOrder),
       // A label is the name of one thing; a variant has a name of its own.
       label: own.label,
@@ -286,6 +288,7 @@ function over(base: PartSpec, own: PartSpec): PartSpec {
     byEye: own.byEye ?? theirs('by eye', base.byEye),
     lies: own.lies ?? theirs('lies', base.lies),
     floor: own.floor ?? theirs('floor', base.floor),
+    takes: own.takes ?? theirs('takes', base.takes),
     accepted: own.accepted ?? theirs('accepted', base.accepted),
     clad: own.clad ?? theirs('clad', base.clad),
     note: own.note ?? theirs('note', base.note),

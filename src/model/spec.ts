@@ -1,4 +1,5 @@
 import type { Habit, LevelSide } from './build.ts';
+import type { FittingSpec, FittingsAtHandSpec } from './fittingSpec.ts';
 import type { CutsSpec, MarkSpec, OutlineSpec } from './outlineSpec.ts';
 import type { NonEmpty, Rational } from './rational.ts';
 import type { AddedSpec, EdgesSpec, RackSpec, RowSpec } from './rowSpec.ts';
@@ -143,6 +144,8 @@ export interface PartSpec {
   readonly lies: Placed<boolean> | undefined;
   /** `no` for what nobody stands on. */
   readonly floor: Placed<boolean> | undefined;
+  /** So many of each fitting go with one of it. */
+  readonly takes?: readonly Named<Expression>[] | undefined;
   readonly accepted: readonly (Named<Placed<string>> & { readonly name: Habit })[] | undefined;
   readonly clad: CladSpec | undefined;
   readonly outline: OutlineSpec | undefined;
@@ -193,6 +196,8 @@ export interface TileSpec {
   /** How far the tile may stick out of its footprint. */
   readonly beyond: readonly (Named<Expression> & { readonly name: LevelSide })[] | undefined;
   readonly store: Placed<string> | undefined;
+  /** So many of each fitting go into one of it, wherever they sit. */
+  readonly takes?: readonly Named<Expression | 'none'>[];
   readonly glueOrder: { readonly at: Span; readonly names: readonly Placed<string>[] } | undefined;
   readonly label: Placed<string> | undefined;
   readonly note: Placed<string> | undefined;
@@ -276,6 +281,11 @@ export interface SpecFile {
   readonly masters: readonly Named<OutlineSpec>[];
   readonly parts: readonly Named<PartSpec>[];
   readonly racks: readonly Named<RackSpec>[];
+  readonly fittings?: readonly Named<FittingSpec>[];
+  /** Of a drawer. */
+  readonly fittingsAtHand?: readonly Named<FittingsAtHandSpec>[];
+  /** What the session takes beside what its tiles do. */
+  readonly takes?: readonly Named<Expression>[];
   readonly tiles: readonly Named<TileSpec>[];
   readonly make: MakeSpec | undefined;
   readonly sets?: SetsSpec;

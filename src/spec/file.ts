@@ -11,6 +11,7 @@ import {
 } from '../model/index.ts';
 import { Faults } from './faults.ts';
 import { checkedFields, type Fields, wrongSort } from './fields.ts';
+import { readFittings, readFittingsAtHand, readTakes } from './fittings.ts';
 import { readMasters } from './outlines.ts';
 import {
   readCutting,
@@ -52,6 +53,8 @@ const places: Readonly<Record<string, readonly Kind[]>> = {
   parts: makers,
   tiles: makers,
   racks: describers,
+  fittings: everywhere,
+  takes: session,
   loose: session,
   make: session,
   drawer: session,
@@ -62,7 +65,7 @@ const places: Readonly<Record<string, readonly Kind[]>> = {
   cutting: makers,
   print: makers,
 };
-const later = ['fittings', 'table'];
+const later = ['table'];
 
 /** Keys not built yet that say what is made: without them nothing may be asked for, which is no second fault. */
 const asksOtherwise = ['table'];
@@ -92,6 +95,7 @@ export function readFile(map: MapNode): Outcome<ReadFile> {
   const sets = optional(fields, 'sets', (value) => readSets(value, faults));
   const evenings = optional(fields, 'evenings', (value) => readEvenings(value, faults));
   const spares = optional(fields, 'spares', (value) => readSpares(value, faults));
+  const takes = optional(fields, 'takes', (value) => readTakes(value, faults));
   const file: ReadFile['file'] = {
     source: map.at.source,
     kind,
@@ -110,6 +114,12 @@ export function readFile(map: MapNode): Outcome<ReadFile> {
     parts: optional(fields, 'parts', (value) => readParts(value, 'the parts', 'thing', faults)) ?? [],
     racks: optional(fields, 'racks', (value) => readRacks(value, faults)) ?? [],
     tiles: optional(fields, 'tiles', (value) => readTiles(value, faults)) ?? [],
+    ...optional(fields, 'fittings', (value) =>
+      kind === 'drawer'
+        ? { fittingsAtHand: readFittingsAtHand(value, faults) }
+        : { fittings: readFittings(value, faults) },
+    ),
+    ...(takes === undefined ? {} : { takes }),
     loose: optional(fields, 'loose', (value) => readParts(value, 'the loose parts', 'free', faults)) ?? [],
     make: optional(fields, 'make', (value) => readMake(value, faults)),
     ...(sets === undefined ? {} : { sets }),

@@ -17,7 +17,17 @@ export interface OfKind {
 type Kind = 'bare' | 'number' | 'length' | 'area';
 
 /** Keys behind which things are counted, wherever they stand. */
-const counting = new Set(['numbers', 'count', 'byEye', 'times', 'rounds', 'squares', 'counts']);
+const counting = new Set([
+  'numbers',
+  'count',
+  'byEye',
+  'times',
+  'rounds',
+  'squares',
+  'counts',
+  'pack',
+  'takes',
+]);
 
 /**
  * Tells lengths from plain numbers without working anything out: a bare number beside a length is a length, in

@@ -12,6 +12,7 @@ import {
 } from '../model/index.ts';
 import type { Faults } from './faults.ts';
 import { type Fields, readFields, type Shape } from './fields.ts';
+import { readTakes, whatIsTaken } from './fittings.ts';
 import { type NameRules, readNamed } from './names.ts';
 import { readCuts, readMarks, readOutline } from './outlines.ts';
 import { readAdded, readBuild, readEdges, readSides } from './rows.ts';
@@ -22,7 +23,7 @@ const partShape: Shape = {
   where: 'a part',
   keys: [
     ...['of', 'size', 'grain', 'flutes', 'count', 'good side', 'label', 'note', 'like'],
-    ...['by eye', 'lies', 'floor', 'accepted', 'clad'],
+    ...['by eye', 'lies', 'floor', 'accepted', 'clad', 'takes'],
     ...['outline', 'cuts', 'marks', 'leave', 'mirrored'],
   ],
   later: ['folds'],
@@ -63,6 +64,7 @@ function readPart(node: Node, isVariant: boolean, faults: Faults): PartSpec | un
     byEye: optional(fields, 'by eye', amount),
     lies: optional(fields, 'lies', flag),
     floor: optional(fields, 'floor', flag),
+    takes: optional(fields, 'takes', (value) => readTakes(value, faults)),
     accepted: optional(fields, 'accepted', (value) => readAccepted(value, faults)),
     clad: optional(fields, 'clad', (value) => readClad(value, faults)),
     outline: optional(fields, 'outline', (value) => readOutline(value, faults)),
@@ -114,7 +116,7 @@ const tileShape: Shape = {
   where: 'a tile',
   keys: [
     ...['squares', 'footprint', 'height', 'lengths', 'numbers', 'parts', 'label', 'note', 'like'],
-    ...['beyond', 'build', 'added', 'edges', 'glue order', 'store'],
+    ...['beyond', 'build', 'added', 'edges', 'glue order', 'store', 'takes'],
   ],
   later: ['fittings', 'finish'],
 };
@@ -159,6 +161,10 @@ function readTile(node: Node, name: string, faults: Faults): TileSpec | undefine
     edges: optional(fields, 'edges', (value) => readEdges(value, isVariant, faults)) ?? [],
     beyond: optional(fields, 'beyond', (value) => readSides(value, 'beyond', levelSides, faults)),
     store: optional(fields, 'store', reference),
+    takes:
+      optional(fields, 'takes', (value) =>
+        readNamed(value, whatIsTaken, 'reference', orNone(amount, isVariant, faults), faults),
+      ) ?? [],
     glueOrder: optional(fields, 'glue order', (value, key) => ({
       at: value.at,
       names: list(value, 'names of parts', 'glue order: [core, face, back]', (item) => reference(item, key)),

@@ -50,8 +50,8 @@ cardwright: kitt
   it('knows keys that are not built yet', () => {
     check(`
 cardwright: kit
-fittings: {}
-^^^^^^^^ error S33: "fittings" belongs to the language but is not built yet
+table: []
+^^^^^ error S33: "table" belongs to the language but is not built yet
 tiles:
   wall:
     finish: none
