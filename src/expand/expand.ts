@@ -18,6 +18,7 @@ import { countsOf } from './counts.ts';
 import { masterDrawn } from './drawing.ts';
 import { lengthOf } from './evaluate.ts';
 import { Faults } from './faults.ts';
+import { fittingsOf, lookAtFittings, workedTakes } from './fittings.ts';
 import { type AskedPart, kindsOf } from './kinds.ts';
 import { labelsOf, tileLetters } from './labels.ts';
 import { Likes } from './like.ts';
@@ -29,7 +30,7 @@ import { settingsOf } from './settings.ts';
 import { type Definition, Sights } from './sight.ts';
 import { type Spares, sparesOf } from './spares.ts';
 import { stockOf, workedMaterial } from './stock.ts';
-import { type WorkedTile, workedTile } from './tiles.ts';
+import { takenByParts, type WorkedTile, workedTile } from './tiles.ts';
 import { fileScope, placeOf, Workings } from './workings.ts';
 
 /**
@@ -94,11 +95,29 @@ export function expand(spec: Spec, overrides: Overrides): Outcome<Batch> {
   ];
   const earlier = evenings.slice(0, evening ?? 0);
   const spares: PartSpares = {
-    more: sparesOf(sessions, known, workings),
+    more: sparesOf(sessions, known, new Set(sights.together.fittings.keys()), workings),
     isFirst: (tile) => tile === undefined || !earlier.some((it) => (it.counts.get(tile.spec) ?? 0) > 0),
   };
   // Loose parts are made on the first evening.
-  const asked = askedParts(made, (evening ?? 0) === 0 ? loose : [], letters, spares);
+  const isFirstEvening = (evening ?? 0) === 0;
+  const asked = askedParts(made, isFirstEvening ? loose : [], letters, spares);
+  const takenOnce = [
+    ...takenByParts(loose),
+    ...sessions.flatMap(({ takes = [] }) => workedTakes(takes, undefined, fileScope, workings)),
+  ];
+  const takenBefore = earlier.flatMap(({ counts: of }) =>
+    tiles.filter(({ spec }) => (of.get(spec) ?? 0) > 0).flatMap(({ takes }) => takes),
+  );
+  lookAtFittings(sights.files, workings);
+  const fittings = fittingsOf(
+    {
+      tiles: made.map(({ worked, count }) => ({ tile: worked.name, count, takes: worked.takes })),
+      once: isFirstEvening ? takenOnce : [],
+      before: isFirstEvening ? [] : [...takenBefore, ...takenOnce],
+    },
+    spares.more.ofFitting,
+    workings,
+  );
   const demands = byMaterial(asked).flatMap(([definition, parts]): readonly MaterialDemand[] => {
     const material = materials.get(definition.value);
     const [first, ...others] = kindsOf(parts);
@@ -115,6 +134,7 @@ export function expand(spec: Spec, overrides: Overrides): Outcome<Batch> {
     atHand: [...materials].flatMap(([spec, material]) =>
       material === undefined || (stock.of(spec) ?? []).length === 0 ? [] : [material],
     ),
+    ...(fittings.length === 0 ? {} : { fittings }),
     ...(most === undefined ? {} : { most }),
     ...(evenings.length === 0
       ? {}
@@ -242,7 +262,7 @@ function askedParts(
   );
   return wanted.map(({ worked, tile, count }, index) => {
     const cut = worked.count * count;
-    const spares = more({ tile: tile?.name, part: worked.name }, cut, isFirst(tile));
+    const spares = more.ofPart({ tile: tile?.name, part: worked.name }, cut, isFirst(tile));
     const member: PartMember = {
       label: labels[index] ?? worked.name,
       tile: tile?.name,

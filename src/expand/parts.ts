@@ -17,6 +17,7 @@ import {
 } from '../model/index.ts';
 import { tellsHands } from '../outline/index.ts';
 import { wholeOf } from './evaluate.ts';
+import { type Taken, workedTakes } from './fittings.ts';
 import { type Drawing, isHanded, plainRectangle } from './hands.ts';
 import type { TileView } from './like.ts';
 import { materialCalled } from './names.ts';
@@ -42,6 +43,8 @@ export interface WorkedPart {
   readonly count: number;
   /** Of these, so many stand with their other side where the good one would look. */
   readonly turnedOver?: number;
+  /** Fittings that go with one of it. */
+  readonly takes?: readonly Taken[];
   /** Absent for a rectangle that is cut to its size. */
   readonly drawn?: Omit<DrawnPart, 'net'> | undefined;
 }
@@ -144,6 +147,7 @@ export function openPart(
   const shape = partShape(spec, scope, workings);
   const count = counted(spec.count);
   const byEye = counted(spec.byEye);
+  const takes = workedTakes(spec.takes ?? [], name, scope, workings);
   if (material === undefined) return undefined;
   const heedsWhatIsThere = (['grain', 'flutes'] as const).map((what) =>
     heeds(what, name, spec, material, workings),
@@ -183,6 +187,7 @@ export function openPart(
     lies: spec.lies?.value ?? false,
     isFloor: spec.floor?.value ?? true,
     isHanded: hasTwoHands(drawn?.outline, goodSide),
+    ...(takes.length === 0 ? {} : { takes }),
     drawn,
     drawnLater,
     accepted: (spec.accepted ?? []).map((it) => it.name),

@@ -1,5 +1,6 @@
 import type {
   Expression,
+  FittingSpec,
   GridSpec,
   MaterialSpec,
   Named,
@@ -30,6 +31,7 @@ export interface Sight {
   readonly parts: Names<PartSpec>;
   readonly tiles: Names<TileSpec>;
   readonly racks: Names<RackSpec>;
+  readonly fittings: Names<FittingSpec>;
   readonly grids: readonly { readonly grid: GridSpec; readonly file: SpecFile }[];
 }
 
@@ -96,6 +98,7 @@ function viewOf(files: readonly SpecFile[]): Sight {
     parts: gather(files, ({ parts }) => parts),
     tiles: gather(files, ({ tiles }) => tiles),
     racks: gather(files, ({ racks }) => racks),
+    fittings: gather(files, ({ fittings = [] }) => fittings),
     grids: files.flatMap((file) => (file.grid === undefined ? [] : [{ grid: file.grid, file }])),
   };
 }

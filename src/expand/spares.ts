@@ -10,40 +10,52 @@ export interface SparePart {
   readonly part: string;
 }
 
-/** How many more of a part are cut, of which `count` are asked for; `isFirst`: no evening before has cut it. */
-export type Spares = (part: SparePart, count: number, isFirst: boolean) => number;
+/** How many more are wanted, where `count` are asked for; `isFirst`: no evening before has asked for any. */
+export interface Spares {
+  readonly ofPart: (part: SparePart, count: number, isFirst: boolean) => number;
+  readonly ofFitting: (name: string, count: number, isFirst: boolean) => number;
+}
 
 /**
  * Spares for spoiled pieces. A bare name means that part, in both hands, in every tile that has it, and as a
  * loose part; `face of retaining wall` means one. A number is so many of each, once over all evenings; a share
- * is taken of what is cut, and rounded up.
+ * is taken of what is cut, and rounded up. The name of a fitting means all there are of it.
  *
- * @param known  every part there is, made tonight or not
- * @errors E84 no such part
+ * @param known     every part there is, made tonight or not
+ * @param fittings  the names of all fittings
+ * @errors E84 no such part or fitting
  */
 export function sparesOf(
   sessions: readonly SpecFile[],
   known: readonly SparePart[],
+  fittings: ReadonlySet<string>,
   workings: Workings,
 ): Spares {
   const rules = sessions
     .flatMap(({ spares }) => spares ?? [])
     .flatMap((it) => {
       const means = meant(it.name);
-      if (!known.some(means)) {
-        const names = [
-          ...new Set(
-            known.flatMap(({ tile, part }) => [part, ...(tile === undefined ? [] : [`${part} of ${tile}`])]),
-          ),
-        ];
+      if (!fittings.has(it.name) && !known.some(means)) {
+        const parts = known.flatMap(({ tile, part }) => [
+          part,
+          ...(tile === undefined ? [] : [`${part} of ${tile}`]),
+        ]);
+        const names = [...new Set([...parts, ...fittings])];
         const facts = { name: it.name, meant: didYouMean(it.name, names) };
         workings.faults.report(diagnose('E84', atSpan(it.at), facts));
         return [];
       }
-      return [{ means, more: moreBy(it, workings) }];
+      return [{ name: it.name, means, more: moreBy(it, workings) }];
     });
-  return (part, count, isFirst) =>
-    rules.reduce((sum, { means, more }) => sum + (means(part) ? more(count, isFirst) : 0), 0);
+  const together = (
+    applies: (rule: (typeof rules)[number]) => boolean,
+    count: number,
+    isFirst: boolean,
+  ): number => rules.filter(applies).reduce((sum, { more }) => sum + more(count, isFirst), 0);
+  return {
+    ofPart: (part, count, isFirst) => together(({ means }) => means(part), count, isFirst),
+    ofFitting: (name, count, isFirst) => together((rule) => rule.name === name, count, isFirst),
+  };
 }
 
 function meant(name: string): (part: SparePart) => boolean {

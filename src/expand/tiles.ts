@@ -10,6 +10,7 @@ import {
   type TileSpec,
 } from '../model/index.ts';
 import { lengthOf } from './evaluate.ts';
+import { type Taken, workedTakes } from './fittings.ts';
 import type { TileView } from './like.ts';
 import { theOne } from './meaning.ts';
 import { amount, amountsOfTile } from './names.ts';
@@ -28,6 +29,8 @@ export interface WorkedTile {
   readonly footprint: TileCount['footprint'];
   /** Those that can be cut as they are written. */
   readonly parts: readonly WorkedPart[];
+  /** Fittings that go into one of it, those of its parts among them. */
+  readonly takes: readonly Taken[];
   /** How they stand; undefined without a build, or with a faulty one. */
   readonly build: Build | undefined;
 }
@@ -51,8 +54,14 @@ export function workedTile(definition: Definition<TileSpec>, workings: Workings)
     note: tile.note?.value,
     footprint,
     parts,
+    takes: [...workedTakes(tile.takes.values(), undefined, { tile }, workings), ...takenByParts(parts)],
     build,
   };
+}
+
+/** As often as each part is there. */
+export function takenByParts(parts: readonly WorkedPart[]): readonly Taken[] {
+  return parts.flatMap(({ count, takes = [] }) => takes.map((it) => ({ ...it, count: it.count * count })));
 }
 
 /** The tile's parts as its build makes them, or as they are written where it has none. */

@@ -12,6 +12,8 @@ export interface Batch {
   readonly tiles: readonly TileCount[];
   /** The materials that have parts to be cut, in the order in which the batch first needs them. */
   readonly materials: readonly MaterialDemand[];
+  /** What is taken that is not cut from a sheet, in the order in which the batch first needs it; absent: nothing. */
+  readonly fittings?: readonly FittingDemand[];
   /** The materials that there are sheets or offcuts of, whether anything is cut from them tonight or not. */
   readonly atHand?: readonly Material[];
   /** How what is made is parted over evenings; the one that is made now, where one was asked for. */

@@ -6,6 +6,7 @@ export { catalogue } from './catalogue/index.ts';
 export { type OutlineCode, type OutlineFacts, outlineCodes } from './catalogue/outline.ts';
 export * from './diagnostic.ts';
 export type * from './drawer.ts';
+export type * from './fitting.ts';
 export type * from './fittingSpec.ts';
 export type * from './job.ts';
 export type * from './layout.ts';

@@ -563,6 +563,30 @@ sheets: { greyboard: [{ size: [16, 12], grain: length }] }
     failing: withMore('sets: { count: most, of: { wall: 1 } }', '{ wall: most }'),
     mended: withMore('sets: { count: 2, of: { wall: 1 } }', '{ wall: 1 }'),
   },
+  E90: {
+    why: 'Sheets are sold in packs: then pack: says how many, and the price is that of a pack. An offcut is what is left of one sheet; how many there are like it is its count.',
+    failing: withMore('offcuts: { greyboard: [{ size: [8, 5], pack: 2 }] }'),
+    mended: withMore('offcuts: { greyboard: [{ size: [8, 5], count: 2 }] }'),
+  },
+  E91: {
+    why: 'Of what is bought in packs there can only be whole ones, so the number of sheets that can be had is a multiple of the pack. Sheets of a pack that is open are at hand: they belong in the drawer.',
+    failing: onFoot(
+      'materials: { greyboard: { thickness: 1/16 } }\nsheets: { greyboard: [{ size: [16, 12], pack: 5, count: 12 }] }\n',
+    ),
+    mended: onFoot(
+      'materials: { greyboard: { thickness: 1/16 } }\nsheets: { greyboard: [{ size: [16, 12], pack: 5, count: 10 }] }\n',
+    ),
+  },
+  E86: {
+    why: 'What a tile, a part or a session takes is described once, under fittings, in a file that it sees: then a name misspelt is told, instead of being bought.',
+    failing: withMore('fittings: { skewer: {} }\ntakes: { skewers: 2 }'),
+    mended: withMore('fittings: { skewer: {} }\ntakes: { skewer: 2 }'),
+  },
+  E87: {
+    why: 'A drawer may keep fittings of other kits, so a name that these files do not know is passed over. This one is so close to a name they know that it may be a slip, and then more would be bought than is missing.',
+    failing: withFittings('skewers'),
+    mended: withFittings('skewer'),
+  },
   E80: {
     why: 'A drawer may keep material of other kits, so a name that these files do not know is passed over. This one is so close to a name they know that it may be a slip, and then the offcuts would be missed.',
     failing: fromDrawer('greybord'),
@@ -622,6 +646,16 @@ function fromDrawer(material: string): Example {
       'drawer.yaml': `cardwright: drawer\nunits: in\noffcuts: { ${material}: [{ size: [7, 4] }] }\n`,
     },
     run: ['check', 'evening.yaml'],
+  };
+}
+
+function withFittings(kept: string): Example {
+  return {
+    files: {
+      'evening.yaml': `${evening('{ wall: 2 }')}fittings: { skewer: {} }\ntakes: { skewer: 2 }\ndrawer: drawer.yaml\n`,
+      'drawer.yaml': `cardwright: drawer\nunits: in\nfittings: { ${kept}: 8 }\n`,
+    },
+    run: ['count', 'evening.yaml'],
   };
 }
 

@@ -536,6 +536,32 @@ export const expandCodes = {
       `as many as possible is asked of "${other}" already: either could have all that is at hand`,
     hint: () => 'sets:  with count: most, for as many of several together',
   }),
+  E86: entry({
+    severity: 'error',
+    title: 'a fitting that nobody describes',
+    say: ({ name, meant }: Unknown) => `no fitting is called "${name}"${meant}`,
+    hint: ({ name, known }) => knownHere(known) ?? `describe it:  fittings: { ${name}: {} }`,
+  }),
+  E87: entry({
+    severity: 'warning',
+    title: 'a fitting of the drawer that looks misspelt',
+    say: ({ fitting, meant }: { fitting: string; meant: string }) =>
+      `no file knows the fitting "${fitting}"${meant}; what the drawer lists of it is not used`,
+  }),
+  E90: entry({
+    severity: 'error',
+    title: 'offcuts in packs',
+    say: () => 'an offcut is not sold in packs',
+    hint: () => 'how many there are: count;  packs are for sheets',
+  }),
+  E91: entry({
+    severity: 'error',
+    title: 'a number of sheets that is not a number of packs',
+    say: ({ pack, count }: { pack: number; count: number }) =>
+      `${count} sheets are no number of packs of ${pack}`,
+    hint: ({ pack, count }) =>
+      `count: ${Math.max(1, Math.floor(count / pack)) * pack}   or, of sheets that you have already, list them in the drawer`,
+  }),
   E80: entry({
     severity: 'warning',
     title: 'a material of the drawer that looks misspelt',
