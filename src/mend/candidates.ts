@@ -144,6 +144,7 @@ function sizesOf(
 
 function gapsIn(member: MemberSpec): readonly Expression[] {
   if (member.kind === 'gap') return member.size === 'rest' ? [] : [member.size];
+  if (member.kind === 'frame') return member.inside === undefined ? [] : gapsIn(member.inside);
   return member.kind === 'row' ? member.members.flatMap(gapsIn) : [];
 }
 

@@ -197,6 +197,8 @@ export interface DrawnPart {
   readonly roundedTo: Length | undefined;
   /** Edges that are not cut square to the faces; absent: none. */
   readonly bevels?: readonly Bevel[];
+  /** Edges at which it is cut down to less than its thickness; absent: none. */
+  readonly rebates?: readonly Rebate[];
 }
 
 /**
@@ -214,6 +216,24 @@ export interface Bevel {
   readonly longFace: 'good' | 'other';
   /** How much further in the edge lies on the other face, square to it. */
   readonly back: Enclosure<Length>;
+}
+
+/**
+ * An edge cut down to a part of its thickness: of foam board, to the paper of one face.
+ *
+ *      long face ──────────────────── size
+ *                             ┌─────── stays
+ *      other face ────────────┘
+ *                             ├───────┤ wide
+ */
+export interface Rebate {
+  /** Of the part's drawing, seen from its good side. */
+  readonly side: DrawnSide;
+  /** The face that stays. */
+  readonly longFace: 'good' | 'other';
+  readonly wide: Length;
+  /** How much of the thickness is left. */
+  readonly stays: Length;
 }
 
 /** An outline with a name, kept to trace parts from. */

@@ -1,3 +1,4 @@
+import type { Bevel, Rebate } from './batch.ts';
 import type { Outline } from './outline.ts';
 import type { Length } from './rational.ts';
 import type { Placed, Span } from './source.ts';
@@ -83,6 +84,14 @@ export interface StandingPart {
   readonly outline?: Outline;
   /** The master that it is traced from. */
   readonly master?: string;
+  /**
+   * How much further its length goes, into corners, than the room that its row leaves it; below zero where it ends
+   * before. Absent: it fills that room.
+   */
+  readonly reach?: Length;
+  /** Edges of its part's drawing that are not cut square, those of a piece that faces about being its other hand's. */
+  readonly bevels?: readonly Bevel[];
+  readonly rebates?: readonly Rebate[];
   /** What of its block it fills, where that is less than its outline as thick as the part: bevelled, sloping, bent. */
   readonly profile?: Profile;
 }

@@ -26,7 +26,27 @@ export interface GapSpec {
   readonly size: Expression | 'rest';
 }
 
-export type MemberSpec = PartMemberSpec | GapSpec | RowSpec;
+/** Walls that stand round a room and meet at its corners. */
+export interface FrameSpec extends Modifiers {
+  readonly kind: 'frame';
+  readonly at: Span;
+  readonly walls: readonly (Named<PartMemberSpec> & { readonly name: LevelSide })[];
+  readonly corners: CornersSpec;
+  /** What gets the room within. */
+  readonly inside: BodySpec | undefined;
+}
+
+/** How walls meet. */
+export type CornersSpec =
+  | { readonly kind: PlainCorners; readonly at: Span }
+  | { readonly kind: 'rebate'; readonly at: Span; readonly stays: Expression };
+
+export type PlainCorners = 'front through' | 'sides through' | 'pinwheel' | 'mitre' | 'fold';
+
+/** What takes up room of its own. */
+export type BodySpec = PartMemberSpec | RowSpec | FrameSpec;
+
+export type MemberSpec = BodySpec | GapSpec;
 
 export interface Modifiers {
   readonly name: Placed<string> | undefined;
@@ -46,7 +66,7 @@ export interface Modifiers {
 /** What stands beside the rows: set against something, or exactly `at`. */
 export interface AddedSpec {
   readonly at: Span;
-  readonly member: PartMemberSpec | RowSpec;
+  readonly member: BodySpec;
   readonly place:
     | { readonly kind: 'against'; readonly side: TileSide; readonly of: Placed<string> }
     | {

@@ -2,7 +2,7 @@ import type { Habit, LevelSide } from './build.ts';
 import type { FittingSpec, FittingsAtHandSpec } from './fittingSpec.ts';
 import type { CutsSpec, MarkSpec, OutlineSpec } from './outlineSpec.ts';
 import type { NonEmpty, Rational } from './rational.ts';
-import type { AddedSpec, EdgesSpec, RackSpec, RowSpec } from './rowSpec.ts';
+import type { AddedSpec, EdgesSpec, FrameSpec, RackSpec, RowSpec } from './rowSpec.ts';
 import type { Named, Placed, Source, Span } from './source.ts';
 
 /** The unit of a file's bare numbers. */
@@ -190,7 +190,7 @@ export interface TileSpec {
   readonly lengths: readonly Named<Expression | 'none'>[];
   readonly numbers: readonly Named<Expression | 'none'>[];
   readonly parts: readonly Named<PartSpec | 'none'>[];
-  readonly build: RowSpec | undefined;
+  readonly build: RowSpec | FrameSpec | undefined;
   readonly added: readonly AddedSpec[] | undefined;
   readonly edges: EdgesSpec;
   /** How far the tile may stick out of its footprint. */
