@@ -296,6 +296,7 @@ function over(base: PartSpec, own: PartSpec): PartSpec {
     cuts: own.cuts ?? theirs('cuts', base.cuts),
     marks: own.marks ?? theirs('marks', base.marks),
     mirrored: own.mirrored ?? theirs('mirrored', base.mirrored),
+    folds: own.folds ?? theirs('folds', base.folds),
     leave: own.leave ?? theirs('leave', base.leave),
   };
 }

@@ -9,6 +9,7 @@ export type * from './drawer.ts';
 export type * from './fitting.ts';
 export type * from './fittingSpec.ts';
 export type * from './job.ts';
+export type * from './foldSpec.ts';
 export type * from './layout.ts';
 export type * from './made.ts';
 export * from './nearest.ts';

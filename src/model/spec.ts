@@ -1,5 +1,6 @@
 import type { Habit, LevelSide } from './build.ts';
-import type { FittingSpec, FittingsAtHandSpec } from './fittingSpec.ts';
+import type { FittingSpec, FittingsAtHandSpec, LetInSpec } from './fittingSpec.ts';
+import type { FoldsSpec } from './foldSpec.ts';
 import type { CutsSpec, MarkSpec, OutlineSpec } from './outlineSpec.ts';
 import type { NonEmpty, Rational } from './rational.ts';
 import type { AddedSpec, EdgesSpec, FrameSpec, RackSpec, RowSpec } from './rowSpec.ts';
@@ -152,6 +153,7 @@ export interface PartSpec {
   readonly cuts: CutsSpec | undefined;
   readonly marks: readonly MarkSpec[] | undefined;
   readonly mirrored: Placed<boolean> | undefined;
+  readonly folds?: FoldsSpec | undefined;
   /** So much over size at each side, trimmed flush after gluing. */
   readonly leave: TrimSpec | undefined;
   readonly label: Placed<string> | undefined;

@@ -13,6 +13,8 @@ export type { AlongEdge, Repeat } from './cuts/place.ts';
 export { isClearOf } from './distance.ts';
 export { pi } from './enclosure.ts';
 export { type Facets, flattened, type Lean, mostOff } from './flatten.ts';
+export { type Bend, mitreOf, turnOf } from './folding/bend.ts';
+export { type Fold, type FoldedStrip, type FoldMade, foldedStrip, type Strip } from './folding/strip.ts';
 export { outlineKey, tellsHands } from './hands.ts';
 export { type Heights, heightsAt, ordinatesOf } from './heights.ts';
 export { type Motion, mirrorAt, reversed, shiftBy } from './loop.ts';

@@ -328,7 +328,7 @@ function readMark(node: Node, faults: Faults): MarkSpec | undefined {
 }
 
 /** One of several keys has to be there, and no more than one. */
-function theOne(
+export function theOne(
   fields: Fields,
   known: readonly string[],
   node: Node,
@@ -355,7 +355,7 @@ function atMostOne(fields: Fields, known: readonly string[], where: string, faul
   faults.report(diagnose('S51', atSpan(second.key.at), facts));
 }
 
-function lacks(where: string, known: readonly string[], node: Node, faults: Faults): undefined {
+export function lacks(where: string, known: readonly string[], node: Node, faults: Faults): undefined {
   if (node.kind === 'faulty') return undefined;
   return faults.report(diagnose('S51', atSpan(node.at), { where, found: [], known }));
 }
@@ -369,7 +369,7 @@ function refuseBeside(fields: Fields, keys: readonly string[], where: string, fa
   }
 }
 
-function writtenAs(node: Node): Written {
+export function writtenAs(node: Node): Written {
   return {
     at: node.at,
     keys: new Map(

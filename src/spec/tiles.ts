@@ -13,6 +13,8 @@ import {
 import type { Faults } from './faults.ts';
 import { type Fields, readFields, type Shape } from './fields.ts';
 import { readTakes, whatIsTaken } from './fittings.ts';
+import { readFolds } from './folds.ts';
+import { readLettingIn, whatIsLetIn } from './lettingIn.ts';
 import { type NameRules, readNamed } from './names.ts';
 import { readCuts, readMarks, readOutline } from './outlines.ts';
 import { readAdded, readBuild, readEdges, readSides } from './rows.ts';
@@ -24,9 +26,8 @@ const partShape: Shape = {
   keys: [
     ...['of', 'size', 'grain', 'flutes', 'count', 'good side', 'label', 'note', 'like'],
     ...['by eye', 'lies', 'floor', 'accepted', 'clad', 'takes'],
-    ...['outline', 'cuts', 'marks', 'leave', 'mirrored'],
+    ...['outline', 'folds', 'cuts', 'marks', 'leave', 'mirrored'],
   ],
-  later: ['folds'],
 };
 
 /** Parts without a tile around them: there is nothing that `none` could take away, but beside `like`. */
@@ -68,6 +69,7 @@ function readPart(node: Node, isVariant: boolean, faults: Faults): PartSpec | un
     accepted: optional(fields, 'accepted', (value) => readAccepted(value, faults)),
     clad: optional(fields, 'clad', (value) => readClad(value, faults)),
     outline: optional(fields, 'outline', (value) => readOutline(value, faults)),
+    folds: optional(fields, 'folds', (value) => readFolds(value, faults)),
     cuts: optional(fields, 'cuts', (value) => readCuts(value, faults)),
     marks: optional(fields, 'marks', (value) => readMarks(value, faults)),
     mirrored: optional(fields, 'mirrored', flag),
