@@ -1,6 +1,8 @@
 import type { Bevel, Rebate } from './batch.ts';
+import type { Pole } from './fittingSpec.ts';
 import type { Outline } from './outline.ts';
 import type { Length } from './rational.ts';
+import type { Inclined } from './sloping.ts';
 import type { Placed, Span } from './source.ts';
 
 /**
@@ -24,6 +26,22 @@ export type LevelSide = 'left' | 'right' | 'front' | 'back';
 export type TileSide = LevelSide | 'bottom' | 'top';
 
 export const levelSides: readonly LevelSide[] = ['front', 'back', 'left', 'right'];
+
+/** A piece of a fitting where it sits in its tile: in a round hole, square to the side that it is let into. */
+export interface StandingFitting {
+  readonly fitting: string;
+  readonly at: Span;
+  /** Where its hole opens, and where its outer pole looks. */
+  readonly side: TileSide;
+  /** The middle of the opening. */
+  readonly middle: ByWay<Length>;
+  /** Of the hole. */
+  readonly diameter: Length;
+  readonly deep: Length;
+  readonly pole: Pole | undefined;
+  /** The least that stays of a part beside the hole and behind it. */
+  readonly leastWall: Length;
+}
 
 /** Where a side is: at which end of which way. */
 export const endOfSide: Readonly<Record<TileSide, { readonly way: Way; readonly end: 'low' | 'high' }>> = {
@@ -68,6 +86,8 @@ export interface StandingPart {
   readonly facing: TileSide;
   /** True where that is not where it looks in a part that is neither flipped nor faced about. */
   readonly isTurnedOver: boolean;
+  /** Which way round its drawing is turned over or about before it is set there. */
+  readonly flip?: 'length' | 'width' | 'both';
   readonly block: Block;
   /** Ways in which it is set over the rest and doesn't count in its row's extent. */
   readonly overhangs: readonly Way[];
@@ -94,6 +114,8 @@ export interface StandingPart {
   readonly rebates?: readonly Rebate[];
   /** What of its block it fills, where that is less than its outline as thick as the part: bevelled, sloping, bent. */
   readonly profile?: Profile;
+  /** A size that it owes to how it slopes or bends. */
+  readonly inclined?: Inclined;
 }
 
 /**
@@ -178,6 +200,8 @@ export interface Build {
   readonly parts: readonly StandingPart[];
   readonly edges: Readonly<Record<LevelSide, Edge | undefined>>;
   readonly rack: Rack | undefined;
+  /** Those that are let in somewhere; absent: none. */
+  readonly fittings?: readonly StandingFitting[];
   /** Names of parts, first to last, where the tile states them. */
   readonly glueOrder: readonly string[] | undefined;
 }

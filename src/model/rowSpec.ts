@@ -1,4 +1,5 @@
 import type { LevelSide, TileSide, Way } from './build.ts';
+import type { BentFace, SlopeEnds } from './sloping.ts';
 import type { Named, Placed, Span } from './source.ts';
 import type { Expression } from './spec.ts';
 
@@ -18,6 +19,23 @@ export interface PartMemberSpec extends Modifiers {
   readonly part: Placed<string>;
   /** `2 x slab` stands twice running. */
   readonly twice: number;
+  readonly slope?: SlopeSpec | undefined;
+  /** The step that a length without a size of its own is rounded outward to. */
+  readonly upTo?: Expression | undefined;
+}
+
+/** A part whose top rises through its room. */
+export interface SlopeSpec {
+  readonly at: Span;
+  /** The side at which it is high. */
+  readonly to: Placed<LevelSide>;
+  /** By how much, or from which height to which. */
+  readonly rise:
+    | { readonly kind: 'rise'; readonly by: Expression }
+    | { readonly kind: 'levels'; readonly at: Span; readonly low: Expression; readonly high: Expression };
+  /** How far it goes, level; else its room. */
+  readonly run: Expression | undefined;
+  readonly ends: Placed<SlopeEnds> | undefined;
 }
 
 export interface GapSpec {
@@ -57,6 +75,8 @@ export interface Modifiers {
   readonly times: Expression | undefined;
   readonly every: Expression | undefined;
   readonly apart: Expression | undefined;
+  /** How much higher each repeat stands than the one before. */
+  readonly climb?: Expression | undefined;
   readonly flush: readonly Placed<TileSide>[];
   readonly centred: readonly Placed<Way>[];
   readonly inset: readonly Named<Expression>[];
@@ -69,6 +89,15 @@ export interface AddedSpec {
   readonly member: BodySpec;
   readonly place:
     | { readonly kind: 'against'; readonly side: TileSide; readonly of: Placed<string> }
+    /** Bent over their top edges. */
+    | {
+        readonly kind: 'over';
+        readonly at: Span;
+        readonly of: readonly Placed<string>[];
+        readonly face: Placed<BentFace> | undefined;
+      }
+    /** Upright beneath what slopes. */
+    | { readonly kind: 'under'; readonly of: Placed<string> }
     | {
         readonly kind: 'at';
         readonly across: Expression;

@@ -37,6 +37,11 @@ export function productOf(a: Enclosure, b: Enclosure): Enclosure {
   return { lo: multiply(a.lo, b.lo), hi: multiply(a.hi, b.hi) };
 }
 
+/** @param a at least 0; @param by above 0 */
+export function quotientOf(a: Enclosure, by: Enclosure): Enclosure {
+  return { lo: divide(a.lo, by.hi), hi: divide(a.hi, by.lo) };
+}
+
 export function largestOf(a: Enclosure, b: Enclosure): Enclosure {
   return { lo: larger(a.lo, b.lo), hi: larger(a.hi, b.hi) };
 }

@@ -33,7 +33,32 @@ export { type Mark, withMarks } from './marks.ts';
 export { offset } from './offset.ts';
 export { headToTail, type Pairing } from './pairing.ts';
 export { curvedLengthOf, perimeterOf } from './perimeter.ts';
-export { isShaped, type Plane, type Prism, planeAcross, rectangleIn, shadowOf } from './prisms/prism.ts';
+export {
+  type Body,
+  bodyOf,
+  fillsItsBlock,
+  type Piece,
+  shapeAlong,
+  shapesOf,
+  standsUpright,
+} from './prisms/body.ts';
+export {
+  blockOfHole,
+  type RoundHole,
+  roomAround,
+  standsSquare,
+  stretchIn,
+  wallLeft,
+} from './prisms/hole.ts';
+export {
+  isShaped,
+  type Plane,
+  type Prism,
+  planeAcross,
+  rectangleIn,
+  type Shaped,
+  shadowOf,
+} from './prisms/prism.ts';
 export { type Column, columnsOf, endHeightOf, reachBetween, topEdgesOf } from './prisms/profile.ts';
 export { looksThere, sideAreaOf } from './prisms/sides.ts';
 export { type SharedSpace, sharedSpace } from './prisms/space.ts';
@@ -41,3 +66,4 @@ export { type Touch, touchesOf } from './prisms/touch.ts';
 export { rough } from './prisms/verdict.ts';
 export { inWords, showIn } from './saying.ts';
 export { type Answer, bareAreaOf, isStraight, liesIn, shareArea, sharedAreaOf } from './sharing.ts';
+export { type Inclination, type SlopedBoard, slopedBoard } from './sloping.ts';

@@ -5,6 +5,8 @@ import {
   type EdgeSpec,
   type EdgesSpec,
   type Expression,
+  type FaceSpec,
+  type FrameSpec,
   type GapSpec,
   type LevelSide,
   levelSides,
@@ -20,8 +22,11 @@ import {
 } from '../model/index.ts';
 import type { Faults } from './faults.ts';
 import { checkedFields, type Fields, readFields, readMap, wrongSort } from './fields.ts';
+import { cornerKeys, type MemberReading, readFrame } from './frames.ts';
+import { readOver } from './skins.ts';
+import { readSlope } from './slopes.ts';
 import { optional, Values } from './values.ts';
-import { clipped, type MapNode, type Node, type TextNode, within } from './yaml/node.ts';
+import { clipped, type Entry, type MapNode, type Node, type TextNode, within } from './yaml/node.ts';
 
 const sides: readonly TileSide[] = ['left', 'right', 'front', 'back', 'bottom', 'top'];
 
@@ -36,19 +41,21 @@ const both = [
   'centred',
   'inset',
   'overhang',
+  'climb',
 ];
-const ofParts = ['part', ...both, 'flip', 'facing'];
+const ofParts = ['part', ...both, 'flip', 'facing', 'slope', 'up to'];
+/** Where what stands beside the rows stands. */
+const places = ['against', 'at', 'over', 'under'];
 const ofRows = [...ways, ...both, 'to'];
-/** What a box of rows can't say yet. */
-const later = ['frame', 'corners', 'inside', 'slope', 'climb', 'over', 'face', 'up to'];
+const ofFrames = ['frame', ...cornerKeys, ...both.filter((it) => it !== 'length' && it !== 'thickness')];
 
 /** How the parts of a tile stand: the outermost row. */
-export function readBuild(node: Node, faults: Faults): RowSpec | undefined {
+export function readBuild(node: Node, faults: Faults): RowSpec | FrameSpec | undefined {
   const map = readMap(node, 'the build', faults);
   if (map === undefined) return undefined;
   const member = readMapMember(map, [], faults);
   if (member === undefined) return faults.tear();
-  if (member.kind === 'row') return member;
+  if (member.kind === 'row' || member.kind === 'frame') return member;
   faults.tear();
   return wrongSort(node, 'the outermost row', 'build: { up: [base, top] }', faults);
 }
@@ -65,9 +72,8 @@ export function readAdded(node: Node, faults: Faults): readonly AddedSpec[] {
 function readAddedMember(node: Node, faults: Faults): AddedSpec | undefined {
   const map = readMap(node, 'a member', faults);
   if (map === undefined) return undefined;
-  const places = map.entries.filter(({ key }) => key.text === 'against' || key.text === 'at');
-  const member = readMapMember(map, ['against', 'at'], faults);
-  const [place, second] = places;
+  const member = readMapMember(map, [...places, 'face'], faults);
+  const [place, second] = map.entries.filter(({ key }) => places.includes(key.text));
   if (place === undefined || second !== undefined) {
     return faults.report(
       diagnose('S49', atSpan(second?.key.at ?? firstKeyOf(map)), {
@@ -78,9 +84,28 @@ function readAddedMember(node: Node, faults: Faults): AddedSpec | undefined {
   if (member === undefined) return undefined;
   if (member.kind === 'gap')
     return wrongSort(node, 'a part or a row', '{ part: crate, at: [1, 1, 0] }', faults);
-  const read = place.key.text === 'at' ? readCorner : readAgainst;
-  const where = read(place.value, faults);
+  const where = readPlace(place, map, member, faults);
   return where && { at: node.at, member, place: where };
+}
+
+function readPlace(
+  { key, value }: Entry,
+  map: MapNode,
+  member: AddedSpec['member'],
+  faults: Faults,
+): AddedSpec['place'] | undefined {
+  const face = map.entries.find((it) => it.key.text === 'face');
+  if (face !== undefined && key.text !== 'over') {
+    return faults.report(diagnose('S55', atSpan(face.key.at), { key: 'face', wants: 'over' }));
+  }
+  if (key.text === 'at') return readCorner(value, faults);
+  if (key.text === 'against') return readAgainst(value, faults);
+  if (member.kind !== 'part') {
+    return wrongSort(map, `what is set ${key.text} something`, `{ part: skin, ${key.text}: cheek }`, faults);
+  }
+  if (key.text === 'over') return readOver(value, face?.value, faults);
+  const of = new Values(faults).reference(value, 'under');
+  return of && { kind: 'under', of };
 }
 
 function readCorner(node: Node, faults: Faults): AddedSpec['place'] | undefined {
@@ -112,14 +137,20 @@ export function readThree(
 }
 
 function readAgainst(node: Node, faults: Faults): AddedSpec['place'] | undefined {
+  const found = readSideOf(node, 'against: top of base', faults);
+  return found && { kind: 'against', side: found.side, of: found.of };
+}
+
+/** `top of base`: a side of something that stands. */
+export function readSideOf(node: Node, example: string, faults: Faults): FaceSpec | undefined {
   const found = node.kind === 'text' ? /^(?<side>\w+) of (?<name>.+)$/u.exec(node.text) : null;
   const side = sides.find((it) => it === found?.groups?.side);
   const name = found?.groups?.name;
   if (node.kind !== 'text' || side === undefined || name === undefined) {
-    return wrongSort(node, 'a side of something', 'against: top of base', faults);
+    return wrongSort(node, 'a side of something', example, faults);
   }
   const at = within(node, node.text.length - name.length, node.text.length);
-  return { kind: 'against', side, of: { value: name.normalize('NFC'), at } };
+  return { at: node.at, side, of: { value: name.normalize('NFC'), at } };
 }
 
 function readMember(node: Node, faults: Faults): MemberSpec | undefined {
@@ -155,13 +186,14 @@ function readGap(node: Node, faults: Faults): GapSpec {
 
 /** A member written as a map: what it is, `part`, `gap` or a direction, and how it stands. */
 function readMapMember(map: MapNode, more: readonly string[], faults: Faults): MemberSpec | undefined {
-  const what = map.entries.filter(({ key }) => [...ways, 'part', 'gap'].includes(key.text));
+  const what = map.entries.filter(({ key }) => [...ways, 'part', 'gap', 'frame'].includes(key.text));
   const [first, second] = what;
-  const isLater = map.entries.some(({ key }) => later.includes(key.text));
   if (first === undefined || second !== undefined) {
-    const all = { where: 'a member', keys: [...ofParts, ...ofRows, 'gap', ...more], later };
-    checkedFields(map, all, faults);
-    if (isLater) return faults.tear();
+    checkedFields(
+      map,
+      { where: 'a member', keys: [...ofParts, ...ofRows, ...ofFrames, 'gap', ...more] },
+      faults,
+    );
     return faults.report(
       diagnose('S49', atSpan(second?.key.at ?? firstKeyOf(map)), {
         why: first === undefined ? 'nothing' : 'two things',
@@ -170,23 +202,37 @@ function readMapMember(map: MapNode, more: readonly string[], faults: Faults): M
   }
   const kind = first.key.text;
   if (kind === 'gap') {
-    const fields = checkedFields(map, { where: 'a gap', keys: ['gap'], later }, faults);
+    const fields = checkedFields(map, { where: 'a gap', keys: ['gap'] }, faults);
     return optional(fields, 'gap', (value) => readGap(value, faults));
+  }
+  if (kind === 'frame') {
+    const fields = checkedFields(map, { where: 'a frame', keys: [...ofFrames, ...more] }, faults);
+    return readFrame(first, fields, memberReading(faults), faults);
   }
   const isPart = kind === 'part';
   const shape = {
     where: isPart ? 'a part in a build' : 'a row',
     keys: [...(isPart ? ofParts : ofRows), ...more],
-    later,
   };
   const fields = checkedFields(map, shape, faults);
   const modifiers = readModifiers(fields, faults);
   return isPart ? readPartMember(fields, modifiers, faults) : readRow(kind as Way, fields, modifiers, faults); // it is one of the three: nothing else is left
 }
 
+function memberReading(faults: Faults): MemberReading {
+  return {
+    member: (node) => readMember(node, faults),
+    plain,
+    modifiers: (fields) => readModifiers(fields, faults),
+  };
+}
+
 function readPartMember(fields: Fields, modifiers: Modifiers, faults: Faults): PartMemberSpec | undefined {
-  const part = optional(fields, 'part', new Values(faults).reference);
-  return part && { ...modifiers, kind: 'part', at: part.at, part, twice: 1 };
+  const { amount, reference } = new Values(faults);
+  const part = optional(fields, 'part', reference);
+  const slope = optional(fields, 'slope', (value) => readSlope(value, faults));
+  const upTo = optional(fields, 'up to', amount);
+  return part && { ...modifiers, kind: 'part', at: part.at, part, twice: 1, slope, upTo };
 }
 
 function readRow(way: Way, fields: Fields, modifiers: Modifiers, faults: Faults): RowSpec | undefined {
@@ -242,6 +288,7 @@ function readModifiers(fields: Fields, faults: Faults): Modifiers {
     times: optional(fields, 'times', amount),
     every: optional(fields, 'every', amount),
     apart: optional(fields, 'apart', amount),
+    climb: optional(fields, 'climb', amount),
     flush: optional(fields, 'flush', oneOrMore(sides)) ?? [],
     centred: optional(fields, 'centred', oneOrMore(ways)) ?? [],
     inset: optional(fields, 'inset', (value) => readSides(value, 'inset', sides, faults)) ?? [],

@@ -1,6 +1,8 @@
 import type { Way } from '../build.ts';
 import type { Side } from '../spec.ts';
+import { cornerCodes } from './corners.ts';
 import { entry } from './entry.ts';
+import { slopeCodes } from './slopes.ts';
 
 /** The codes of `expand/`. A code is never reused or renumbered. */
 export const expandCodes = {
@@ -302,6 +304,8 @@ export const expandCodes = {
     title: 'a tile without parts',
     say: ({ tile }: { tile: string }) => `"${tile}" has no parts, so nothing is cut for it`,
   }),
+  ...cornerCodes,
+  ...slopeCodes,
   E50: entry({
     severity: 'error',
     title: 'a build of a part that is not there',
@@ -567,6 +571,41 @@ export const expandCodes = {
     title: 'a material of the drawer that looks misspelt',
     say: ({ material, meant }: { material: string; meant: string }) =>
       `no file knows the material "${material}"${meant}; what the drawer lists of it is not used`,
+  }),
+  // Fittings let in: E95 to E98
+  E95: entry({
+    severity: 'error',
+    title: 'a fitting let in whose size is not known',
+    say: ({ fitting, lacks }: { fitting: string; lacks: string }) =>
+      `"${fitting}" is let in here, and its ${lacks} is not said`,
+    hint: () => 'fittings: { disc magnet: { diameter: 6 mm, depth: 2 mm, poles: yes } }',
+  }),
+  E96: entry({
+    severity: 'error',
+    title: 'nothing there to let a fitting into',
+    say: ({ name, meant }: Unknown) => `nothing that stands in this tile is called "${name}"${meant}`,
+    hint: ({ known }) => knownHere(known),
+  }),
+  E97: entry({
+    severity: 'error',
+    title: 'poles that do not agree with what is let in',
+    say: ({ fitting, poles, count }: { fitting: string; poles: number; count: number | undefined }) =>
+      count === undefined
+        ? `"${fitting}" has no poles, so none of them can look ${'out or in'}`
+        : poles === 0
+          ? `"${fitting}" has poles, and it is not said which of them looks out`
+          : `${poles} poles are named for ${count} of "${fitting}"`,
+    hint: ({ count }) =>
+      count === undefined
+        ? 'poles: yes   in its description, where it has some'
+        : 'pole: out, or one for each:   pole: [out, in]',
+  }),
+  E98: entry({
+    severity: 'error',
+    title: 'so many fittings have no places at an inset',
+    say: ({ count }: { count: number }) =>
+      `${count} at an inset have no place of their own: 2 sit at the ends, 4 in the corners`,
+    hint: () => 'say where each of them is:   at: [[3/4, 1/8], [1 1/2, 1/8]]',
   }),
 } as const;
 

@@ -396,6 +396,15 @@ export const specCodes = {
     say: ({ way }: { way: string }) => `nothing stands in this row ${way}`,
     hint: () => 'name its parts in order, or leave the row out',
   }),
+  S56: entry({
+    severity: 'error',
+    title: 'walls that do not meet',
+    say: ({ walls }: { walls: readonly string[] }) =>
+      walls.length === 0
+        ? 'no wall stands in this frame'
+        : `no corner is made by ${walls.join(' and ')} alone`,
+    hint: () => 'a frame has two walls or more that meet:  frame: { front: wall, left: end }',
+  }),
 
   // Sums: S60 to S69
   S51: entry({
@@ -421,6 +430,24 @@ export const specCodes = {
     title: 'a share that is none',
     say: ({ found }: { found: string }) => `"${found}" is not a share in a hundred`,
     hint: () => '5%, or a number of pieces: 2',
+  }),
+  S54: entry({
+    severity: 'error',
+    title: 'a slope that is not told whole',
+    say: ({ why }: { why: 'no direction' | 'no rise' | 'rise and levels' }) =>
+      why === 'no direction'
+        ? 'a slope has to say to which side it rises'
+        : why === 'no rise'
+          ? 'a slope has to say by how much it rises'
+          : 'a slope says by how much it rises, or from which level to which, not both',
+    hint: () => 'slope: { to: back, rise: 3/4 }   or   slope: { to: back, levels: [valley, terrace] }',
+  }),
+  S55: entry({
+    severity: 'error',
+    title: 'a word without the one that it belongs to',
+    say: ({ key, wants }: { key: string; wants: string }) =>
+      `"${key}" is said of what stands "${wants}" something`,
+    hint: ({ key, wants }) => `${wants}: [cheek 1, cheek 2], ${key}: …   or leave "${key}" out`,
   }),
   S60: entry({
     severity: 'error',
@@ -514,6 +541,15 @@ export const specCodes = {
     say: ({ found }: { found: string }) =>
       `"${clippedFound(found)}" holds escapes or runs over lines, so its measures can't be written anew in place`,
     hint: () => 'write it on one line, without backslashes or doubled quotes',
+  }),
+  S80: entry({
+    severity: 'error',
+    title: 'a fitting that is let in nowhere, or in two ways',
+    say: ({ lacks, beside }: { lacks: string | undefined; beside: string | undefined }) =>
+      lacks === undefined
+        ? `"${beside}" stands beside "at", which says already where each of them is`
+        : `it is not said where this fitting goes: "${lacks}" is missing`,
+    hint: () => '{ into: left of bed, at: [[3/4, 1/8]] }, or   inset: 1/4   for one in each corner',
   }),
 } as const;
 
