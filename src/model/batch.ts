@@ -1,4 +1,5 @@
 import type { Build } from './build.ts';
+import type { AsFits } from './filler.ts';
 import type { Enclosure, Outline, Point } from './outline.ts';
 import type { Length, NonEmpty, Rational } from './rational.ts';
 import type { Settings } from './settings.ts';
@@ -59,6 +60,11 @@ export interface MaterialDemand {
   /** Offcuts and sheets; may be empty, which is an error of P. */
   readonly sheets: readonly SheetKind[];
   readonly rules: CutRules;
+  /**
+   * What is made as often as it goes into what the parts leave, in the order in which it is listed; counts are 0
+   * until the parts are laid out.
+   */
+  readonly fillers?: readonly PartKind[];
 }
 
 export interface Material {
@@ -115,6 +121,8 @@ export interface PartMember {
   readonly count: number;
   /** Of `count`, so many are spares. */
   readonly spares?: number;
+  /** Present where it is made as often as it fits: `count` is how often that was, and so is `each`. */
+  readonly asFits?: AsFits;
   /** In one tile; for a loose part the same as `count`. */
   readonly each: number;
   readonly at: Span;

@@ -1,4 +1,5 @@
 import type { MaterialDemand } from './batch.ts';
+import type { Fitted } from './filler.ts';
 import type { Length } from './rational.ts';
 import type { Price } from './spec.ts';
 
@@ -70,6 +71,8 @@ export interface MaterialLayouts {
   readonly proof: Proof;
   /** Steps the search took; `--effort STEPS` with this number gives the same layouts. */
   readonly steps: number;
+  /** In the order in which they were filled in; those that fit are among the demand's parts, behind all others. */
+  readonly fitted?: readonly Fitted[];
 }
 
 /** What a running search tells whoever drives it. */
