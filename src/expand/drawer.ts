@@ -44,8 +44,9 @@ function entryOf(
 ): ListedEntry | undefined {
   const size = sizeOf(material, spec, workings);
   const count = countOf(spec, workings);
+  const pack = packOf(kind, spec, workings);
   const trim = spec.trim === undefined ? undefined : workedTrim(spec.trim, workings);
-  if (size === undefined || count === undefined) return undefined;
+  if (size === undefined || count === undefined || pack === undefined) return undefined;
   return {
     kind,
     material,
@@ -57,6 +58,7 @@ function entryOf(
     where: spec.where?.value,
     note: spec.note?.value,
     price: spec.price?.value,
+    ...(pack === 1 ? {} : { pack }),
     trim,
     trueEdges: spec.trueEdges?.value ?? true,
     at: spec.at,
@@ -79,4 +81,12 @@ function countOf({ count }: SheetSpec, workings: Workings): ListedEntry['count']
   if (count === undefined) return 1;
   if (count.value === 'as needed') return 'as needed';
   return wholeOf(count.value, { least: 0, what: 'sheets' }, fileScope, workings);
+}
+
+/** How many were sold together. */
+function packOf(kind: ListedEntry['kind'], { pack }: SheetSpec, workings: Workings): number | undefined {
+  if (pack === undefined) return 1;
+  if (kind === 'sheet') return wholeOf(pack, { least: 1, what: 'sheets in a pack' }, fileScope, workings);
+  workings.faults.report(diagnose('E90', { kind: 'span', span: pack.at }, {}));
+  return undefined;
 }

@@ -111,9 +111,10 @@ function workedSheet(
   const grain = runOf('grain', spec, isOffcut, material, workings);
   const flutes = runOf('flutes', spec, isOffcut, material, workings);
   const available = availableOf(spec, origin === 'sheets' ? 'as needed' : 1, workings);
+  const pack = packOf(spec, origin, available, workings);
   const trim =
     spec.trim !== undefined ? workedTrim(spec.trim, workings) : isOffcut ? noTrim : rules.trimOf(material);
-  if (size === undefined || trim === undefined) return undefined;
+  if (size === undefined || trim === undefined || pack === undefined) return undefined;
   const isSound = [leavesSomething(spec, size, trim, workings), isSquaredUp(spec, trim, workings)];
   if (isSound.includes(false) || grain === undefined || flutes === undefined || available === undefined) {
     return undefined;
@@ -126,6 +127,7 @@ function workedSheet(
     flutes,
     available,
     price: spec.price?.value,
+    ...(pack === 1 ? {} : { pack }),
     isOffcut: origin !== 'sheets',
     ...(origin === 'drawer sheet' ? { isUncut: true as const } : {}),
     ...(origin === 'drawer sheet' || origin === 'drawer offcut' ? { inDrawer: true as const } : {}),
@@ -186,6 +188,25 @@ function availableOf(
   if (count === undefined) return unsaid;
   if (count.value === 'as needed') return 'as needed';
   return wholeOf(count.value, { least: 0, what: 'sheets' }, fileScope, workings);
+}
+
+/** How many are sold together; of those that could be bought there can only be whole packs. */
+function packOf(
+  spec: SheetSpec,
+  origin: Origin,
+  available: number | 'as needed' | undefined,
+  workings: Workings,
+): number | undefined {
+  if (spec.pack === undefined) return 1;
+  if (origin === 'offcuts' || origin === 'drawer offcut') {
+    workings.faults.report(diagnose('E90', atSpan(spec.pack.at), {}));
+    return undefined;
+  }
+  const pack = wholeOf(spec.pack, { least: 1, what: 'sheets in a pack' }, fileScope, workings);
+  const isBought = origin === 'sheets' && typeof available === 'number';
+  if (pack === undefined || !isBought || available % pack === 0) return pack;
+  workings.faults.report(diagnose('E91', atSpan(spec.pack.at), { pack, count: available }));
+  return undefined;
 }
 
 function leavesSomething(

@@ -24,6 +24,7 @@ export { decimalPlaces, exactDecimal, roundedDecimal, significantDecimal } from 
 export { type JoinedArgument, joinArguments } from './joining.ts';
 export * from './length.ts';
 export * from './mixedNumber.ts';
+export { packsFor, priceFor, type Sold } from './price.ts';
 export * from './rational.ts';
 export * from './reading.ts';
 export {

@@ -286,3 +286,6 @@ export interface SheetKind {
   readonly where: string | undefined;
   readonly note: string | undefined;
 }
+  /** Of one, or of a pack of them. */
+  /** How many are sold together, 2 or more; absent where each is sold alone. */
+  readonly pack?: number;

@@ -17,6 +17,8 @@ export interface DrawerEntry {
   readonly where: string | undefined;
   readonly note: string | undefined;
   readonly price: Price | undefined;
+  /** That it was sold in a pack of so many; absent: alone. */
+  readonly pack?: number;
   /** Undefined: what the files say that the drawer is used with; an offcut has none. */
   readonly trim: SheetKind['trim'] | undefined;
   readonly trueEdges: boolean;

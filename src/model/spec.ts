@@ -119,8 +119,11 @@ export interface SheetSpec {
   readonly grain: Placed<Side | 'unknown'> | undefined;
   readonly flutes: Placed<Side | 'unknown'> | undefined;
   readonly count: Placed<Expression | 'as needed'> | undefined;
+  /** Of one sheet, or of a pack. */
   readonly price: Placed<Price> | undefined;
   readonly trim: TrimSpec | undefined;
+  /** How many are sold together; one where nothing is said. */
+  readonly pack: Expression | undefined;
   readonly trueEdges: Placed<boolean> | undefined;
   readonly label: Placed<string> | undefined;
   readonly where: Placed<string> | undefined;

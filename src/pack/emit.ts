@@ -13,7 +13,7 @@ export function* toLayouts(job: Job, grid: Grid, sheets: readonly FilledSheet[])
   const merged = new Map<string, Layout>();
   for (const { kind, root, kindOf, times } of sheets) {
     const tree = sheetTree(root, { job, grid, sheet: kind, kindOf });
-    const key = `${kind} ${spell(tree)}`;
+    const key = `${kind} ${spelled(tree)}`;
     const same = merged.get(key);
     merged.set(key, { sheet: kind, tree, times: times + (same?.times ?? 0) });
     yield;
@@ -120,16 +120,17 @@ function nodeKey(node: Node, scene: Scene): string {
   return `${node.shape === Shape.row ? '-' : '|'}(${kids.map((kid) => nodeKey(kid, scene)).join(' ')})`;
 }
 
-function spell(tree: CutTree): string {
+/** Two trees that are cut alike are spelled alike. */
+export function spelled(tree: CutTree): string {
   switch (tree.kind) {
     case 'part':
       return `${tree.part}${tree.turned ? 't' : ''}`;
     case 'left over':
       return '_';
     default: {
-      const far = tree.far === undefined ? '' : spell(tree.far);
+      const far = tree.far === undefined ? '' : spelled(tree.far);
       const at = `${tree.at.numerator}/${tree.at.denominator}`;
-      return `${tree.kind === 'rip' ? 'r' : 'c'}${at}(${spell(tree.near)},${far})`;
+      return `${tree.kind === 'rip' ? 'r' : 'c'}${at}(${spelled(tree.near)},${far})`;
     }
   }
 }

@@ -30,6 +30,8 @@ export interface JobSheet {
   readonly available: number;
   /** What one costs beside the others of this job; 0 for an offcut. */
   readonly cost: number;
+  /** Sold together, so many for so many times the cost; the search knows nothing of packs, bounds may. */
+  readonly pack?: number;
 }
 
 export interface JobRules {

@@ -1,26 +1,22 @@
-import { add, equal, multiply, rational, subtract, whole } from '../measure/index.ts';
+import { equal } from '../measure/index.ts';
 import type {
-  CostProof,
   CutTree,
   Diagnostic,
   Layout,
   Length,
-  LowerBound,
   MaterialDemand,
   MaterialLayouts,
   Outcome,
   PartKind,
-  Price,
-  Proof,
   SearchProgress,
 } from '../model/index.ts';
-import type { Bound } from './bounds/index.ts';
 import { toLayouts } from './emit.ts';
 import { noSheets, sheetsUsedUp, tooFine } from './faults.ts';
 import { type Grid, gridOf } from './grid.ts';
 import { isStrict, type Job } from './job.ts';
-import { moneyOf, pose } from './pose.ts';
+import { pose } from './pose.ts';
 import { saidOf } from './progress.ts';
+import { boundInWords, provedBy } from './proofs.ts';
 import { boughtOf, type FilledSheet, search, withProgress } from './search/search.ts';
 import { withoutIdleOffcuts } from './search/spare.ts';
 import { tidied } from './search/tidy.ts';
@@ -63,13 +59,16 @@ export function* pack(
     demand.material.name,
     withProgress(laidOut(job, measured.grid, found.sheets), () => last),
   );
-  const bought = layouts.reduce((sum, { sheet, times }) => sum + (sheets[sheet]!.isOffcut ? 0 : times), 0);
+  const known = yield* saidOf(
+    demand.material.name,
+    withProgress(boundInWords(bound, demand, job, counts), () => last),
+  );
   const value: MaterialLayouts = {
     demand,
     layouts,
     unplaced,
-    bound: inWords(bound, demand),
-    proof: unplaced.length > 0 ? { kind: 'none' } : proofOf(bought, bound, demand, layouts),
+    bound: known,
+    proof: unplaced.length > 0 ? { kind: 'none' } : provedBy(known, { demand, layouts }),
     steps: found.steps,
   };
   const flaws = yield* saidOf(
@@ -128,37 +127,6 @@ function* keptShort(job: Job, sheets: readonly FilledSheet[]): Generator<void, F
 }
 
 const mostTidiedStrict = 12;
-
-function proofOf(bought: number, bound: Bound, demand: MaterialDemand, layouts: readonly Layout[]): Proof {
-  const least = leastPrice(bound, demand);
-  const cost = least === undefined || bought === 0 ? {} : { cost: costProof(least, demand, layouts) };
-  return bought === bound.sheets
-    ? { kind: 'fewest', ...cost }
-    : { kind: 'within', sheets: bought - bound.sheets, ...cost };
-}
-
-function costProof(least: Price, { sheets }: MaterialDemand, layouts: readonly Layout[]): CostProof {
-  let spent = rational(0n);
-  for (const { sheet, times } of layouts) {
-    const { isOffcut, price } = sheets[sheet]!;
-    if (!isOffcut && price !== undefined) spent = add(spent, multiply(price.amount, whole(times)));
-  }
-  const over = subtract(spent, least.amount);
-  if (over.numerator === 0n) return { kind: 'cheapest' };
-  return { kind: 'dearer', by: { amount: over, currency: least.currency } };
-}
-
-function inWords(bound: Bound, demand: MaterialDemand): LowerBound {
-  const cost = leastPrice(bound, demand);
-  return { sheets: bound.sheets, argument: bound.argument, ...(cost === undefined ? {} : { cost }) };
-}
-
-/** Only where there is a choice of prices: else the fewest sheets are the cheapest. */
-function leastPrice({ cost }: Bound, { sheets }: MaterialDemand): Price | undefined {
-  const money = moneyOf(sheets);
-  if (money === undefined || money.prices < 2) return undefined;
-  return { amount: rational(BigInt(cost), money.units), currency: money.currency };
-}
 
 function nothingPlaced(demand: MaterialDemand, fault: Diagnostic): Outcome<MaterialLayouts> {
   const value: MaterialLayouts = {

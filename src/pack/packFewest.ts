@@ -10,10 +10,11 @@ import type {
   SearchProgress,
 } from '../model/index.ts';
 import { areaBound, betterOf, dualFeasibleBound } from './bounds/index.ts';
+import { packCheapest } from './buying/cheapest.ts';
 import { fits } from './fits.ts';
 import { gridOf } from './grid.ts';
-import { pack } from './pack.ts';
-import { moneyOf, pose, usable } from './pose.ts';
+import { pose, usable } from './pose.ts';
+import { isChoiceOfPrices } from './prices.ts';
 import { saidOf } from './progress.ts';
 import { billOf, costsMore } from './savings/bill.ts';
 import { withProgress } from './search/search.ts';
@@ -30,14 +31,14 @@ export function* packFewest(
   { first, others }: Blanks,
   steps: number,
 ): Generator<SearchProgress, Outcome<MaterialLayouts>> {
-  let best = yield* pack(first, steps);
+  let best = yield* packCheapest(first, steps);
   for (const { leastArea, form } of others) {
     const room = best.value && roomOfFewer(best.value);
     if (room !== undefined && compareRationals(leastArea, room) > 0) continue;
     const way = form(room);
     if (way === undefined) continue;
     if (best.value !== undefined && (yield* isHopeless(way, best.value))) continue;
-    const other = yield* pack(way, steps);
+    const other = yield* packCheapest(way, steps);
     if (other.value !== undefined && (best.value === undefined || isBetter(other.value, best.value))) {
       best = other;
     }
@@ -72,7 +73,7 @@ export function* fitsSomehow(
 /** The area of one sheet fewer, beside all offcuts there are; undefined where that is not what is looked for. */
 function roomOfFewer(best: MaterialLayouts): Rational | undefined {
   const { sheets } = best.demand;
-  if (best.unplaced.length > 0 || (moneyOf(sheets)?.prices ?? 1) > 1) return undefined;
+  if (best.unplaced.length > 0 || isChoiceOfPrices(sheets)) return undefined;
   const { sheets: bought } = billOf(best);
   if (bought === 0) return rational(-1n);
   let [room, largest] = [rational(0n), rational(0n)];
@@ -88,7 +89,7 @@ function roomOfFewer(best: MaterialLayouts): Rational | undefined {
 
 /** True where the bound of a way shows that it needs no fewer sheets. */
 function* isHopeless(demand: MaterialDemand, best: MaterialLayouts): Generator<SearchProgress, boolean> {
-  if (best.unplaced.length > 0 || (moneyOf(demand.sheets)?.prices ?? 1) > 1) return false;
+  if (best.unplaced.length > 0 || isChoiceOfPrices(demand.sheets)) return false;
   const { sheets } = billOf(best);
   const measured = gridOf(demand);
   if (measured.kind === 'too fine') return true;

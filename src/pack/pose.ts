@@ -1,8 +1,9 @@
-import { compare, greatestCommonDivisor, minus, sum } from '../measure/index.ts';
+import { compare, minus, sum } from '../measure/index.ts';
 import type { Length, MaterialDemand, SheetKind } from '../model/index.ts';
 import type { Grid } from './grid.ts';
 import { type Job, type JobRules, type JobSheet, Lie } from './job.ts';
 import { liesByGrain } from './orientation.ts';
+import { moneyOf } from './prices.ts';
 import { canBeCut } from './search/cuttable.ts';
 import { leaf } from './search/tree.ts';
 
@@ -83,41 +84,15 @@ export function liesFreely(length: number, width: number, sheet: JobSheet, rules
 }
 
 /**
- * What one of each sheet costs: its price where all have one in the same money, else 1; an offcut nothing.
- * Prices are scaled to whole numbers.
+ * What one of each sheet costs: its price, or its share of its pack's, where all have one in the same money, else
+ * 1; an offcut nothing. Prices are scaled to whole numbers.
  */
 function costsOf(sheets: readonly SheetKind[]): number[] {
   const money = moneyOf(sheets);
   if (money === undefined) return sheets.map(({ isOffcut }) => (isOffcut ? 0 : 1));
-  return sheets.map(({ isOffcut, price }) =>
+  return sheets.map(({ isOffcut, price, pack = 1 }) =>
     isOffcut || price === undefined
       ? 0
-      : Number((price.amount.numerator * money.units) / price.amount.denominator),
+      : Number((price.amount.numerator * money.units) / (price.amount.denominator * BigInt(pack))),
   );
-}
-
-/** The money in which costs are whole numbers. */
-export interface Money {
-  readonly currency: string;
-  /** Costs are counted in so many parts of one of it. */
-  readonly units: bigint;
-  /** How many different prices there are. */
-  readonly prices: number;
-}
-
-/** Undefined where not all sheets that could be bought have a price in the same money. */
-export function moneyOf(sheets: readonly SheetKind[]): Money | undefined {
-  const bought = sheets.filter((sheet) => !sheet.isOffcut);
-  const prices = bought.flatMap(({ price }) => (price === undefined ? [] : [price]));
-  const [first] = prices;
-  const isPriced =
-    prices.length === bought.length &&
-    prices.every(({ currency, amount }) => currency === first?.currency && amount.numerator > 0n);
-  if (!isPriced || first === undefined) return undefined;
-  const units = prices.reduce(
-    (a, { amount: { denominator: b } }) => (a * b) / greatestCommonDivisor(a, b),
-    1n,
-  );
-  const different = new Set(prices.map(({ amount }) => `${amount.numerator}/${amount.denominator}`));
-  return { currency: first.currency, units, prices: different.size };
 }

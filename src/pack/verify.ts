@@ -1,15 +1,4 @@
-import {
-  add,
-  compare,
-  equal,
-  isPositive,
-  minus,
-  multiply,
-  sum,
-  toFraction,
-  whole,
-  zero,
-} from '../measure/index.ts';
+import { add, compare, equal, isPositive, minus, multiply, sum, toFraction, zero } from '../measure/index.ts';
 import type {
   CostProof,
   CutTree,
@@ -270,10 +259,11 @@ function costFlaws(
   const flaw = (what: string) => [{ layout: undefined, what }];
   if (least === undefined) return flaw('something is claimed of the cost, but there is no least one');
   let spent: Rational = zero;
-  for (const [i, { isOffcut, price }] of sheets.entries()) {
+  for (const [i, { isOffcut, price, pack = 1 }] of sheets.entries()) {
     if (isOffcut || used[i] === 0) continue;
     if (price?.currency !== least.currency) return flaw(`sheet ${i} has no price in ${least.currency}`);
-    spent = add(spent, multiply(price.amount, whole(used[i]!)));
+    // Packs are opened as long as sheets are wanted; each is paid for whole.
+    for (let open = 0; open < used[i]!; open += pack) spent = add(spent, price.amount);
   }
   const by: Rational = claim.kind === 'cheapest' ? zero : claim.by.amount;
   if (!equal(spent, add(least.amount, by))) return flaw('what the sheets cost is not what is claimed');

@@ -1,5 +1,6 @@
-import { add, multiply, roundedDecimal, whole } from '../measure/index.ts';
+import { add, priceFor, roundedDecimal, whole } from '../measure/index.ts';
 import type { CostProof, MaterialPlan, Proof, Rational, SheetKind, SheetPlan } from '../model/index.ts';
+import { boughtKinds } from './bought.ts';
 
 /**
  * What one material takes, and how good that is known to be: `2 sheets (6.60 EUR), the fewest possible, and
@@ -35,10 +36,10 @@ function countOf(sheets: readonly SheetPlan[], isSo: (sheet: SheetKind) => boole
 /** What the sheets cost that have a price; offcuts have been paid for. */
 function costWords(sheets: readonly SheetPlan[]): string {
   const sums = new Map<string, Rational>();
-  for (const { sheet, times } of sheets) {
-    if (sheet.price === undefined || sheet.isOffcut) continue;
-    const { amount, currency } = sheet.price;
-    sums.set(currency, add(sums.get(currency) ?? whole(0), multiply(amount, whole(times))));
+  for (const { sheet, count } of boughtKinds(sheets)) {
+    const price = priceFor(sheet, count);
+    if (price !== undefined)
+      sums.set(price.currency, add(sums.get(price.currency) ?? whole(0), price.amount));
   }
   if (sums.size === 0) return '';
   return ` (${[...sums].map(([currency, sum]) => `${roundedDecimal(sum, 2)}\u00a0${currency}`).join(' + ')})`;

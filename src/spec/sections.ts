@@ -105,8 +105,8 @@ function readHabits(fields: NonNullable<ReturnType<typeof readFields>>, faults: 
 
 const sheetShape: Shape = {
   where: 'a sheet',
-  keys: ['size', 'grain', 'flutes', 'count', 'price', 'trim', 'true edges', 'label', 'where', 'note'],
-  later: ['thick', 'pack'],
+  keys: ['size', 'grain', 'flutes', 'count', 'price', 'pack', 'trim', 'true edges', 'label', 'where', 'note'],
+  later: ['thick'],
 };
 
 /** Sheets or offcuts, by the name of their material. */
@@ -137,6 +137,7 @@ function readSheet(node: Node, faults: Faults): SheetSpec | undefined {
       return counted && { value: counted, at: value.at };
     }),
     price: optional(fields, 'price', price),
+    pack: optional(fields, 'pack', amount),
     trim: optional(fields, 'trim', trim),
     trueEdges: optional(fields, 'true edges', flag),
     label: optional(fields, 'label', text),

@@ -33,6 +33,7 @@ export interface SheetLine {
   readonly flutes?: SheetKind['flutes'];
   readonly trim?: readonly [number, number, number, number];
   readonly price?: number;
+  readonly pack?: number;
   readonly isOffcut?: boolean;
 }
 
@@ -80,7 +81,7 @@ function partOf({ size, count = 1, grain = 'any', flutes = 'any', label }: PartL
   };
 }
 
-function sheetOf({ size, available, grain, flutes, trim, price, isOffcut }: SheetLine): SheetKind {
+function sheetOf({ size, available, grain, flutes, trim, price, pack, isOffcut }: SheetLine): SheetKind {
   const [left, right, bottom, top] = trim ?? [0, 0, 0, 0];
   return {
     at: somewhere,
@@ -91,6 +92,7 @@ function sheetOf({ size, available, grain, flutes, trim, price, isOffcut }: Shee
     flutes: flutes ?? 'length',
     available: available ?? (isOffcut === true ? 1 : 'as needed'),
     price: price === undefined ? undefined : { amount: rational(BigInt(price)), currency: 'EUR' },
+    ...(pack === undefined || pack === 1 ? {} : { pack }),
     isOffcut: isOffcut ?? false,
     trueEdges: true,
     label: undefined,

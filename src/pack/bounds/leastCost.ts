@@ -2,7 +2,7 @@ import type { JobSheet } from '../job.ts';
 
 /**
  * The least that sheets cost which hold `amount` together, where no sheet holds more than `held` of it: all
- * offcuts first, since these cost nothing, then whole sheets in the cheapest mix. Whatever the amount
+ * offcuts first, since these cost nothing, then whole sheets, or packs of them, in the cheapest mix. Whatever the amount
  * measures (area, scaled sizes, values), no way of cutting can be cheaper.
  *
  * @returns  in the units of the sheets' costs; if all sheets together hold too little, what they all cost
@@ -17,7 +17,9 @@ export function leastCost(
   for (const sheet of sheets) {
     const each = held(sheet);
     if (sheet.cost > 0) {
-      if (each > 0n) bought.push({ held: each, cost: BigInt(sheet.cost), available: sheet.available });
+      const pack = sheet.pack ?? 1;
+      const [all, cost] = [each * BigInt(pack), BigInt(sheet.cost) * BigInt(pack)];
+      if (each > 0n) bought.push({ held: all, cost, available: Math.floor(sheet.available / pack) });
     } else if (sheet.available === Number.POSITIVE_INFINITY) {
       if (each > 0n) return 0;
     } else rest -= each * BigInt(sheet.available);

@@ -1,4 +1,4 @@
-import { add, compareRationals, multiply, whole } from '../../measure/index.ts';
+import { add, compareRationals, multiply, priceFor, whole } from '../../measure/index.ts';
 import type { MaterialLayouts, Rational } from '../../model/index.ts';
 
 /** What has to be bought; offcuts have been paid for. */
@@ -9,15 +9,18 @@ export interface Bill {
   readonly cost: { readonly amount: Rational; readonly currency: string } | undefined;
 }
 
-export function billOf({ demand, layouts }: MaterialLayouts): Bill {
+export function billOf({ demand, layouts }: Pick<MaterialLayouts, 'demand' | 'layouts'>): Bill {
+  const bought = demand.sheets.map(() => 0);
+  for (const { sheet, times } of layouts) bought[sheet]! += demand.sheets[sheet]!.isOffcut ? 0 : times;
   let [sheets, area, amount] = [0, whole(0), whole(0)];
   const currencies = new Set<string | undefined>();
-  for (const { sheet, times } of layouts) {
-    const { isOffcut, length, width, price } = demand.sheets[sheet]!;
-    if (isOffcut) continue;
-    sheets += times;
-    area = add(area, multiply(multiply(length, width), whole(times)));
-    if (price !== undefined) amount = add(amount, multiply(price.amount, whole(times)));
+  for (const [i, count] of bought.entries()) {
+    if (count === 0) continue;
+    const sheet = demand.sheets[i]!;
+    const price = priceFor(sheet, count);
+    sheets += count;
+    area = add(area, multiply(multiply(sheet.length, sheet.width), whole(count)));
+    if (price !== undefined) amount = add(amount, price.amount);
     currencies.add(price?.currency);
   }
   const [currency] = currencies;

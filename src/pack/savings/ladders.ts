@@ -126,13 +126,14 @@ function oneMore({ demand, layouts }: MaterialLayouts): readonly Ladder[] {
 function otherSizes({ material, sheets }: MaterialDemand, others: readonly SheetKind[]): readonly Ladder[] {
   const own = sheets.find(({ isOffcut }) => !isOffcut);
   if (own === undefined) return [];
+  const { pack: _, ...alone } = own;
   const isSame = (a: SheetKind, b: SheetKind) => equal(a.length, b.length) && equal(a.width, b.width);
   const known: SheetKind[] = [...sheets];
   return others.flatMap((other) => {
     if (other.isOffcut || known.some((it) => isSame(it, other))) return [];
     known.push(other);
     const sheet: SheetKind = {
-      ...own,
+      ...alone,
       length: other.length,
       width: other.width,
       grain: material.hasGrain ? (other.grain === 'width' ? 'width' : 'length') : 'none',

@@ -1,4 +1,14 @@
-import { add, larger, minus, multiply, opposite, rational, toFraction, whole } from '../../measure/index.ts';
+import {
+  add,
+  larger,
+  minus,
+  multiply,
+  opposite,
+  packsFor,
+  priceFor,
+  rational,
+  whole,
+} from '../../measure/index.ts';
 import type {
   Batch,
   CutLine,
@@ -12,6 +22,7 @@ import type {
   SheetPlan,
 } from '../../model/index.ts';
 import { type Areas, areasOf } from '../areas.ts';
+import { boughtKinds } from '../bought.ts';
 
 /** What a batch takes, as far as only its layouts can tell. */
 export interface Work {
@@ -37,12 +48,17 @@ export interface MaterialWork {
   readonly missing: number;
 }
 
-/** Sheets of one size that are bought. */
+/** Sheets of one size that are bought, each alone or in packs. */
 export interface ToBuy {
   readonly material: string;
   readonly sheet: SheetKind;
+  /** So many are cut. */
   readonly count: number;
-  /** Of all of them; undefined where the sheet has no price. */
+  /** So many packs are bought; a sheet that is sold alone is a pack of one. */
+  readonly packs: number;
+  /** Of the last pack, so many are not needed. */
+  readonly leftOver: number;
+  /** Of all packs; undefined where the sheet has no price. */
   readonly cost: Price | undefined;
   /** What is known of the number, and of the cost, of all sheets of the material. */
   readonly proof: Proof;
@@ -58,7 +74,7 @@ export function workOf({ batch, fits, plans }: Made): Work {
     materials: plans.map(materialWork),
     glueJoints,
     areas: plans.map(areasOf).reduce(together, none),
-    toBuy: plans.flatMap(boughtOf),
+    toBuy: plans.flatMap(toBuyOf),
   };
 }
 
@@ -134,29 +150,19 @@ function trimmed({ length, width, trim }: SheetKind): readonly Length[] {
   ];
 }
 
-function boughtOf({ demand, sheets, proof }: MaterialPlan): readonly ToBuy[] {
-  const kinds = new Map<string, { readonly sheet: SheetKind; count: number }>();
-  for (const { sheet, times } of sheets) {
-    if (sheet.isOffcut) continue;
-    const price =
-      sheet.price === undefined ? '' : `${toFraction(sheet.price.amount)} ${sheet.price.currency}`;
-    const key = [toFraction(sheet.length), toFraction(sheet.width), sheet.grain, sheet.flutes, price].join(
-      ' ',
-    );
-    const known = kinds.get(key);
-    if (known === undefined) kinds.set(key, { sheet, count: times });
-    else known.count += times;
-  }
-  return [...kinds.values()].map(({ sheet, count }) => ({
-    material: demand.material.name,
-    sheet,
-    count,
-    cost:
-      sheet.price === undefined
-        ? undefined
-        : { amount: multiply(sheet.price.amount, whole(count)), currency: sheet.price.currency },
-    proof,
-  }));
+function toBuyOf({ demand, sheets, proof }: MaterialPlan): readonly ToBuy[] {
+  return boughtKinds(sheets).map(({ sheet, count }) => {
+    const packs = packsFor(sheet, count);
+    return {
+      material: demand.material.name,
+      sheet,
+      count,
+      packs,
+      leftOver: packs * (sheet.pack ?? 1) - count,
+      cost: priceFor(sheet, count),
+      proof,
+    };
+  });
 }
 
 /** A size as it is asked for by several tiles: one row, a count for each tile. */

@@ -149,11 +149,14 @@ function describeWork({ materials, glueJoints, areas, toBuy }: Work) {
       kept: toFraction(areas.kept),
       lost: toFraction(lost),
     },
-    toBuy: toBuy.map(({ material, sheet, count, cost, proof }) => ({
+    toBuy: toBuy.map(({ material, sheet, count, packs, leftOver, cost, proof }) => ({
       material,
       length: describeLength(sheet.length),
       width: describeLength(sheet.width),
       count,
+      pack: sheet.pack ?? 1,
+      packs,
+      leftOver,
       cost: describePrice(cost) ?? null,
       proof: proof.kind,
       within: proof.kind === 'within' ? proof.sheets : null,

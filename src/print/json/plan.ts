@@ -86,6 +86,7 @@ function describeSheet(sheet: SheetKind) {
     flutes: sheet.flutes,
     available: sheet.available,
     price: describePrice(sheet.price),
+    pack: sheet.pack ?? 1,
     isOffcut: sheet.isOffcut && sheet.isUncut !== true,
     inDrawer: sheet.inDrawer ?? false,
     trueEdges: sheet.trueEdges,

@@ -118,6 +118,7 @@ function describeEntry(entry: DrawerEntry) {
     where: entry.where ?? null,
     note: entry.note ?? null,
     price: describePrice(entry.price),
+    pack: entry.pack ?? 1,
     trueEdges: entry.trueEdges,
   };
 }

@@ -42,7 +42,7 @@ export function printDrawer(
   return `${lines.map((line) => line.trimEnd()).join('\n')}\n`;
 }
 
-function whatWords({ kind, grain, flutes, price, trueEdges }: DrawerEntry): string {
+function whatWords({ kind, grain, flutes, price, pack, trueEdges }: DrawerEntry): string {
   const run = (what: string, side: DrawerEntry['grain']): readonly string[] =>
     side === undefined ? [] : [side === 'unknown' ? `${what} unknown` : `${what} along its ${side}`];
   return [
@@ -50,6 +50,10 @@ function whatWords({ kind, grain, flutes, price, trueEdges }: DrawerEntry): stri
     ...run('grain', grain),
     ...run('flutes', flutes),
     ...(trueEdges ? [] : ['edges not true']),
-    ...(price === undefined ? [] : [`${roundedDecimal(price.amount, 2)} ${price.currency}`]),
+    ...(price === undefined
+      ? []
+      : [
+          `${roundedDecimal(price.amount, 2)} ${price.currency}${pack === undefined ? '' : ` a pack of ${pack}`}`,
+        ]),
   ].join(', ');
 }

@@ -214,19 +214,24 @@ function shopping(toBuy: readonly ToBuy[], showing: Showing, look: Look): Lines 
   if (toBuy.length === 0) return ['', ...paragraph('to buy: nothing', look.width)];
   const headings: Column[] = [
     { heading: 'to buy', align: 'left', wraps: true },
-    { heading: 'count', align: 'right', wraps: false },
+    { heading: 'count', align: 'right', wraps: true },
     { heading: `size, ${showing.unit}`, align: 'right', wraps: false },
     { heading: 'price', align: 'right', wraps: false },
     { heading: '', align: 'left', wraps: true },
   ];
   const money = (it: Price | undefined): string =>
     it === undefined ? '' : `${roundedDecimal(it.amount, 2)} ${it.currency}`;
-  const rows = toBuy.map(({ material, sheet, count, cost, proof }, i) => [
+  const rows = toBuy.map(({ material, sheet, count, packs, leftOver, cost, proof }, i) => [
     clean(material),
-    `${count}`,
+    sheet.pack === undefined ? `${count}` : `${packs} ${packs === 1 ? 'pack' : 'packs'} of ${sheet.pack}`,
     showing.pair(sheet.length, sheet.width),
     money(cost),
-    toBuy[i - 1]?.material === material ? '' : proofWords(proof, 'possible').replace(/^, /, ''),
+    [
+      ...(leftOver === 0 ? [] : [`${leftOver} left over`]),
+      ...(toBuy[i - 1]?.material === material ? [] : [proofWords(proof, 'possible').replace(/^, /, '')]),
+    ]
+      .filter((words) => words !== '')
+      .join('; '),
   ]);
   const costs = costsOf(toBuy);
   return [

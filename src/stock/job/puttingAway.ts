@@ -92,6 +92,7 @@ export function entryOf(sheet: SheetKind, material: string): DrawerEntry {
     where: sheet.where,
     note: sheet.note,
     price: sheet.price,
+    ...(sheet.pack === undefined ? {} : { pack: sheet.pack }),
     trim: undefined,
     trueEdges: sheet.trueEdges,
   };

@@ -1,0 +1,105 @@
+import { compareRationals, multiply, rational, whole } from '../../measure/index.ts';
+import type { MaterialDemand, MaterialLayouts, Outcome, Price, SearchProgress } from '../../model/index.ts';
+import { gridOf } from '../grid.ts';
+import { pack } from '../pack.ts';
+import { pose } from '../pose.ts';
+import { isSoldInPacks, moneyOf } from '../prices.ts';
+import { saidOf } from '../progress.ts';
+import { provedBy } from '../proofs.ts';
+import { billOf } from '../savings/bill.ts';
+import { withProgress } from '../search/search.ts';
+import { holdsTooLittle, type Purchase, packSizes, purchasesBelow } from './purchases.ts';
+import { rebought } from './rebought.ts';
+
+/**
+ * Lays the parts out on the sheets that cost least, where some are sold in packs. The search counts each sheet for
+ * its share of a pack; so afterwards what is dearer for a pack that is hardly opened is bought otherwise.
+ *
+ *   pack ─→ layouts ─rebought→ the same, alike sheets bought the cheapest way ─┬─ no purchase is cheaper ─→ done
+ *                                                                             └─ pack onto a cheaper purchase
+ *
+ * Of the purchases that cost less, those that hold too little by a bound are passed over; of the rest the search tries
+ * a few, by halving. Where none is left below what was found, it is the cheapest.
+ */
+export function* packCheapest(
+  demand: MaterialDemand,
+  steps: number,
+): Generator<SearchProgress, Outcome<MaterialLayouts>> {
+  const laid = yield* pack(demand, steps);
+  if (laid.value === undefined || !isSoldInPacks(demand.sheets)) return laid;
+  const value = withLayouts(laid.value, rebought(laid.value));
+  if (value.unplaced.length > 0 || isCheapest(value)) return { ...laid, value };
+  return { ...laid, value: yield* boughtCheaper(value, steps) };
+}
+
+function isCheapest({ proof }: MaterialLayouts): boolean {
+  return proof.kind !== 'none' && proof.cost?.kind !== 'dearer';
+}
+
+function withLayouts(value: MaterialLayouts, layouts: MaterialLayouts['layouts']): MaterialLayouts {
+  const now = { ...value, layouts };
+  return value.unplaced.length > 0 ? now : { ...now, proof: provedBy(value.bound, now) };
+}
+
+function* boughtCheaper(laid: MaterialLayouts, steps: number): Generator<SearchProgress, MaterialLayouts> {
+  const { demand } = laid;
+  const money = moneyOf(demand.sheets);
+  const measured = gridOf(demand);
+  const spent = billOf(laid).cost;
+  if (money === undefined || measured.kind === 'too fine' || spent === undefined) return laid;
+  const toUnits = ({ amount }: Pick<Price, 'amount'>): number =>
+    Number(multiply(amount, rational(money.units)).numerator);
+  const job = pose(demand, measured.grid);
+  const counts = demand.parts.map(({ count }) => count);
+  const sizes = packSizes(demand);
+  const cheaper = purchasesBelow(toUnits(spent), job, sizes, counts);
+  if (cheaper === undefined) return laid;
+
+  const say = () => ({
+    step: laid.steps,
+    sheets: billOf(laid).sheets,
+    bound: laid.bound.sheets,
+  });
+  const isTooLittle = (it: Purchase): Generator<SearchProgress, boolean> =>
+    saidOf(demand.material.name, withProgress(holdsTooLittle(it, job, sizes, counts), say));
+  let first = 0;
+  while (first < Math.min(cheaper.length, mostBounds) && (yield* isTooLittle(cheaper[first]!))) first++;
+
+  let best = laid;
+  let [low, high] = [first, cheaper.length];
+  let taken = laid.steps;
+  for (let tries = 0; low < high && tries < mostTries; ) {
+    const middle = (low + high) >> 1;
+    const purchase = cheaper[middle]!;
+    const isHopeless = middle > first && (yield* isTooLittle(purchase));
+    const found = isHopeless ? undefined : (yield* pack(onlyBought(demand, purchase, sizes), steps)).value;
+    if (!isHopeless) tries++;
+    taken = Math.max(taken, found?.steps ?? 0);
+    if (found?.unplaced.length === 0) {
+      const now = { ...laid, layouts: found.layouts };
+      best = { ...now, layouts: rebought(now) };
+      high = middle;
+    } else low = middle + 1;
+  }
+  // What no bound rules out may be the cheapest; all that is cheaper is not.
+  const open = cheaper[first];
+  const bill = toUnits(billOf(best).cost ?? spent);
+  const least = Math.min(open?.cost ?? bill, bill);
+  const amount = multiply(whole(least), rational(1n, money.units));
+  const isHigher = laid.bound.cost !== undefined && compareRationals(amount, laid.bound.cost.amount) > 0;
+  const bound = isHigher ? { ...laid.bound, cost: { amount, currency: money.currency } } : laid.bound;
+  return { ...best, bound, steps: taken, proof: provedBy(bound, best) };
+}
+
+/** The same parts, on no more than a purchase and what is at hand. */
+function onlyBought(demand: MaterialDemand, { packs }: Purchase, sizes: readonly number[]): MaterialDemand {
+  const sheets = demand.sheets.map((sheet, i) =>
+    sheet.isOffcut ? sheet : { ...sheet, available: packs[i]! * sizes[i]! },
+  );
+  return { ...demand, sheets };
+}
+
+/** Bounds that are looked at before anything is laid out anew. */
+const mostBounds = 60;
+/** Purchases that are tried, each with the full effort. */
+const mostTries = 4;
