@@ -9,7 +9,7 @@ import {
   type VisibleFace,
   type Way,
 } from '../model/index.ts';
-import { looksThere, sideAreaOf } from '../outline/index.ts';
+import { bodyOf, looksThere, sideAreaOf } from '../outline/index.ts';
 
 export const sidesOf: Readonly<Record<Way, { readonly low: TileSide; readonly high: TileSide }>> = {
   across: { low: 'left', high: 'right' },
@@ -39,14 +39,14 @@ export class Visible {
     const { way, end } = endOfSide[side];
     return this.#against(part, side).reduce(
       (left, { area: { lo, hi } }) => both(left, { lo: negate(hi), hi: negate(lo) }),
-      sideAreaOf(part, way, end),
+      sideAreaOf(bodyOf(part), way, end),
     );
   }
 
   /** True where some of a side is surely bare; where nothing lies against it, no area has to be worked out. */
   isBare(part: StandingPart, side: TileSide): boolean {
     const { way, end } = endOfSide[side];
-    if (!looksThere(part, way, end)) return false;
+    if (!looksThere(bodyOf(part), way, end)) return false;
     return this.#against(part, side).length === 0 || isPositive(this.area(part, side).lo);
   }
 }

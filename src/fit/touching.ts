@@ -9,7 +9,7 @@ import {
   type Way,
   ways,
 } from '../model/index.ts';
-import { isShaped, sharedSpace, touchesOf } from '../outline/index.ts';
+import { bodyOf, fillsItsBlock, sharedSpace, touchesOf } from '../outline/index.ts';
 import { neighbours } from './neighbours.ts';
 
 type Overlap = Extract<Fault, { kind: 'overlaps' }>;
@@ -26,7 +26,7 @@ export interface Touching {
 /**
  * Two pieces touch where, in one direction, one begins where the other ends (or a glue line further on), and
  * they share an area in the two others. They overlap where they share something in all three. Of most pairs their
- * blocks tell that; where one is less than its block, its outline does.
+ * blocks tell that; where one is less than its block, its outline or its profile does.
  */
 export function touchingOf(build: Build): Touching {
   const contacts: Contact[] = [];
@@ -38,13 +38,13 @@ export function touchingOf(build: Build): Touching {
     if (part === undefined || other === undefined) continue;
     const shared = sharedBy(part, other);
     const sharesBlock = ways.every((way) => isPositive(shared[way]));
-    if (!isShaped(part) && !isShaped(other)) {
+    if (fillsItsBlock(part) && fillsItsBlock(other)) {
       if (sharesBlock) overlaps.push({ kind: 'overlaps', part, other, shared, way: leastOf(shared) });
       else contacts.push(...contactOf(part, other, shared, build.glueLine));
       continue;
     }
     if (sharesBlock) {
-      const space = sharedSpace(part, other);
+      const space = sharedSpace(bodyOf(part), bodyOf(other));
       if (space.answer === 'yes') {
         const size = space.size();
         overlaps.push({ kind: 'overlaps', part, other, shared: size, way: leastOf(size) });
@@ -83,19 +83,22 @@ function contactOf(
 }
 
 function contactsOfShapes(one: StandingPart, two: StandingPart, glueLine: Length): readonly Contact[] {
-  return touchesOf(one, two, glueLine).map(({ way, higher, isSure, area }): Contact => {
-    const [part, other] = higher === 'second' ? [one, two] : [two, one];
-    // Worked out when it is asked for: a check asks of few.
-    return {
-      part,
-      other,
-      way,
-      isSure,
-      get area() {
-        return area();
-      },
-    };
-  });
+  return touchesOf(bodyOf(one), bodyOf(two), glueLine).map(
+    ({ way, higher, slant, isSure, area }): Contact => {
+      const [part, other] = higher === 'second' ? [one, two] : [two, one];
+      // Worked out when it is asked for: a check asks of few.
+      return {
+        part,
+        other,
+        way,
+        ...(slant === undefined ? {} : { slant: { way: slant.way, isSame: slant.higher === higher } }),
+        isSure,
+        get area() {
+          return area();
+        },
+      };
+    },
+  );
 }
 
 function leastOf(shared: ByWay<Length>): Way {

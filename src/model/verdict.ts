@@ -166,6 +166,8 @@ export interface Contact {
   readonly other: StandingPart;
   /** The way in which they touch: `other` lies on the high side of `part`. */
   readonly way: Way;
+  /** Where they touch along a slant: the second way; `isSame`: `other` lies on the high side that way, too. */
+  readonly slant?: { readonly way: Way; readonly isSame: boolean };
   /** In mm². */
   readonly area: Enclosure;
   /** False where less than 0.01 mm of a curve tells whether they touch. */

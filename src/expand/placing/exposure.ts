@@ -18,7 +18,7 @@ import {
   type Way,
   ways,
 } from '../../model/index.ts';
-import { isShaped, touchesOf } from '../../outline/index.ts';
+import { bodyOf, fillsItsBlock, touchesOf } from '../../outline/index.ts';
 import { type CladSides, endsOf } from './cladding.ts';
 import type { PartMember } from './rows.ts';
 
@@ -85,7 +85,7 @@ class Faces {
     for (const other of this.#against(place, way, end)) {
       const [a, b] = [shared(piece, other, one), shared(piece, other, two)];
       if (!isPositive(a) || !isPositive(b)) continue;
-      const covered = isShaped(other) ? this.#coveredBy(other, piece, way) : multiply(a, b);
+      const covered = fillsItsBlock(other) ? multiply(a, b) : this.#coveredBy(other, piece, way);
       left = add(left, negate(covered));
     }
     return isPositive(left);
@@ -93,7 +93,7 @@ class Faces {
 
   /** What a shaped piece may cover at most: a strip less wide than 0.01 mm is not worth cladding. */
   #coveredBy(other: StandingPart, piece: StandingPart, way: Way): Rational {
-    return touchesOf(piece, other, this.#glueLine)
+    return touchesOf(bodyOf(piece), bodyOf(other), this.#glueLine)
       .filter((it) => it.way === way)
       .reduce<Rational>((all, { area }) => add(all, area().hi), zero);
   }

@@ -16,6 +16,18 @@ export function looksTo(
     : { way: plane.up, end: signOf(x) > 0 ? 'low' : 'high' };
 }
 
+/** Of an edge that slants: the other way in which it looks, too. */
+export function slantOf(
+  edge: Pick<Segment, 'from' | 'to'>,
+  plane: Plane,
+): ReturnType<typeof looksTo> | undefined {
+  const { x, y } = less(edge.to, edge.from);
+  if (signOf(x) === 0 || signOf(y) === 0) return undefined;
+  return looksTo(edge, plane).way === plane.up
+    ? { way: plane.right, end: signOf(y) > 0 ? 'high' : 'low' }
+    : { way: plane.up, end: signOf(x) > 0 ? 'low' : 'high' };
+}
+
 function size(a: Rational): Rational {
   return signOf(a) < 0 ? negate(a) : a;
 }

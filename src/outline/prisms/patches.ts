@@ -1,31 +1,92 @@
-import { compare, sum } from '../../measure/index.ts';
-import type { Block, Length, Outline, Segment, Way } from '../../model/index.ts';
-import { isShaped, type Prism } from './prism.ts';
+import { compare, larger, millimetres, smaller, sum, zero } from '../../measure/index.ts';
+import { type Block, type Length, type Outline, type Segment, type Way, ways } from '../../model/index.ts';
+import { heightAt, slabs } from '../slabs.ts';
+import { type Body, shapesOf } from './body.ts';
+import { facetsOf, outlineIn, type Plane, type Shaped } from './prism.ts';
 
-/** A piece of a prism's surface that looks one way, to its low or its high end. */
+/** A piece of a body's surface that looks one way, to its low or its high end. */
 export interface Patch {
   /** How far along that way it lies. */
   readonly at: Length;
-  readonly prism: Prism;
-  /** What it takes up of the other two ways; undefined: all that the prism's outline does. */
-  readonly box: Block | undefined;
+  /** The rectangle that it lies in: what it takes up of the two other ways. */
+  readonly box: Block;
+  /** All that it is of that rectangle; undefined: all. */
+  readonly shape: Shaped | undefined;
+  /** How far it may be off where it should be. */
+  readonly within: Length;
 }
 
 type End = 'low' | 'high';
 
-/** All that a prism shows squarely that way. */
-export function patchesOf(prism: Prism, way: Way, end: End): readonly Patch[] {
-  const { block, stance } = prism;
-  if (!isShaped(prism)) return [{ at: block[end][way], prism, box: block }];
-  if (stance.thickness === way) return [{ at: block[end][way], prism, box: undefined }];
-  return squareEdgesOf(prism.outline)
+/** All that a body shows squarely that way. */
+export function patchesOf(body: Body, way: Way, end: End): readonly Patch[] {
+  const [{ block }] = body;
+  const [one, other] = shapesOf(body);
+  if (one === undefined) return [{ at: block[end][way], box: block, shape: undefined, within: zero }];
+  const within = sum(one.outline.within, other?.outline.within ?? zero);
+  if (other === undefined) {
+    return one.stance.thickness === way
+      ? [{ at: block[end][way], box: block, shape: one, within }]
+      : facesOf(one, way, end).map((face) => ({ ...face, shape: undefined, within }));
+  }
+  const [cap, edged] = one.stance.thickness === way ? [one, other] : [other, one];
+  if (cap.stance.thickness === way) {
+    return facesOf(edged, way, end).map((face) => ({ ...face, shape: cap, within }));
+  }
+  return facesOfBoth(one, other, way, end).map((face) => ({ ...face, shape: undefined, within }));
+}
+
+interface Face {
+  readonly at: Length;
+  readonly box: Block;
+}
+
+/** The straight edges of a shape that look that way, as wide as it is thick. */
+function facesOf({ block, stance, outline }: Shaped, way: Way, end: End): readonly Face[] {
+  return squareEdgesOf(outline)
     .filter((edge) => (edge.looks === 'x' ? stance.length : stance.width) === way && edge.end === end)
-    .map(({ looks, at, from, to }): Patch => {
+    .map(({ looks, at, from, to }): Face => {
       const along = looks === 'x' ? stance.width : stance.length;
       const low = { ...block.low, [along]: sum(block.low[along], from) };
       const high = { ...block.high, [along]: sum(block.low[along], to) };
-      return { at: sum(block.low[way], at), prism, box: { low, high } };
+      return { at: sum(block.low[way], at), box: { low, high } };
     });
+}
+
+/** Of a body that is seen in outline along the two other ways: the edges of each, as far as the other goes there. */
+function facesOfBoth(one: Shaped, other: Shaped, way: Way, end: End): readonly Face[] {
+  const [inside, outside] = end === 'high' ? (['below', 'above'] as const) : (['above', 'below'] as const);
+  const first = facesOf(one, way, end).flatMap((face) => cutDown(face, other, way, inside));
+  const second = facesOf(other, way, end).flatMap((face) => cutDown(face, one, way, inside));
+  // Where both end at one place, that is the one's edge already.
+  return [...first, ...second.flatMap((face) => cutDown(face, one, way, outside))];
+}
+
+function cutDown({ at, box }: Face, by: Shaped, way: Way, side: 'below' | 'above'): readonly Face[] {
+  const along = ways.find((it) => it !== way && it !== by.stance.thickness) ?? way;
+  return stretchesAt(by, { right: way, up: along }, at, side).flatMap(([low, high]): readonly Face[] => {
+    const [from, to] = [larger(box.low[along], low), smaller(box.high[along], high)];
+    if (compare(from, to) >= 0) return [];
+    return [{ at, box: { low: { ...box.low, [along]: from }, high: { ...box.high, [along]: to } } }];
+  });
+}
+
+/** What a shape has just below or just above a place along the right; of curves to within 0.01 mm. */
+export function stretchesAt(
+  shape: Shaped,
+  plane: Plane,
+  at: Length,
+  side: 'below' | 'above',
+): readonly (readonly [Length, Length])[] {
+  for (const { from, to, layers } of slabs([facetsOf(outlineIn(shape, plane), 'along')])) {
+    const [isFromBefore, isToAfter] = [compare(millimetres(from), at), compare(millimetres(to), at)];
+    const isHere = side === 'below' ? isFromBefore < 0 && isToAfter >= 0 : isFromBefore <= 0 && isToAfter > 0;
+    if (!isHere) continue;
+    return layers
+      .filter(({ height }) => height.numerator > 0n)
+      .map(({ below, above }) => [millimetres(heightAt(below, at)), millimetres(heightAt(above, at))]);
+  }
+  return [];
 }
 
 /** A straight edge along one side of the drawing. */

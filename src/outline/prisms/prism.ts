@@ -26,8 +26,10 @@ export interface Plane {
   readonly up: Way;
 }
 
-/** True where it is less than its block. */
-export function isShaped<P extends Prism>(prism: P): prism is P & { readonly outline: Outline } {
+/** A prism that is less than its block. */
+export type Shaped = Prism & { readonly outline: Outline };
+
+export function isShaped<P extends Prism>(prism: P): prism is P & Shaped {
   return prism.outline !== undefined && !isRectangle(prism.outline);
 }
 
@@ -54,10 +56,7 @@ export function spanOf({ block }: Prism, way: Way): Length {
 const lain = new WeakMap<Outline, Map<string, Outline>>();
 
 /** Its outline where it lies in a plane across its thickness; the same one for equal parts one behind the other. */
-export function outlineIn(
-  { block, stance, outline }: Prism & { readonly outline: Outline },
-  plane: Plane,
-): Outline {
+export function outlineIn({ block, stance, outline }: Shaped, plane: Plane): Outline {
   const shift = point(block.low[plane.right], block.low[plane.up]);
   const isSwapped = stance.length !== plane.right;
   const key = `${isSwapped} ${toFraction(shift.x)} ${toFraction(shift.y)}`;

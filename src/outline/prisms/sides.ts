@@ -1,34 +1,64 @@
 import { multiply } from '../../measure/index.ts';
 import type { Enclosure, Outline, Segment, Way } from '../../model/index.ts';
 import { areaOf } from '../area.ts';
-import { exactly, nothing, productOf } from '../enclosure.ts';
-import { piecesOf } from '../flatten.ts';
+import { addUp, exactly, nothing, productOf } from '../enclosure.ts';
+import { type Lean, piecesOf } from '../flatten.ts';
 import { perimeterOfLoop } from '../perimeter.ts';
+import { widened } from '../root.ts';
+import { isStraight } from '../sharing.ts';
+import { areaInAll } from './areaInAll.ts';
+import { type Body, shapesOf } from './body.ts';
 import { looksTo } from './looks.ts';
-import { isShaped, outlineIn, type Prism, planeAcross, spanOf } from './prism.ts';
+import { type Patch, patchesOf } from './patches.ts';
+import { facetsOf, outlineIn, planeAcross, rectangleIn, type Shaped, spanOf } from './prism.ts';
+import { isSlope, seamArea } from './seam.ts';
 
-/** In mm², how much of a prism looks one way; an edge that slopes or bends counts where it looks most. */
-export function sideAreaOf(prism: Prism, way: Way, end: 'low' | 'high'): Enclosure {
-  const { right, up } = planeAcross(way);
-  if (!isShaped(prism)) return exactly(multiply(spanOf(prism, right), spanOf(prism, up)));
-  const { thickness } = prism.stance;
-  if (thickness === way) return areaOf(outlineIn(prism, planeAcross(way)));
-  const edges = edgesLooking(prism, way, end);
-  return edges.length === 0 ? nothing : productOf(perimeterOfLoop(edges), exactly(spanOf(prism, thickness)));
+/** In mm², how much of a body looks one way; an edge that slopes or bends counts, all of it, where it looks most. */
+export function sideAreaOf(body: Body, way: Way, end: 'low' | 'high'): Enclosure {
+  const [one, other] = shapesOf(body);
+  if (one === undefined) {
+    const { right, up } = planeAcross(way);
+    return exactly(multiply(spanOf(body[0], right), spanOf(body[0], up)));
+  }
+  if (other !== undefined) return sideAreaOfBoth(body, one, other, way, end);
+  const { thickness } = one.stance;
+  if (thickness === way) return areaOf(outlineIn(one, planeAcross(way)));
+  const edges = edgesLooking(one, way, end);
+  return edges.length === 0 ? nothing : productOf(perimeterOfLoop(edges), exactly(spanOf(one, thickness)));
 }
 
-/** True where some of a prism looks that way. */
-export function looksThere(prism: Prism, way: Way, end: 'low' | 'high'): boolean {
-  return !isShaped(prism) || prism.stance.thickness === way || edgesLooking(prism, way, end).length > 0;
+/** Of a body that is seen in outline along two ways: what is square, and what of each slanted edge the other leaves. */
+function sideAreaOfBoth(body: Body, one: Shaped, other: Shaped, way: Way, end: 'low' | 'high'): Enclosure {
+  const square = patchesOf(body, way, end).map((patch) => areaOfPatch(patch, way));
+  const slanted = [one, other].flatMap((shape) => {
+    const { thickness } = shape.stance;
+    const reach = { way: thickness, from: shape.block.low[thickness], to: shape.block.high[thickness] };
+    const against = [shape === one ? other : one];
+    return edgesLooking(shape, way, end)
+      .filter(isSlope)
+      .map((edge) => seamArea(edge, planeAcross(thickness), reach, against));
+  });
+  return widened(addUp(...square, ...slanted));
 }
 
-function edgesLooking(
-  prism: Prism & { readonly outline: Outline },
-  way: Way,
-  end: 'low' | 'high',
-): readonly Segment[] {
-  const plane = planeAcross(prism.stance.thickness);
-  return piecesIn(outlineIn(prism, plane)).filter((edge) => {
+function areaOfPatch({ box, shape }: Patch, way: Way): Enclosure {
+  const plane = planeAcross(way);
+  const room = rectangleIn(box, plane);
+  if (shape === undefined) return exactly(areaInAll([room]));
+  const area = (lean: Lean) => areaInAll([facetsOf(outlineIn(shape, plane), lean), room]);
+  return isStraight(shape.outline) ? exactly(area('inward')) : { lo: area('inward'), hi: area('outward') };
+}
+
+/** True where some of a body looks that way. */
+export function looksThere(body: Body, way: Way, end: 'low' | 'high'): boolean {
+  const shapes = shapesOf(body);
+  if (shapes.length > 1) return sideAreaOf(body, way, end).hi.numerator > 0n;
+  return shapes.every((it) => it.stance.thickness === way || edgesLooking(it, way, end).length > 0);
+}
+
+function edgesLooking(shape: Shaped, way: Way, end: 'low' | 'high'): readonly Segment[] {
+  const plane = planeAcross(shape.stance.thickness);
+  return piecesIn(outlineIn(shape, plane)).filter((edge) => {
     const looks = looksTo(edge, plane);
     return looks.way === way && looks.end === end;
   });

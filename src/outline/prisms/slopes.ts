@@ -1,5 +1,4 @@
 import {
-  compare,
   compareRationals,
   divide,
   larger,
@@ -7,6 +6,8 @@ import {
   multiply,
   rational,
   smaller,
+  subtract,
+  sum,
 } from '../../measure/index.ts';
 import type { Arc, Curve, Length, Line, Outline, Point, Rational, Segment } from '../../model/index.ts';
 import { arcRound, sweepsOver } from '../arc.ts';
@@ -14,8 +15,10 @@ import { exactly, productOf } from '../enclosure.ts';
 import { reversedSegment, shiftBy } from '../loop.ts';
 import { lengthOf } from '../perimeter.ts';
 import { between, cross, dot, isSame, less, signOf, square } from '../vector.ts';
-import { looksTo } from './looks.ts';
-import { outlineIn, type Prism, planeAcross } from './prism.ts';
+import { type Body, shapesOf } from './body.ts';
+import { looksTo, slantOf } from './looks.ts';
+import { outlineIn, planeAcross, type Shaped } from './prism.ts';
+import { isSlope, seamArea } from './seam.ts';
 import type { Touch } from './touch.ts';
 
 /**
@@ -25,63 +28,90 @@ import type { Touch } from './touch.ts';
  *      ╭────╮
  *      │ a ╱╱ b │       one goes up where the other goes down
  *      └──╱╱────┘
+ *
+ * @param a,b     seen in outline along the same way
+ * @param bodies  what they belong to: all of it is where they meet
  */
 export function slopesMet(
-  a: Prism & { readonly outline: Outline },
-  b: Prism & { readonly outline: Outline },
+  a: Shaped,
+  b: Shaped,
+  bodies: readonly [Body, Body],
   glueLine: Length,
 ): readonly Touch[] {
-  const plane = planeAcross(a.stance.thickness);
   const way = a.stance.thickness;
-  const thick = minus(
-    smaller(a.block.high[way], b.block.high[way]),
+  const plane = planeAcross(way);
+  const [from, to] = [
     larger(a.block.low[way], b.block.low[way]),
-  );
+    smaller(a.block.high[way], b.block.high[way]),
+  ];
+  const others = bodies.flatMap(shapesOf).filter((it) => it !== a && it !== b);
+  const near: Near = { glueLine, slip: sum(a.outline.within, b.outline.within) };
   const [one, other] = [outlineIn(a, plane), outlineIn(b, plane)].map(slopesOf);
   return (one ?? []).flatMap((edge) =>
     (other ?? []).flatMap((against): readonly Touch[] => {
-      const met = metOf(edge, reversedSegment(against), glueLine);
+      const met = metOf(edge, reversedSegment(against), near);
       if (met === undefined) return [];
       const { way: looks, end } = looksTo(met, plane);
-      const area = () => productOf(lengthOf(met), exactly(thick));
-      return [{ way: looks, higher: end === 'high' ? 'second' : 'first', isSure: true, area }];
+      const slant = slantOf(met, plane);
+      const touch = {
+        way: looks,
+        higher: higherFor(end),
+        slant: slant && { way: slant.way, higher: higherFor(slant.end) },
+      };
+      if (others.length === 0) {
+        const thick = exactly(minus(to, from));
+        return [{ ...touch, isSure: true, area: () => productOf(lengthOf(met), thick) }];
+      }
+      const area = seamArea(met, plane, { way, from, to }, others);
+      if (area.hi.numerator === 0n) return [];
+      return [{ ...touch, isSure: area.lo.numerator > 0n, area: () => area }];
     }),
   );
+}
+
+function higherFor(end: 'low' | 'high'): Touch['higher'] {
+  return end === 'high' ? 'second' : 'first';
+}
+
+/** How near edges that lie against each other are, and how far points of them may be off where they should be. */
+interface Near {
+  readonly glueLine: Length;
+  readonly slip: Length;
 }
 
 function slopesOf({ rim, holes }: Outline): readonly Segment[] {
   return [rim, ...holes].flat().filter(isSlope);
 }
 
-function isSlope(it: Segment): boolean {
-  if (it.kind !== 'line') return true;
-  return compare(it.from.x, it.to.x) !== 0 && compare(it.from.y, it.to.y) !== 0;
-}
-
 /** What an edge has along another, which is travelled the same way and lies to its right, if at all apart. */
-function metOf(edge: Segment, along: Segment, glueLine: Length): Segment | undefined {
-  if (edge.kind === 'line' && along.kind === 'line') return lineAlong(edge, along, glueLine);
-  if (edge.kind === 'arc' && along.kind === 'arc') return arcAlong(edge, along, glueLine);
-  if (edge.kind === 'curve' && along.kind === 'curve') return curveAlong(edge, along, glueLine);
+function metOf(edge: Segment, along: Segment, near: Near): Segment | undefined {
+  if (edge.kind === 'line' && along.kind === 'line') return lineAlong(edge, along, near);
+  if (edge.kind === 'arc' && along.kind === 'arc') return arcAlong(edge, along, near.glueLine);
+  if (edge.kind === 'curve' && along.kind === 'curve') return curveAlong(edge, along, near.glueLine);
   return undefined;
 }
 
-function lineAlong(edge: Line, along: Line, glueLine: Length): Segment | undefined {
-  const [way, other, apart] = [
-    less(edge.to, edge.from),
-    less(along.to, along.from),
-    less(along.from, edge.from),
-  ];
-  if (signOf(cross(way, other)) !== 0 || signOf(dot(way, other)) < 0) return undefined;
-  const off = cross(way, apart);
-  const isNear =
-    signOf(off) <= 0 &&
-    compareRationals(multiply(off, off), multiply(multiply(glueLine, glueLine), square(way))) <= 0;
-  if (!isNear) return undefined;
+function lineAlong(edge: Line, along: Line, near: Near): Segment | undefined {
+  const [way, other] = [less(edge.to, edge.from), less(along.to, along.from)];
+  if (signOf(dot(way, other)) < 0) return undefined;
+  if (near.slip.numerator === 0n && signOf(cross(way, other)) !== 0) return undefined;
   const shareAt = (at: Point) => divide(dot(way, less(at, edge.from)), square(way));
-  const [from, to] = [shareAt(along.from), shareAt(along.to)].map(withinEnds) as [Rational, Rational]; // two of two
+  const ends = [shareAt(along.from), shareAt(along.to)] as const;
+  const [from, to] = ends.map(withinEnds) as [Rational, Rational]; // two of two
   if (compareRationals(from, to) >= 0) return undefined;
-  return { kind: 'line', from: between(edge.from, edge.to, from), to: between(edge.from, edge.to, to) };
+  const met = { from: between(edge.from, edge.to, from), to: between(edge.from, edge.to, to) };
+  // The other edge at the two ends of what they have along each other.
+  const [first, run] = [ends[0], subtract(ends[1], ends[0])];
+  const there = [from, to].map((share) => between(along.from, along.to, divide(subtract(share, first), run)));
+  if (!there.every((at) => isBeside(edge, way, at, near))) return undefined;
+  return { kind: 'line', ...met };
+}
+
+/** On the line or to the right of it, no further off than a glue line. */
+function isBeside(edge: Line, way: Point, at: Point, { glueLine, slip }: Near): boolean {
+  const off = cross(way, less(at, edge.from)); // as many times as far off as the edge is long, to the left
+  const most = signOf(off) > 0 ? slip : sum(glueLine, slip);
+  return compareRationals(multiply(off, off), multiply(multiply(most, most), square(way))) <= 0;
 }
 
 /** Between 0 and 1. */

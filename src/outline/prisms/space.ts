@@ -7,26 +7,30 @@ import {
   multiply,
   rational,
   smaller,
+  subtract,
 } from '../../measure/index.ts';
-import { type ByWay, type Length, type Outline, type Rational, type Way, ways } from '../../model/index.ts';
-import { type Facets, type Lean, mostOff } from '../flatten.ts';
+import {
+  type Block,
+  type ByWay,
+  type Length,
+  type Outline,
+  type Point,
+  type Rational,
+  type Way,
+  ways,
+} from '../../model/index.ts';
+import { type Lean, mostOff } from '../flatten.ts';
 import { perimeterOf } from '../perimeter.ts';
 import { type Answer, isStraight } from '../sharing.ts';
 import { heightAt, type Layer, slices } from '../slabs.ts';
-import {
-  facetsOf,
-  isShaped,
-  outlineIn,
-  type Plane,
-  type Prism,
-  planeAcross,
-  rectangleIn,
-  shadowOf,
-} from './prism.ts';
+import { half, point } from '../vector.ts';
+import { type Body, shapeAlong } from './body.ts';
+import { hullOf } from './hull.ts';
+import { facetsOf, outlineIn, type Plane, planeAcross, rectangleIn } from './prism.ts';
 import { tracedAlike } from './traced.ts';
 import { answered } from './verdict.ts';
 
-/** The space that two prisms share: surely, surely not, or less than 0.01 mm of a curve tells. */
+/** The space that two bodies share: surely, surely not, or less than 0.01 mm of a curve tells. */
 export interface SharedSpace {
   readonly answer: Answer;
   /** How large the box round it is, each way. */
@@ -34,81 +38,90 @@ export interface SharedSpace {
 }
 
 /**
- * Whether two prisms take up the same space; for a pair whose blocks do.
+ * Whether two bodies take up the same space; for a pair whose blocks do. Each is looked at along the ways in which
+ * it, or the other, is seen in outline.
  *
- *   one behind the other           across each other: seen along the way that both run,
- *   in one plane:                  each place of it that has some of the one within the
- *      ┌──────╮                    other's thickness, and some of the other within its own
- *      │   ╭──┼──╮                     ┌────╮
- *      └───┼──╯  │                 ┌───┼────┼──┐ the other, on edge
- *          └─────┘                 └───┼────┼──┘
+ *   along one way: what their outlines       along two: at each place of the third way something within
+ *   share in that plane                      the one outline, and something within the other
+ *      ┌──────╮                                  ┌────╮
+ *      │   ╭──┼──╮                           ┌───┼────┼──┐ the other, on edge
+ *      └───┼──╯  │                           └───┼────┼──┘
+ *          └─────┘
  */
-export function sharedSpace(a: Prism, b: Prism): SharedSpace {
+export function sharedSpace(a: Body, b: Body): SharedSpace {
   const block = sharedBlock(a, b);
   const whole = () => byWay((way) => minus(block.high[way], block.low[way]));
-  if (!isShaped(a) && !isShaped(b)) return { answer: 'yes', size: whole };
-  const finder = a.stance.thickness === b.stance.thickness ? inOnePlane(a, b) : acrossEachOther(a, b);
-  return { answer: finder.answer, size: () => finder.size(whole()) };
-}
-
-interface Finder {
-  readonly answer: Answer;
-  readonly size: (whole: ByWay<Length>) => ByWay<Length>;
-}
-
-function inOnePlane(a: Prism, b: Prism): Finder {
-  const plane = planeAcross(a.stance.thickness);
-  const [one, other] = tracedAlike(lyingIn(a, plane), lyingIn(b, plane));
-  const isExact = [one, other].every((it) => it === undefined || isStraight(it));
-  const seen = (lean: Lean, off: Length) =>
-    shared(
-      one === undefined ? rectangleIn(a.block, plane) : facetsOf(one, lean, off),
-      other === undefined ? rectangleIn(b.block, plane) : facetsOf(other, lean, off),
-    );
-  const least = leastArea([one, other]);
+  const seen = ways.filter((way) => shapeAlong(a, way) !== undefined || shapeAlong(b, way) !== undefined);
+  if (seen.length === 0) return { answer: 'yes', size: whole };
+  const views = seen.map((way, i) => viewAlong(way, planeFor(way, seen, i), a, b));
+  const isExact = views.every(({ outlines }) => outlines.every(isStraight));
+  const found = (lean: Lean, off: Length) => sharedIn(views, block, lean, off);
   return {
-    answer: answered(isExact, (lean, off) => hasMore(seen(lean, off), least)),
-    size: (whole) => {
-      const found = [...seen('inward', mostOff)];
-      const box = boxOfLayers(found.length > 0 ? found : [...seen('outward', mostOff)]);
-      return box === undefined ? whole : { ...whole, [plane.right]: box.right, [plane.up]: box.up };
+    answer: answered(isExact, (lean, off) => isMore(found(lean, off), views)),
+    size: () => {
+      const all = [...found('inward', mostOff)];
+      return sizeOf(views, all.length > 0 ? all : [...found('outward', mostOff)], whole());
     },
   };
 }
 
-function lyingIn(prism: Prism, plane: Plane): Outline | undefined {
-  return isShaped(prism) ? outlineIn(prism, plane) : undefined;
+/** Two bodies as they are seen along one way. */
+interface View {
+  readonly plane: Plane;
+  /** At least one: a body that has none there is seen as its block. */
+  readonly outlines: readonly Outline[];
+  /** Less is nothing: a border as wide as points of the outlines may be off. */
+  readonly least: Rational;
 }
 
-function acrossEachOther(a: Prism, b: Prism): Finder {
-  // Both run the third way: neither's thickness.
-  const common = ways.find((way) => way !== a.stance.thickness && way !== b.stance.thickness) ?? 'up';
-  const [ofA, ofB] = [a, b].map((it): Plane => {
-    const other = it === a ? b : a;
-    return { right: common, up: other.stance.thickness };
-  }) as [Plane, Plane]; // two of two
-  const seen = (lean: Lean, off: Length): readonly (readonly [Layer, Layer])[] => {
-    const inA = [...shared(shadowOf(a, ofA, lean, off), rectangleIn(b.block, ofA))];
-    const inB = [...shared(shadowOf(b, ofB, lean, off), rectangleIn(a.block, ofB))];
-    return meeting(inA, inB);
-  };
-  const outlines = [a, b].map((it) => it.outline);
-  const isExact = outlines.every((it) => it === undefined || isStraight(it));
-  return {
-    answer: answered(isExact, (lean, off) => seen(lean, off).length > 0),
-    size: (whole) => {
-      const pairs = seen('inward', mostOff);
-      const found = pairs.length > 0 ? pairs : seen('outward', mostOff);
-      const [boxA, boxB] = [boxOfLayers(found.map(([it]) => it)), boxOfLayers(found.map(([, it]) => it))];
-      if (boxA === undefined || boxB === undefined) return whole;
-      return { ...whole, [common]: boxA.right, [ofA.up]: boxA.up, [ofB.up]: boxB.up };
-    },
-  };
+function viewAlong(way: Way, plane: Plane, a: Body, b: Body): View {
+  const [one, other] = [a, b].map((body) => {
+    const shape = shapeAlong(body, way);
+    return shape && outlineIn(shape, plane);
+  });
+  const outlines = tracedAlike(one, other).filter((it) => it !== undefined);
+  return { plane, outlines, least: leastArea(outlines) };
+}
+
+/** Of two and more views, all but the last run along the way that the first two have in common. */
+function planeFor(way: Way, seen: readonly Way[], index: number): Plane {
+  const [first, second] = seen;
+  if (first === undefined || second === undefined || index > 1) return planeAcross(way);
+  const common = ways.find((it) => it !== first && it !== second) ?? 'up';
+  return { right: common, up: way === first ? second : first };
+}
+
+/** A piece of what is shared, as a layer in each of the views. */
+type Shared = readonly SharedLayer[];
+
+interface SharedLayer extends Layer {
+  readonly area: Rational;
+}
+
+function* sharedIn(views: readonly View[], block: Block, lean: Lean, off: Length): Generator<Shared> {
+  const layersIn = (view: View) => layersOf(view, block, lean, off);
+  const [first, second, third] = views;
+  if (first === undefined) return;
+  if (second === undefined) {
+    for (const layer of layersIn(first)) yield [layer];
+    return;
+  }
+  const pairs = meeting([...layersIn(first)], [...layersIn(second)]);
+  if (third === undefined) yield* pairs;
+  else yield* throughAll(pairs, [...layersIn(third)]);
+}
+
+function* layersOf({ plane, outlines }: View, block: Block, lean: Lean, off: Length): Generator<SharedLayer> {
+  const [one, other] = outlines.map((it) => facetsOf(it, lean, off));
+  if (one === undefined) return;
+  for (const it of slices(one, other ?? rectangleIn(block, plane))) {
+    if (it.isInFirst && it.isInSecond && it.area.numerator > 0n) yield it;
+  }
 }
 
 /** Pairs of layers that lie at the same places, each cut down to those. */
-function meeting(all: readonly Layer[], others: readonly Layer[]): readonly (readonly [Layer, Layer])[] {
-  const found: (readonly [Layer, Layer])[] = [];
+function meeting(all: readonly SharedLayer[], others: readonly SharedLayer[]): readonly Shared[] {
+  const found: Shared[] = [];
   let first = 0;
   // Both come slab by slab, from the left.
   for (const one of all) {
@@ -117,59 +130,91 @@ function meeting(all: readonly Layer[], others: readonly Layer[]): readonly (rea
       const other = others[i]!; // within
       const from = compareRationals(one.from, other.from) >= 0 ? one.from : other.from;
       const to = compareRationals(one.to, other.to) <= 0 ? one.to : other.to;
-      if (compareRationals(from, to) < 0)
-        found.push([
-          { ...one, from, to },
-          { ...other, from, to },
-        ]);
+      if (compareRationals(from, to) < 0) found.push([cutTo(one, from, to), cutTo(other, from, to)]);
     }
   }
   return found;
 }
 
-interface SharedLayer extends Layer {
-  readonly area: Rational;
+function cutTo(layer: SharedLayer, from: Rational, to: Rational): SharedLayer {
+  const middle = multiply(add(from, to), half);
+  const height = subtract(heightAt(layer.above, middle), heightAt(layer.below, middle));
+  return { ...layer, from, to, area: multiply(subtract(to, from), height) };
 }
 
-function* shared(a: Facets, b: Facets): Generator<SharedLayer> {
-  for (const it of slices(a, b)) if (it.isInFirst && it.isInSecond && it.area.numerator > 0n) yield it;
+/**
+ * What a pair of layers has in common is bounded by planes and hollow nowhere: it goes through a third outline
+ * where its shadow, the hull of its corners, lies over some of it.
+ *
+ *      ╱▔▔▔▔╲
+ *     ╱   ┌──╲───┐ the third, seen along its own way
+ *     ╲___│__╱   │
+ *         └──────┘
+ */
+function* throughAll(pairs: readonly Shared[], third: readonly SharedLayer[]): Generator<Shared> {
+  const through = third.map(cornersOf);
+  for (const [one, other] of pairs) {
+    if (one === undefined || other === undefined) continue;
+    // In the plane across the third way the second lies along the right, the first up: planeAcross('up').
+    for (const it of slices([hullOf(shadowOf(one, other))], through)) {
+      if (it.isInFirst && it.isInSecond && it.area.numerator > 0n) yield [one, other, it];
+    }
+  }
+}
+
+function shadowOf(one: Layer, other: Layer): readonly Point[] {
+  return [one.from, one.to].flatMap((at) =>
+    [other.below, other.above].flatMap((right) =>
+      [one.below, one.above].map((up) => point(heightAt(right, at), heightAt(up, at))),
+    ),
+  );
+}
+
+function cornersOf({ from, to, below, above }: Layer): readonly Point[] {
+  const corners = [
+    point(from, heightAt(below, from)),
+    point(to, heightAt(below, to)),
+    point(to, heightAt(above, to)),
+    point(from, heightAt(above, from)),
+  ];
+  return hullOf(corners);
 }
 
 /** More than a border as wide as points of the two may be off. */
-function leastArea(outlines: readonly (Outline | undefined)[]): Rational {
-  const rounded = outlines.filter((it) => it !== undefined && it.within.numerator > 0n) as Outline[]; // just looked
-  if (rounded.length === 0) return rational(0n);
-  const off = rounded.reduce((sum, { within }) => add(sum, within), rational(0n));
-  const round = outlines.reduce(
-    (sum, it) => (it === undefined ? sum : add(sum, perimeterOf(it).hi)),
-    rational(0n),
-  );
+function leastArea(outlines: readonly Outline[]): Rational {
+  const off = outlines.reduce<Rational>((sum, { within }) => add(sum, within), rational(0n));
+  if (off.numerator === 0n) return off;
+  const round = outlines.reduce<Rational>((sum, it) => add(sum, perimeterOf(it).hi), rational(0n));
   return multiply(off, round);
 }
 
-function hasMore(all: Iterable<SharedLayer>, least: Rational): boolean {
-  let area = rational(0n);
-  for (const it of all) {
-    area = add(area, it.area);
-    if (compareRationals(area, least) > 0) return true;
+/** True where each view shows more than its least. */
+function isMore(all: Iterable<Shared>, views: readonly View[]): boolean {
+  const areas = views.map(() => rational(0n));
+  for (const layers of all) {
+    for (const [i, { area }] of layers.entries()) areas[i] = add(areas[i]!, area); // a layer for each view
+    if (views.every(({ least }, i) => compareRationals(areas[i]!, least) > 0)) return true;
   }
   return false;
 }
 
-/** How far layers reach to the right and up. */
-function boxOfLayers(layers: readonly Layer[]): { readonly right: Length; readonly up: Length } | undefined {
-  const [first] = layers;
-  if (first === undefined) return undefined;
-  const heights = (side: 'below' | 'above') =>
-    layers.flatMap((it) => [it.from, it.to].map((x) => millimetres(heightAt(it[side], x))));
-  const low = heights('below').reduce(smaller);
-  const high = heights('above').reduce(larger);
-  const left = layers.map(({ from }) => millimetres(from)).reduce(smaller);
-  const right = layers.map(({ to }) => millimetres(to)).reduce(larger);
-  return { right: minus(right, left), up: minus(high, low) };
+/** The box round what is shared. */
+function sizeOf(views: readonly View[], all: readonly Shared[], whole: ByWay<Length>): ByWay<Length> {
+  if (all.length === 0) return whole;
+  const size = { ...whole };
+  for (const [i, { plane }] of views.entries()) {
+    const layers = all.map((it) => it[i]!); // a layer for each view
+    const heights = (side: 'below' | 'above') =>
+      layers.flatMap((it) => [it.from, it.to].map((x) => millimetres(heightAt(it[side], x))));
+    const left = layers.map(({ from }) => millimetres(from)).reduce(smaller);
+    const right = layers.map(({ to }) => millimetres(to)).reduce(larger);
+    size[plane.right] = minus(right, left);
+    size[plane.up] = minus(heights('above').reduce(larger), heights('below').reduce(smaller));
+  }
+  return size;
 }
 
-function sharedBlock({ block: a }: Prism, { block: b }: Prism) {
+function sharedBlock([{ block: a }]: Body, [{ block: b }]: Body): Block {
   return {
     low: byWay((way) => larger(a.low[way], b.low[way])),
     high: byWay((way) => smaller(a.high[way], b.high[way])),

@@ -1,21 +1,24 @@
-import { compare, larger, minus, multiply, opposite, smaller, sum, zero } from '../../measure/index.ts';
-import { type Block, type Enclosure, type Length, type Outline, type Way, ways } from '../../model/index.ts';
+import { compare, larger, minus, multiply, opposite, smaller, sum } from '../../measure/index.ts';
+import { type Block, type Enclosure, type Length, type Way, ways } from '../../model/index.ts';
 import { areaOf } from '../area.ts';
 import { exactly } from '../enclosure.ts';
 import { type Lean, mostOff } from '../flatten.ts';
 import { widened } from '../root.ts';
 import { isStraight } from '../sharing.ts';
-import { hasAny, sharedArea, slices } from '../slabs.ts';
+import { areaInAll, areasInAll } from './areaInAll.ts';
+import { type Body, shapesOf } from './body.ts';
 import { type Patch, patchesOf } from './patches.ts';
-import { isShaped, outlineIn, type Plane, type Prism, planeAcross, rectangleIn, shadowOf } from './prism.ts';
+import { facetsOf, outlineIn, type Plane, planeAcross, rectangleIn } from './prism.ts';
 import { slopesMet } from './slopes.ts';
 import { answered, sharesAPoint } from './verdict.ts';
 
-/** Where two prisms touch, or a glue line apart. */
+/** Where two bodies touch, or a glue line apart. */
 export interface Touch {
   readonly way: Way;
   /** Which of the two lies on the high side of the other. */
   readonly higher: 'first' | 'second';
+  /** Of a slanted touch: the other way in which the two lie one behind the other, and which is higher there. */
+  readonly slant?: Pick<Touch, 'way' | 'higher'> | undefined;
   /** False where it hangs on less than 0.01 mm of a curve. */
   readonly isSure: boolean;
   /** In mm². */
@@ -23,9 +26,9 @@ export interface Touch {
 }
 
 /**
- * Where two prisms touch that share no space. Each shows patches in each way: a face of its outline across its
- * thickness, a rectangle for each straight edge that looks that way. Edges that slope or bend meet only those of
- * a prism in the same plane.
+ * Where two bodies touch that share no space. Each shows patches in each way: a face of its outline across its
+ * thickness, a rectangle for each straight edge that looks that way. Edges that slope or bend meet only those that
+ * are seen in the same plane.
  *
  *      ┌──╮  ┌────┐
  *      │  │  │    ┃     what looks right: ┃
@@ -34,40 +37,42 @@ export interface Touch {
  *
  * @param glueLine  how far apart faces that touch may lie
  */
-export function touchesOf(a: Prism, b: Prism, glueLine: Length): readonly Touch[] {
+export function touchesOf(a: Body, b: Body, glueLine: Length): readonly Touch[] {
   const apart = ways.filter((way) => compare(begin(a, b, way), end(a, b, way)) >= 0);
   if (apart.length > 1) return [];
   const met = (apart.length === 1 ? apart : ways).flatMap((way) => [
     ...patchesMet(a, b, way, glueLine, 'second'),
     ...patchesMet(b, a, way, glueLine, 'first'),
   ]);
-  const isSideBySide = apart.length === 0 && a.stance.thickness === b.stance.thickness;
-  return isSideBySide && isShaped(a) && isShaped(b) ? [...met, ...slopesMet(a, b, glueLine)] : met;
+  if (apart.length > 0) return met;
+  const inOnePlane = shapesOf(a).flatMap((one) =>
+    shapesOf(b).flatMap((other) => (one.stance.thickness === other.stance.thickness ? [[one, other]] : [])),
+  );
+  return [...met, ...inOnePlane.flatMap(([one, other]) => slopesMet(one!, other!, [a, b], glueLine))]; // pairs
 }
 
-function begin({ block: a }: Prism, { block: b }: Prism, way: Way): Length {
+function begin([{ block: a }]: Body, [{ block: b }]: Body, way: Way): Length {
   return larger(a.low[way], b.low[way]);
 }
 
-function end({ block: a }: Prism, { block: b }: Prism, way: Way): Length {
+function end([{ block: a }]: Body, [{ block: b }]: Body, way: Way): Length {
   return smaller(a.high[way], b.high[way]);
 }
 
 function patchesMet(
-  lower: Prism,
-  upper: Prism,
+  lower: Body,
+  upper: Body,
   way: Way,
   glueLine: Length,
   higher: Touch['higher'],
 ): readonly Touch[] {
-  // Points that were rounded are off by less than anybody can see.
-  const slip = sum(lower.outline?.within ?? zero, upper.outline?.within ?? zero);
-  const [least, most] = [opposite(slip), sum(glueLine, slip)];
   const looking = patchesOf(lower, way, 'high');
   return patchesOf(upper, way, 'low').flatMap((down) =>
     looking.flatMap((up): readonly Touch[] => {
       const gap = minus(down.at, up.at);
-      if (compare(gap, least) < 0 || compare(gap, most) > 0) return [];
+      // Points that were rounded are off by less than anybody can see.
+      const slip = sum(up.within, down.within);
+      if (compare(gap, opposite(slip)) < 0 || compare(gap, sum(glueLine, slip)) > 0) return [];
       const met = patchesTouch(up, down, planeAcross(way));
       return met === undefined ? [] : [{ way, higher, ...met }];
     }),
@@ -77,51 +82,34 @@ function patchesMet(
 type Met = Pick<Touch, 'isSure' | 'area'>;
 
 function patchesTouch(a: Patch, b: Patch, plane: Plane): Met | undefined {
-  const box = sharedBox(blockOf(a), blockOf(b), plane);
+  const box = sharedBox(a.box, b.box, plane);
   if (box === undefined) return undefined;
-  const outlines = [a, b].map((it) => outlineOf(it, plane));
-  const [first, second] = outlines;
-  if (first === undefined && second === undefined)
-    return { isSure: true, area: () => exactly(areaOfBox(box, plane)) };
-  const covered = first === second ? first : coveredOutline([a, b], outlines, box, plane);
-  if (covered !== undefined) return { isSure: true, area: () => areaOf(covered) };
-  const seen = (it: Patch, lean: Lean, off: Length) =>
-    it.box === undefined ? shadowOf(it.prism, plane, lean, off) : rectangleIn(it.box, plane);
-  const isExact = outlines.every((it) => it === undefined || isStraight(it));
+  const shaped = [a, b].flatMap(({ shape }) => shape ?? []);
+  const outlines = [...new Set(shaped.map((it) => outlineIn(it, plane)))];
+  const [only, other] = outlines;
+  if (only === undefined) return { isSure: true, area: () => exactly(areaOfBox(box, plane)) };
+  const isAll = shaped.every(({ block }) => isAsLarge(box, block, plane));
+  if (other === undefined && isAll) return { isSure: true, area: () => areaOf(only) };
+  const isBounded = [a, b].every((it) => it.shape !== undefined && isAsLarge(it.box, it.shape.block, plane));
+  const seen = (lean: Lean, off: Length) => [
+    ...outlines.map((it) => facetsOf(it, lean, off)),
+    ...(isAll || isBounded ? [] : [rectangleIn(box, plane)]),
+  ];
+  const isExact = outlines.every(isStraight);
   const answer = sharesAPoint(outlines, box, plane)
     ? 'yes'
-    : answered(isExact, (lean, off) =>
-        hasAny(slices(seen(a, lean, off), seen(b, lean, off)), (it) => it.isInFirst && it.isInSecond),
-      );
+    : answered(isExact, (lean, off) => areasInAll(seen(lean, off)).next().done === false);
   if (answer === 'no') return undefined;
-  const area = (lean: Lean) => sharedArea(seen(a, lean, mostOff), seen(b, lean, mostOff));
+  const area = (lean: Lean) => areaInAll(seen(lean, mostOff));
   const whole = (): Enclosure =>
     isExact ? exactly(area('inward')) : widened({ lo: area('inward'), hi: area('outward') });
   return { isSure: answer === 'yes', area: whole };
 }
 
-function blockOf({ box, prism }: Patch): Block {
-  return box ?? prism.block;
-}
-
-function outlineOf({ box, prism }: Patch, plane: Plane): Outline | undefined {
-  return box === undefined && isShaped(prism) ? outlineIn(prism, plane) : undefined;
-}
-
-/** The outline of the one patch where the other is a rectangle over all of it. */
-function coveredOutline(
-  patches: readonly Patch[],
-  outlines: readonly (Outline | undefined)[],
-  box: Block,
-  { right, up }: Plane,
-): Outline | undefined {
-  const [only, ...others] = outlines.flatMap((outline, i) => (outline === undefined ? [] : [{ outline, i }]));
-  if (only === undefined || others.length > 0) return undefined;
-  const { low, high } = blockOf(patches[only.i]!); // one for each outline
-  const isAll = [right, up].every(
+function isAsLarge(box: Block, { low, high }: Block, { right, up }: Plane): boolean {
+  return [right, up].every(
     (way) => compare(box.low[way], low[way]) === 0 && compare(box.high[way], high[way]) === 0,
   );
-  return isAll ? only.outline : undefined;
 }
 
 function sharedBox(a: Block, b: Block, { right, up }: Plane): Block | undefined {
