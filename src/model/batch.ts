@@ -1,5 +1,6 @@
 import type { Build } from './build.ts';
 import type { AsFits } from './filler.ts';
+import type { FittingDemand } from './fitting.ts';
 import type { Enclosure, Outline, Point } from './outline.ts';
 import type { Length, NonEmpty, Rational } from './rational.ts';
 import type { Settings } from './settings.ts';
