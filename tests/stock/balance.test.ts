@@ -17,18 +17,19 @@ const anEvening = fc.record({
   sheets: fc.integer({ min: 0, max: 2 }),
   trim: fc.constantFrom(0, 3),
   kerf: fc.constantFrom(0, 0, 2),
+  pack: fc.constantFrom(1, 3),
 });
 type Evening = typeof anEvening extends fc.Arbitrary<infer T> ? T : never;
 
 /** A job of which all is cut. */
-function cutJob({ parts, offcuts, sheets, trim, kerf }: Evening): Job {
+function cutJob({ parts, offcuts, sheets, trim, kerf, pack }: Evening): Job {
   const loose = parts.map(
     ({ length, width, count }, i) => `p${i}: { of: card, size: [${length}, ${width}], count: ${count} }`,
   );
   const text = `cardwright: session
 units: mm
 materials: { card: { thickness: 1, kerf: ${kerf} } }
-sheets: { card: [{ size: [420, 297] }] }
+sheets: { card: [{ size: [420, 297], price: 2.40 EUR, pack: ${pack} }] }
 loose: { ${loose.join(', ')} }
 drawer: drawer.yaml
 cutting: { trim: ${trim}, worth keeping: [40, 30] }
@@ -71,13 +72,15 @@ const moved = (changes: readonly Change[], kind: Change['kind']): number =>
 describe('what goes out of a drawer and is bought', () => {
   // Source: computed: no area comes or goes but as dust, and a cut is no wider than its kerf.
   it('is what was asked for, what is put away, the scrap, the trim and the kerf', () => {
-    let seen = { taken: 0, put: 0, bought: 0 };
+    let seen = { taken: 0, put: 0, bought: 0, leftOfPacks: 0 };
     fc.assert(
       fc.property(anEvening, (evening) => {
         const job = cutJob(evening);
         const { changes } = puttingAway(job);
         const pictures = sheetsOf(job).map(({ picture }) => picture);
-        const bought = sum(pictures.filter((it) => !it.sheet.inDrawer).map(({ sheet }) => areaOf(sheet)));
+        const fresh = pictures.filter((it) => !it.sheet.inDrawer);
+        const inPacks = Math.ceil(fresh.length / evening.pack) * evening.pack;
+        const bought = inPacks * 420 * 297;
         const trim = sum(pictures.map(({ sheet, inside }) => areaOf(sheet) - areaOf(inside)));
         const leftovers = pictures.flatMap((it) => it.leftovers);
         const scrap = sum(leftovers.filter(({ keep }) => !keep).map(({ box }) => areaOf(box)));
@@ -90,7 +93,12 @@ describe('what goes out of a drawer and is bought', () => {
         const most = sum(boxes.map((it) => kerf * (mm(it.length) + mm(it.width) + kerf)));
         expect(dust).toBeGreaterThanOrEqual(0);
         expect(dust).toBeLessThanOrEqual(most); // nothing at all where the knife takes nothing
-        seen = { taken: seen.taken + taken, put: seen.put + put, bought: seen.bought + bought };
+        seen = {
+          taken: seen.taken + taken,
+          put: seen.put + put,
+          bought: seen.bought + bought,
+          leftOfPacks: seen.leftOfPacks + inPacks - fresh.length,
+        };
       }),
       { numRuns: 40 },
     );

@@ -1,7 +1,9 @@
 import { isPositive, roundToStep } from '../../measure/index.ts';
 import type { Box, DrawerEntry, Job, JobSheet, Length, SheetKind } from '../../model/index.ts';
 import { type Change, isLike } from '../drawer/changing.ts';
+import { entryOf } from './entries.ts';
 import { picturesOf } from './making.ts';
+import { leftOfPacks } from './openPacks.ts';
 import { type SheetState, sheetsOf } from './state.ts';
 
 /** What putting sheets away does to the drawer, and what lies elsewhere. */
@@ -19,7 +21,7 @@ export interface PuttingAway {
 /**
  * What was cut and not put away yet: sheets of the drawer go out, leftovers with a name come in, each size rounded
  * down to the first rule, so that sizes do not grow finer every evening. A leftover that something is cut again
- * from stays on the bench.
+ * from stays on the bench. What packs hold beside the sheets that were cut comes in whole.
  */
 export function puttingAway(job: Job): PuttingAway {
   const step = job.plan.settings.ruler.value[0];
@@ -49,6 +51,7 @@ export function puttingAway(job: Job): PuttingAway {
         const left = count - (reserved.get(`${entry.label} ${entry.material}`) ?? 0);
         return left > 0 ? [{ kind: 'put', entry: { ...entry, count: left } }] : [];
       }),
+      ...leftOfPacks(job, open).map((entry): Change => ({ kind: 'put', entry })),
     ],
     elsewhere,
   };
@@ -75,27 +78,6 @@ function counted(all: Map<string, { entry: DrawerEntry; count: number }>, entry:
     return;
   }
   all.set(`${all.size}`, { entry, count: 1 });
-}
-
-/** A sheet of the drawer, as its file lists it. */
-export function entryOf(sheet: SheetKind, material: string): DrawerEntry {
-  const run = (it: SheetKind['grain']): DrawerEntry['grain'] => (it === 'none' ? undefined : it);
-  return {
-    kind: sheet.isUncut ? 'sheet' : 'offcut',
-    material,
-    length: sheet.length,
-    width: sheet.width,
-    grain: run(sheet.grain),
-    flutes: run(sheet.flutes),
-    count: 1,
-    label: sheet.label,
-    where: sheet.where,
-    note: sheet.note,
-    price: sheet.price,
-    ...(sheet.pack === undefined ? {} : { pack: sheet.pack }),
-    trim: undefined,
-    trueEdges: sheet.trueEdges,
-  };
 }
 
 /** A leftover as it goes into the drawer; it lies as its sheet lay, so grain and flutes run as they did. */

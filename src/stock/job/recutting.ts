@@ -22,8 +22,8 @@ import {
 import { packAtHand } from '../../pack/index.ts';
 import { plan } from '../../plan/index.ts';
 import { isLike } from '../drawer/changing.ts';
+import { entryOf } from './entries.ts';
 import { jobPicture, picturesOf } from './making.ts';
-import { entryOf } from './puttingAway.ts';
 import { sheetsOf } from './state.ts';
 
 export interface Recut {

@@ -14,7 +14,7 @@ import type {
   SheetKind,
 } from '../../model/index.ts';
 import { isLike } from '../drawer/changing.ts';
-import { entryOf } from './puttingAway.ts';
+import { entryOf } from './entries.ts';
 import { ownLeftovers } from './recutting.ts';
 import { type SheetState, sheetsOf } from './state.ts';
 
