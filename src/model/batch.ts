@@ -4,6 +4,7 @@ import type { FittingDemand } from './fitting.ts';
 import type { Enclosure, Outline, Point } from './outline.ts';
 import type { Length, NonEmpty, Rational } from './rational.ts';
 import type { Settings } from './settings.ts';
+import type { Inclined } from './sloping.ts';
 import type { Span } from './source.ts';
 import type { DrawnSide, Price, Side } from './spec.ts';
 
@@ -18,6 +19,8 @@ export interface Batch {
   readonly fittings?: readonly FittingDemand[];
   /** The materials that there are sheets or offcuts of, whether anything is cut from them tonight or not. */
   readonly atHand?: readonly Material[];
+  /** Made as often as they fit, of materials that nothing else is cut from: none fits. */
+  readonly fillersAlone?: readonly { readonly material: string; readonly kind: PartKind }[];
   /** How what is made is parted over evenings; the one that is made now, where one was asked for. */
   readonly evenings?: { readonly all: readonly Evening[]; readonly now: number | undefined };
   /** What as many are made of as what is at hand allows: how many these are has to be found. */
@@ -117,6 +120,8 @@ export interface PartMember {
   readonly tile: string | undefined;
   /** The part's full name in its tile. */
   readonly part: string;
+  /** What its build calls it, where only some of its pieces are cut so. */
+  readonly standsAs?: string;
   readonly note: string | undefined;
   /** Over the whole batch: count in a tile × tiles; of blanks, where two parts share one. */
   readonly count: number;
@@ -204,10 +209,52 @@ export interface DrawnPart {
   readonly leave: Readonly<Record<DrawnSide, Length>> | undefined;
   /** What the net size was rounded outward to, where the box has no rational size; undefined: it is exact. */
   readonly roundedTo: Length | undefined;
+  /** What it is folded up to; its folds are marks of the outline. Absent: it stays flat. */
+  readonly folds?: DrawnFolds;
+  /** A size that it owes to how it slopes or bends in its tile. */
+  readonly inclined?: Inclined;
   /** Edges that are not cut square to the faces; absent: none. */
   readonly bevels?: readonly Bevel[];
   /** Edges at which it is cut down to less than its thickness; absent: none. */
   readonly rebates?: readonly Rebate[];
+  /** Holes for fittings; those that go right through it are in the outline too. Absent: none. */
+  readonly bores?: readonly Bore[];
+}
+
+/**
+ * A hole for a fitting.
+ *
+ *      face: the drawing              edge: looked at square to it
+ *      ┌─────────────┐                ───────────── good side
+ *      │    (+) at   │                   (+)  ┬ up
+ *      └─────────────┘                ────────┴──── other side
+ */
+export interface Bore {
+  /** What goes in. */
+  readonly fitting: string;
+  readonly diameter: Length;
+  /** Undefined: right through. */
+  readonly deep: Length | undefined;
+  readonly into:
+    | { readonly kind: 'face'; readonly face: 'good' | 'other'; readonly at: Point }
+    | {
+        readonly kind: 'edge';
+        readonly side: DrawnSide;
+        /** Along that edge, from the left or the bottom. */
+        readonly along: Length;
+        /** From the other side of the board towards its good one. */
+        readonly up: Length;
+      };
+}
+
+export interface DrawnFolds {
+  /** Outer sizes, as the blank runs; of a tray its length, width and height. */
+  readonly panels: readonly Length[];
+  readonly isTray: boolean;
+  /** Which of the panels are tabs, from 0; of a tray none. */
+  readonly tabs: readonly number[];
+  /** How long the blank is, before anything is rounded. */
+  readonly developed: Enclosure<Length>;
 }
 
 /**
@@ -275,7 +322,10 @@ export interface SheetKind {
   readonly grain: Side | 'unknown' | 'none';
   readonly flutes: Side | 'unknown' | 'none';
   readonly available: number | 'as needed';
+  /** Of one, or of a pack of them. */
   readonly price: Price | undefined;
+  /** How many are sold together, 2 or more; absent where each is sold alone. */
+  readonly pack?: number;
   /** At hand and paid for: an offcut, or a whole sheet that is used up before any is bought. */
   readonly isOffcut: boolean;
   /** Of what is at hand, a sheet that was never cut. */
@@ -287,6 +337,3 @@ export interface SheetKind {
   readonly where: string | undefined;
   readonly note: string | undefined;
 }
-  /** Of one, or of a pack of them. */
-  /** How many are sold together, 2 or more; absent where each is sold alone. */
-  readonly pack?: number;

@@ -6,13 +6,16 @@ import {
   didYouMean,
   type Edge,
   type EdgeSpec,
+  type FrameSpec,
   type GridSpec,
   type Length,
   type LevelSide,
   type Placed,
   type Rack,
+  type RowSpec,
   type Side,
   type Span,
+  type StandingFitting,
   type StandingPart,
 } from '../../model/index.ts';
 import { lengthOf, wholeOf } from '../evaluate.ts';
@@ -20,15 +23,19 @@ import { otherHand } from '../hands.ts';
 import type { TileView } from '../like.ts';
 import { theOne } from '../meaning.ts';
 import { thicknessOfMaterial } from '../names.ts';
-import { hasTwoHands, isRest, type OpenPart, type WorkedPart } from '../parts.ts';
+import { closedParts, hasTwoHands, isRest, type OpenPart, type WorkedPart } from '../parts.ts';
 import { otherHandOf } from '../shapes.ts';
 import { cladToStand, stripsAsTheyStand } from '../strips.ts';
 import { fileScope, type Workings } from '../workings.ts';
-import type { Member, PartToStand } from './rows.ts';
+import { alikeBored, bored } from './boring.ts';
+import { asEdged, checkEdges, hasEdges } from './edgesCut.ts';
+import { lettingIn } from './lettingIn.ts';
+import type { Member, PartToStand, Row } from './rows.ts';
 import type { Sizing } from './sizing.ts';
+import { asInclined } from './slopes.ts';
 import { uprightSide } from './stance.ts';
 import { type Standing, stand } from './standing.ts';
-import { type RowWorkings, unknownPart, workedAdded, workedRow } from './working.ts';
+import { type RowWorkings, unknownPart, workedAdded, workedBody } from './working.ts';
 
 /** What a build makes of a tile's parts: how it stands, and what is cut for it. */
 export interface Built {
@@ -53,9 +60,11 @@ export function built(
   const { build: outer, added = [] } = tile;
   if (outer === undefined) return { build: undefined, parts: [] };
   const used = new Map<string, OpenPart>();
+  const grid = gridOf(tile, workings);
   const it: RowWorkings = {
     tile,
     workings,
+    glueLine: grid.glueLine,
     part: (name) => {
       const part = find(name);
       if (part === undefined) unknownPart(name, known, workings);
@@ -64,7 +73,7 @@ export function built(
       return toStand(part, known, workings);
     },
   };
-  const row = workedRow(outer, undefined, it);
+  const row = outermost(outer, it);
   const beside = added.map((member) => workedAdded(member, it));
   if (ground === undefined && tile.footprint === 'none') {
     workings.faults.report(diagnose('E63', atSpan(outer.at), { tile: tile.name }));
@@ -78,7 +87,6 @@ export function built(
     workings.faults.report(diagnose('E71', atSpan(outer.at), { tile: tile.name, most: mostPieces }));
     return { build: undefined, parts: [] };
   }
-  const grid = gridOf(tile, workings);
   const height = heightOf(tile, workings);
   const sizing: Sizing = {
     glueLine: grid.glueLine,
@@ -98,7 +106,8 @@ export function built(
     sizing,
   );
   if (standing === undefined) return { build: undefined, parts: [] };
-  const parts = partsOf(standing, own, used, known, sizing, workings);
+  const fittings = lettingIn(tile, standing, ground, workings);
+  const parts = partsOf(standing, { own, used, fittings }, known, sizing, workings);
   const squares = squaresOf(tile, workings);
   const build: Build = {
     tile: tile.name,
@@ -111,6 +120,7 @@ export function built(
     ...standing,
     edges: edgesOf(tile, squares, workings),
     rack: rackOf(tile, workings),
+    ...(fittings.length === 0 ? {} : { fittings }),
     glueOrder: glueOrderOf(tile, standing, workings),
   };
   return { build, parts };
@@ -126,18 +136,24 @@ function piecesIn(member: Member): number {
   return each * member.own.times;
 }
 
+function outermost(spec: RowSpec | FrameSpec, it: RowWorkings): Row | undefined {
+  const body = workedBody(spec, undefined, it);
+  return body?.kind === 'row' ? body : undefined;
+}
+
 function toStand(part: OpenPart, known: readonly string[], workings: Workings): PartToStand | undefined {
   const thickness = thicknessOfMaterial(part.material, workings);
   const clad = cladToStand(part, known, workings);
   if (thickness === undefined || clad === 'faulty') return undefined;
   const { name, at, material, length, width, grain, flutes, lies, isFloor, isHanded, accepted, drawn } = part;
-  const { drawnLater, goodSide } = part;
+  const { drawnLater, goodSide, body } = part;
   return {
+    goodSide,
     name,
     at,
     material: material.name,
-    thickness,
-    length: isRest(length) ? 'rest' : length,
+    thickness: body === undefined ? thickness : (body.laps?.thickness ?? body.height),
+    length: body?.length ?? (isRest(length) ? 'rest' : length),
     width: isRest(width) ? 'rest' : width,
     lies,
     hasGrain: material.value.grain?.value ?? false,
@@ -146,25 +162,33 @@ function toStand(part: OpenPart, known: readonly string[], workings: Workings): 
     flutes: flutes?.value ?? 'any',
     isFloor,
     isHanded,
-    outline: drawn?.outline,
+    // Once it is folded, its blank is of no matter.
+    outline: body === undefined ? drawn?.outline : undefined,
     master: drawn?.master,
     drawnLater:
       drawnLater &&
       ((net) => {
         const outline = drawnLater(net)?.outline;
-        return { outline, isHanded: hasTwoHands(outline, goodSide) };
+        const shown = body === undefined ? outline : undefined;
+        return { outline: shown, isHanded: hasTwoHands(outline, goodSide) };
       }),
     accepted,
     clad,
+    ...(body === undefined ? {} : { folded: body }),
     clads: undefined,
   };
+}
+
+interface Stood {
+  readonly own: readonly OpenPart[];
+  readonly used: ReadonlyMap<string, OpenPart>;
+  readonly fittings: readonly StandingFitting[];
 }
 
 /** The parts as they are cut: their rests and what is upright by how they stand, their counts by how many do. */
 function partsOf(
   standing: Standing,
-  own: readonly OpenPart[],
-  used: ReadonlyMap<string, OpenPart>,
+  { own, used, fittings }: Stood,
   known: readonly string[],
   sizing: Sizing,
   workings: Workings,
@@ -179,6 +203,7 @@ function partsOf(
   return [...all.values()].flatMap((part): readonly WorkedPart[] => {
     const [ofThis, ofOther] = [part.name, otherHand(part.name)].map((name) => pieces.get(name) ?? []);
     const standings = [...(ofThis ?? []), ...(ofOther ?? [])];
+    if (part.fits !== undefined) return filler(part, used.has(part.name), known, workings);
     const count = standings.length + (part.byEye ?? 0);
     if (part.count !== undefined && part.count.value !== count && count > 0) {
       const facts = { part: part.name, count: part.count.value, stands: standings.length };
@@ -195,11 +220,52 @@ function partsOf(
       runAsItStands(part, what, standings, workings),
     );
     if (length === undefined || width === undefined || grain === undefined || flutes === undefined) return [];
-    const drawn = part.drawnLater === undefined ? part.drawn : part.drawnLater({ length, width });
+    const flat = part.drawnLater === undefined ? part.drawn : part.drawnLater({ length, width });
+    const drawn = asEdged(asInclined(flat, standings), part.name, standings);
+    if (drawn !== undefined) checkEdges(part, drawn, standings, workings);
     const worked = { ...part, length, width, grain, flutes, count, drawn };
     const strips = stripsAsTheyStand(worked, part, pieces, known, workings);
-    return [...handsOf(worked, standings, ofOther?.length ?? 0), ...strips];
+    return [...asBored(worked, standings, fittings), ...strips];
   });
+}
+
+/** Pieces of one part that fittings need bored in different ways are parts of their own. */
+function asBored(
+  part: WorkedPart,
+  standings: readonly StandingPart[],
+  fittings: readonly StandingFitting[],
+): readonly WorkedPart[] {
+  const groups = alikeBored(standings, fittings, part.goodSide);
+  const byEye = part.count - standings.length;
+  return groups.flatMap(({ standings: pieces, holes }, index) => {
+    const count = pieces.length + (index === 0 ? byEye : 0);
+    const others = pieces.filter((it) => it.part === otherHand(part.name)).length;
+    const all = groups.length === 1 || holes.length === 0 ? part : boredApart(part, index);
+    return handsOf(bored({ ...all, count }, holes), pieces, others);
+  });
+}
+
+/** What is made as often as it fits is cut beside the build, as it is written; how many stand would be a number. */
+function filler(
+  part: OpenPart,
+  stands: boolean,
+  known: readonly string[],
+  workings: Workings,
+): readonly WorkedPart[] {
+  if (!stands || part.fits === undefined) return closedParts(part, known, workings);
+  workings.faults.report(diagnose('E99', atSpan(part.fits.at), { part: part.name, by: 'the build' }));
+  return [];
+}
+
+/** Names have no commas, so no maker can give one like it to a part. */
+function boredApart(part: WorkedPart, index: number): WorkedPart {
+  const number = index > 1 ? ` ${index}` : '';
+  return {
+    ...part,
+    name: `${part.name}, bored${number}`,
+    label: `${part.label} bored${number}`,
+    standsAs: part.name,
+  };
 }
 
 /** A part, and its other hand as a part of its own; or one part, of which some are turned over. */
@@ -209,7 +275,8 @@ function handsOf(
   others: number,
 ): readonly WorkedPart[] {
   if (others === 0) {
-    const over = standings.filter((it) => it.isTurnedOver).length;
+    // What has bevels has its long face told, whichever way it looks.
+    const over = standings.filter((it) => it.isTurnedOver && !hasEdges(it)).length;
     // Where most of them face about, it is the few that don't that are turned.
     return [{ ...part, turnedOver: Math.min(over, standings.length - over) }];
   }
@@ -217,9 +284,10 @@ function handsOf(
   const other = {
     ...part,
     name: otherHand(name),
+    ...(part.standsAs === undefined ? {} : { standsAs: otherHand(part.standsAs) }),
     label: otherHand(label),
     count: others,
-    drawn: part.drawn && otherHandOf(part.drawn),
+    drawn: part.drawn && otherHandOf(part.drawn, part.length),
   };
   return count === others ? [other] : [{ ...part, count: count - others }, other];
 }

@@ -11,7 +11,7 @@ import type {
   StanceWish,
   StripMaterial,
 } from './rows.ts';
-import { nameOf, type Sizing, statedIn } from './sizing.ts';
+import { lifted, nameOf, type Sizing, statedIn } from './sizing.ts';
 import { type Report, stanceOf } from './stance.ts';
 
 /** Which ends of its flutes a member has clad because they are left visible. */
@@ -48,10 +48,11 @@ function unrolledRow(row: Row): Row {
 
 /** What one of several repeats says of itself: a part goes by its number, of rows the first keeps the name. */
 function oneOf(own: Own, index: number, kind: 'part' | 'row'): Own {
-  const { name, times: count, pitch } = own;
+  const { name, times: count, pitch, climb } = own;
   const numbered = name && { ...name, value: `${name.value} ${index + 1}` };
   return {
-    ...own,
+    ...(climb === undefined ? own : lifted(own, climb, index)),
+    climb: undefined,
     name: count === 1 ? name : kind === 'part' ? numbered : index === 0 ? name : undefined,
     times: 1,
     pitch: index + 1 < count ? pitch : undefined,
@@ -74,7 +75,7 @@ function gapBehind(it: PartMember | Row, { pitch }: Own, row: Row, sizing: Sizin
   if (pitch === undefined) return undefined;
   if (pitch.kind === 'apart') return { kind: 'gap', at: pitch.at, size: pitch.size };
   const stated = statedIn(it, row.way, row, sizing.glueLine);
-  if (stated !== 'rest') return { kind: 'gap', at: pitch.at, size: minus(pitch.size, stated) };
+  if (typeof stated !== 'string') return { kind: 'gap', at: pitch.at, size: minus(pitch.size, stated) };
   sizing.report(diagnose('E62', atSpan(pitch.at), { what: nameOf(it) }));
   return undefined;
 }

@@ -1,16 +1,20 @@
 import type {
+  AddedSpec,
   ByWay,
   DrawnSide,
   Duty,
   Habit,
   Length,
+  LevelSide,
   Outline,
   Placed,
   Side,
+  SlopeEnds,
   Span,
   TileSide,
   Way,
 } from '../../model/index.ts';
+import type { FoldedBody } from '../folds.ts';
 
 /** Rows with every sum worked out, not standing yet. */
 export interface Row {
@@ -26,6 +30,8 @@ export interface Row {
   readonly own: Own;
   /** True for a part between strips that cover its sides. */
   readonly isClad: boolean;
+  /** True for the walls round a room, and for those of them between the others with what they enclose. */
+  readonly isFrame?: true;
 }
 
 export interface PartMember {
@@ -36,8 +42,31 @@ export interface PartMember {
   readonly flip: 'length' | 'width' | 'both' | undefined;
   readonly facing: Placed<TileSide> | undefined;
   readonly own: Own;
+  readonly slope?: Sloping | undefined;
+  /** The step that a length without a size of its own is rounded outward to. */
+  readonly upTo?: Placed<Length> | undefined;
+  /** Of a wall that meets others at corners. */
+  readonly ends?: WallEnds | undefined;
   /** The same member as it is without strips, where it stands between some. */
   readonly undressed?: PartMember;
+}
+
+/** How a wall goes into its corners. */
+export interface WallEnds {
+  readonly low: WallEnd;
+  readonly high: WallEnd;
+  /** Where its outer face looks. */
+  readonly outward: LevelSide;
+}
+
+export interface WallEnd {
+  /** How much further it goes than the room that its row leaves it; below zero: it ends before. */
+  readonly reach: Length;
+  /** Undefined: square. Its outer face is as long as it is itself. */
+  readonly cut:
+    | { readonly kind: 'mitre'; readonly back: Length }
+    | { readonly kind: 'rebate'; readonly wide: Length; readonly stays: Length }
+    | undefined;
 }
 
 export interface Gap {
@@ -55,6 +84,23 @@ export interface Own {
   readonly times: number;
   /** From start to start of the repeats, or clear between them; neither: they touch. */
   readonly pitch: { readonly kind: 'every' | 'apart'; readonly size: Length; readonly at: Span } | undefined;
+  /** How much higher each repeat stands than the one before. */
+  readonly climb?: Length | undefined;
+  /** How much higher it stands itself, for being a repeat. */
+  readonly lift?: Length | undefined;
+}
+
+/** How a part rises through its room. */
+export interface Sloping {
+  readonly at: Span;
+  /** The side at which it is high. */
+  readonly to: LevelSide;
+  readonly rise: Length;
+  /** How high its top is at its low end; undefined: it stands as its row has it. */
+  readonly from: Length | undefined;
+  /** How far it goes level; undefined: its room. */
+  readonly run: Length | undefined;
+  readonly ends: SlopeEnds;
 }
 
 export interface StanceWish {
@@ -83,6 +129,7 @@ export interface PartToStand {
   readonly lies: boolean;
   readonly hasGrain: boolean;
   readonly hasFlutes: boolean;
+  readonly goodSide?: boolean;
   readonly grain: Side | 'any' | 'upright';
   readonly flutes: Side | 'any' | 'upright';
   readonly isFloor: boolean;
@@ -100,6 +147,8 @@ export interface PartToStand {
     | undefined;
   readonly accepted: readonly Habit[];
   readonly clad: CladToStand | undefined;
+  /** What it is folded up to; its length and thickness are those of that, then. */
+  readonly folded?: FoldedBody | undefined;
   /** The part whose side it covers. */
   readonly clads: string | undefined;
 }
@@ -124,8 +173,12 @@ export interface Added {
   readonly member: PartMember | Row;
   readonly place:
     | { readonly kind: 'against'; readonly side: TileSide; readonly of: Placed<string> }
-    | { readonly kind: 'at'; readonly corner: ByWay<Length> };
+    | { readonly kind: 'at'; readonly corner: ByWay<Length> }
+    | OnOthers;
 }
+
+/** What follows the pieces that it lies on or stands under; only parts do. */
+export type OnOthers = Extract<AddedSpec['place'], { readonly kind: 'over' | 'under' }>;
 
 /** Everything that the standing of a tile follows from. */
 export interface Ground {

@@ -1,4 +1,5 @@
 import {
+  compare,
   divide,
   isNegative,
   isPositive,
@@ -15,13 +16,16 @@ import {
   type ByWay,
   type Duty,
   diagnose,
+  endOfSide,
   type Length,
   type Span,
   type Stance,
   type Way,
   ways,
 } from '../../model/index.ts';
-import type { Alignment, Gap, Member, PartMember, Room, Rooms, Row, StanceWish } from './rows.ts';
+import { checkHeights, checkLength, cornerReach, thicknessOfWalls } from './ends.ts';
+import type { Alignment, Gap, Member, Own, PartMember, Room, Rooms, Row, StanceWish } from './rows.ts';
+import { type Body, heightOf, slanted } from './slopes.ts';
 import { type Report, stanceOf } from './stance.ts';
 
 /** A member whose sizes are all known; where it stands is not yet. */
@@ -34,6 +38,8 @@ export interface SizedPart {
   readonly length: Length;
   readonly width: Length;
   readonly extent: ByWay<Length>;
+  /** Of what slopes or bends. */
+  readonly body?: Body;
 }
 
 export interface SizedGap {
@@ -82,30 +88,41 @@ function sizedPart(
   member: PartMember,
   around: { readonly way: Way; readonly stance: StanceWish },
   rooms: Rooms,
-  { report, show }: Sizing,
+  sizing: Sizing,
 ): SizedPart | undefined {
   const { part } = member;
+  const { report, show } = sizing;
   const stance = stanceOf(member, around, report);
   // What leaves a part no room leaves its strips none: told of the part alone.
   const tell: Report = part.clads === undefined ? report : () => {};
-  const [length, width] = (['length', 'width'] as const).map((side): Length | undefined => {
+  const sizeOf = (side: 'length' | 'width'): Length | undefined => {
     const size = part[side];
-    if (size !== 'rest') return size;
     const room = rooms[stance[side]];
+    const reach = side === 'length' ? cornerReach(member) : zero;
+    if (size !== 'rest') {
+      if (side === 'length' && room !== undefined) checkLength(member, size, sum(room.size, reach), sizing);
+      return size;
+    }
     if (room === undefined) {
       tell(diagnose('E53', atSpan(member.at), { part: part.name, size: side, way: stance[side] }));
       return undefined;
     }
-    if (!isPositive(room.size)) {
-      const left = show(room.size, member.at);
+    const rest = sum(room.size, reach);
+    if (!isPositive(rest)) {
+      const left = show(rest, member.at);
       tell(diagnose('E54', atSpan(member.at), { what: `"${part.name}"`, way: stance[side], left }));
       return undefined;
     }
-    return room.size;
-  });
+    return rest;
+  };
+  if (member.slope !== undefined) {
+    const slanting = slanted(member, member.slope, stance, sizeOf, rooms, { report: tell, show });
+    return slanting && { kind: 'part', member, stance, ...slanting };
+  }
+  const [length, width] = [sizeOf('length'), sizeOf('width')];
   if (length === undefined || width === undefined) return undefined;
   const extent: Record<Way, Length> = { across: zero, along: zero, up: zero };
-  extent[stance.length] = length;
+  extent[stance.length] = minus(length, cornerReach(member));
   extent[stance.width] = width;
   extent[stance.thickness] = part.thickness;
   return { kind: 'part', member, stance, length, width, extent };
@@ -116,6 +133,12 @@ function sizedRow(row: Row, rooms: Rooms, sizing: Sizing): SizedRow | undefined 
   if (members === undefined) return undefined;
   const duty = dutyOf(row, rooms[row.way]);
   const own = typeof row.to === 'object' ? { size: row.to.value, duty: undefined } : rooms[row.way];
+  const walls = thicknessOfWalls(row);
+  if (walls !== undefined && own !== undefined && compare(walls, own.size) >= 0) {
+    const facts = { way: row.way, room: sizing.show(own.size, row.at), walls: sizing.show(walls, row.at) };
+    sizing.report(diagnose('E42', atSpan(row.at), facts));
+    return undefined;
+  }
   const besides = new Map<Way, Room | undefined>();
   const crossRoom = (way: Way): Room | undefined => {
     // The same for every member, and dear to find in a long row.
@@ -128,7 +151,7 @@ function sizedRow(row: Row, rooms: Rooms, sizing: Sizing): SizedRow | undefined 
   // A row inside a row of its own direction owes nothing, so duties end where a row has shared its room out.
   const inner = (member: Member): Rooms => {
     const stated = member.kind === 'gap' ? undefined : statedIn(member, row.way, row, sizing.glueLine);
-    const size = stated === 'rest' ? share : stated;
+    const size = stated === 'rest' ? share : stated === 'open' ? undefined : stated;
     const rooms: Record<Way, Room | undefined> = { across: undefined, along: undefined, up: undefined };
     for (const way of ways) rooms[way] = way === row.way ? size && { size, duty: undefined } : crossRoom(way);
     return rooms;
@@ -140,11 +163,12 @@ function sizedRow(row: Row, rooms: Rooms, sizing: Sizing): SizedRow | undefined 
   });
   const complete = inside.filter((it) => it !== undefined);
   if (complete.length < inside.length) return undefined;
+  if (walls !== undefined) checkHeights(complete, sizing);
 
   const glue = times(sizing.glueLine, glueLines(members));
   const extent: Record<Way, Length> = { across: zero, along: zero, up: zero };
   for (const way of ways) {
-    const sizes = complete.filter((it) => !overhangs(it, row, way)).map((it) => extentOf(it, row.way, way));
+    const sizes = complete.filter((it) => !overhangs(it, row, way)).map((it) => reachOf(it, row.way, way));
     extent[way] = way === row.way ? sum(glue, ...sizes) : sizes.reduce(larger, zero);
   }
   const room: Record<Way, Length> = { ...extent };
@@ -168,24 +192,30 @@ function repeated(row: Row, sizing: Sizing): readonly Member[] | undefined {
       all.push(member);
       continue;
     }
-    const { times: count, pitch } = member.own;
+    const { times: count, pitch, climb } = member.own;
     let gap: Gap | undefined;
     if (pitch !== undefined) {
       const stated = statedIn(member, row.way, row, sizing.glueLine);
-      if (pitch.kind === 'every' && (stated === 'rest' || stated === undefined)) {
+      if (pitch.kind === 'every' && typeof stated === 'string') {
         sizing.report(diagnose('E62', atSpan(pitch.at), { what: nameOf(member) }));
         isWhole = false;
         continue;
       }
-      const size = pitch.kind === 'apart' ? pitch.size : minus(pitch.size, stated as Length); // looked at just now
+      const size =
+        typeof stated === 'string' || pitch.kind === 'apart' ? pitch.size : minus(pitch.size, stated);
       gap = { kind: 'gap', at: pitch.at, size };
     }
     for (let number = 0; number < count; number++) {
       if (number > 0 && gap !== undefined) all.push(gap);
-      all.push(member);
+      all.push(climb === undefined ? member : { ...member, own: lifted(member.own, climb, number) });
     }
   }
   return isWhole ? all : undefined;
+}
+
+/** How a repeat stands that is so many further on. */
+export function lifted(own: Own, climb: Length, number: number): Own {
+  return number === 0 ? own : { ...own, lift: sum(own.lift ?? zero, times(climb, number)) };
 }
 
 /** What each member that stretches gets of the row's room; 0 where none does. */
@@ -206,7 +236,12 @@ function shareOf(
     sizing.report(diagnose('E53', atSpan(first.at), { part: nameOf(first), size: undefined, way: row.way }));
     return undefined;
   }
-  const fixed = stated.filter((it) => it !== 'rest');
+  const open = members[stated.indexOf('open')];
+  if (open !== undefined) {
+    sizing.report(diagnose('E78', atSpan(open.at), { part: nameOf(open) }));
+    return undefined;
+  }
+  const fixed = stated.filter((it) => typeof it !== 'string');
   const left = minus(room, sum(times(sizing.glueLine, glueLines(members)), ...fixed));
   const isTooLittle = stretching.every((it) => it.kind === 'gap') ? isNegative(left) : !isPositive(left);
   if (isTooLittle) {
@@ -225,17 +260,23 @@ function glueLines(members: readonly Member[]): number {
   ).length;
 }
 
-/** What a member states as its size one way; `rest` where it stretches. */
+/** What a member states as its size one way; `rest` where it stretches, `open` where only its run would tell. */
 export function statedIn(
   member: PartMember | Row,
   way: Way,
   around: { readonly way: Way; readonly stance: StanceWish },
   glueLine: Length,
-): Length | 'rest' {
+): Length | 'rest' | 'open' {
   if (member.kind === 'part') {
     const stance = stanceOf(member, around, () => {});
+    if (member.slope !== undefined && way === 'up')
+      return heightOf(member.part.thickness, member.slope) ?? 'open';
+    if (member.slope !== undefined && way === endOfSide[member.slope.to].way)
+      return member.slope.run ?? 'rest';
     if (stance.thickness === way) return member.part.thickness;
-    return stance.length === way ? member.part.length : member.part.width;
+    const { length, width } = member.part;
+    if (stance.length !== way) return width;
+    return length === 'rest' ? length : minus(length, cornerReach(member));
   }
   const inside = member.members.filter((it) => it.kind !== 'gap' || member.way === way);
   const sizes = inside
@@ -243,17 +284,21 @@ export function statedIn(
     .map((it) => (it.kind === 'gap' ? it.size : repeatsIn(it, way, member, glueLine)));
   if (sizes.includes('rest'))
     return member.way === way && typeof member.to === 'object' ? member.to.value : 'rest';
-  const lengths = sizes.filter((it) => it !== 'rest');
+  if (sizes.includes('open')) return 'open';
+  const lengths = sizes.filter((it) => typeof it !== 'string');
   return member.way === way
     ? sum(times(glueLine, glueLines(member.members)), ...lengths)
     : lengths.reduce(larger, zero);
 }
 
 /** A member with its repeats, in the direction of its row or another. */
-function repeatsIn(member: PartMember | Row, way: Way, row: Row, glueLine: Length): Length | 'rest' {
+function repeatsIn(member: PartMember | Row, way: Way, row: Row, glueLine: Length): Length | 'rest' | 'open' {
   const one = statedIn(member, way, row, glueLine);
-  if (one === 'rest' || row.way !== way) return one;
-  const { times: count, pitch } = member.own;
+  const { times: count, pitch, climb, lift } = member.own;
+  if (typeof one === 'string') return one;
+  if (row.way !== way) {
+    return way === 'up' ? sum(one, lift ?? zero, climb === undefined ? zero : times(climb, count - 1)) : one;
+  }
   if (pitch === undefined) return sum(times(one, count), times(glueLine, count - 1));
   return pitch.kind === 'every'
     ? sum(times(pitch.size, count - 1), one)
@@ -265,7 +310,7 @@ function largestBeside(row: Row, members: readonly Member[], way: Way, glueLine:
   const stated = members.flatMap((it) => {
     if (it.kind === 'gap' || it.own.align[way]?.overhangs === true) return [];
     const size = statedIn(it, way, row, glueLine);
-    return size === 'rest' ? [] : [size];
+    return typeof size === 'string' ? [] : [way === 'up' ? sum(size, it.own.lift ?? zero) : size];
   });
   return stated.length === 0 ? undefined : { size: stated.reduce(larger, zero), duty: undefined };
 }
@@ -282,6 +327,17 @@ function overhangs(member: Sized, row: Row, way: Way): boolean {
 export function extentOf(member: Sized, rowWay: Way, way: Way): Length {
   if (member.kind === 'gap') return way === rowWay ? member.size : zero;
   return member.extent[way];
+}
+
+/** How far it reaches with what it is lifted by. */
+function reachOf(member: Sized, rowWay: Way, way: Way): Length {
+  const extent = extentOf(member, rowWay, way);
+  if (member.kind === 'gap' || way !== 'up') return extent;
+  return sum(extent, liftOf(member));
+}
+
+export function liftOf(member: SizedPart | SizedRow): Length {
+  return (member.kind === 'part' ? member.member.own : member.row.own).lift ?? zero;
 }
 
 export function nameOf(member: Member): string {

@@ -31,17 +31,22 @@ import {
 import { laid, type Motion } from '../../outline/index.ts';
 import { otherHand } from '../hands.ts';
 import { type CladSides, dressed, dressedRow, unrolled } from './cladding.ts';
+import { EdgesOfParts } from './edges.ts';
+import { cornerReach, edgesOf, profileOf } from './ends.ts';
 import { Exposure, type Stood } from './exposure.ts';
+import { foldedInPlace } from './folded.ts';
 import type { Added, Alignment, Ground, PartMember, Rooms, Row } from './rows.ts';
 import {
   alignmentIn,
   extentOf,
+  liftOf,
   type Sized,
   type SizedPart,
   type SizedRow,
   type Sizing,
   sized,
 } from './sizing.ts';
+import { endBevels } from './slopes.ts';
 import { facingOf, isTurnedOver, runOf } from './stance.ts';
 
 /** A tile whose pieces all have their place. */
@@ -120,7 +125,7 @@ function dressedGround(ground: Ground, exposed: CladSides, sizing: Sizing): Grou
     ...ground,
     row: dressedRow(ground.row, exposed, sizing),
     added: ground.added.map((it) => {
-      const way = it.place.kind === 'at' ? 'up' : endOfSide[it.place.side].way;
+      const way = it.place.kind === 'against' ? endOfSide[it.place.side].way : 'up';
       return { ...it, member: dressed(it.member, { way, stance: noWish }, exposed, sizing) };
     }),
   };
@@ -147,6 +152,8 @@ class Names {
       this.#taken.set(name.value, name.at);
     }
   }
+
+  readonly edges = new EdgesOfParts();
 
   /** Of each piece that has got its name, its member; in the order in which pieces are placed. */
   readonly members: PartMember[] = [];
@@ -210,7 +217,7 @@ function placedRow(
       isOver.push([]);
     } else {
       const align = alignments(member, row, around);
-      const slotLow = { ...low, [row.way]: next };
+      const slotLow = { ...low, up: sum(low.up, liftOf(member)), [row.way]: next };
       const slot = { ...room, [row.way]: size };
       placed.push(placedMember(member, slotLow, slot, align, names, sizing));
       isOver.push(ways.filter((way) => align[way].overhangs));
@@ -267,27 +274,49 @@ function placedMember(
   const corner = (way: Way): Length => aligned(align[way], low[way], room[way], member.extent[way]);
   return placedPart(
     member,
-    { across: corner('across'), along: corner('along'), up: corner('up') },
-    names.of(member.member),
+    { across: corner('across'), along: corner('along'), up: levelOf(member) ?? corner('up') },
+    names,
     sizing,
   );
 }
 
+/** How high a part stands that slopes from level to level. */
+function levelOf({ member, body }: SizedPart): Length | undefined {
+  const from = member.slope?.from;
+  return from && body?.foot && minus(from, body.foot);
+}
+
 function placedPart(
-  { member, stance, length, width, extent }: SizedPart,
+  { member, stance, length, width, extent, body }: SizedPart,
   low: ByWay<Length>,
-  name: string,
+  names: Names,
   sizing: Sizing,
 ): StandingPart {
-  const { part } = member;
+  const { part, ends } = member;
   const facing = facingOf(member, stance, sizing.report);
   const isOver = isTurnedOver(stance, facing);
   const { outline, isHanded } = part.drawnLater?.({ length, width }) ?? part;
+  // What is turned over itself shows its other side; what looks there without being turned is the other hand.
+  const isOther = isOver !== isFlippedOver(member);
+  const asCut = { outline, isHanded, goodSide: part.goodSide === true, isOther };
+  const worked =
+    body === undefined ? edgesOf(member, facing) : { bevels: endBevels(body, member, facing), rebates: [] };
+  const { hand, edges } = names.edges.handOf(member, { ...asCut, edges: worked }, sizing);
+  const folded = part.folded && foldedInPlace(part.folded, member.flip, stance, facing);
+  const profile = body?.profile ?? folded?.profile ?? profileOf(member, stance, length);
+  const begin = {
+    ...low,
+    [stance.length]: minus(low[stance.length], ends?.low.reach ?? zero),
+    [stance.thickness]: minus(low[stance.thickness], folded?.below ?? zero),
+  };
+  const end = (way: Way) =>
+    folded !== undefined && way === stance.thickness
+      ? sum(low[way], extent[way], folded.above)
+      : sum(begin[way], ends !== undefined && way === stance.length ? length : extent[way]);
   return {
     kind: 'part',
-    name,
-    // What is turned over itself shows its other side; what looks there without being turned is the other hand.
-    part: isHanded && isOver !== isFlippedOver(member) ? otherHand(part.name) : part.name,
+    name: names.of(member),
+    part: hand === 'other' ? otherHand(part.name) : part.name,
     clads: part.clads,
     at: member.at,
     material: part.material,
@@ -295,14 +324,23 @@ function placedPart(
     stance,
     facing,
     isTurnedOver: isOver,
-    block: { low, high: byWay((way) => sum(low[way], extent[way])) },
+    ...(member.flip === undefined ? {} : { flip: member.flip }),
+    block: { low: begin, high: byWay(end) },
     overhangs: [],
     grain: runOf(part.grain, part.hasGrain, stance),
     flutes: runOf(part.flutes, part.hasFlutes, stance),
     isFloor: part.isFloor,
     accepted: part.accepted,
-    ...(outline === undefined ? {} : { outline: flipped(outline, member.flip, { length, width }) }),
+    // What slopes or bends is seen from the side; what is cut into it lies in its face, and is left out there.
+    ...(outline === undefined || body !== undefined
+      ? {}
+      : { outline: flipped(outline, member.flip, { length, width }) }),
+    ...(body === undefined ? {} : { inclined: body.inclined }),
     ...(part.master === undefined ? {} : { master: part.master }),
+    ...(ends === undefined ? {} : { reach: cornerReach(member) }),
+    ...edges,
+    ...(profile === undefined ? {} : { profile }),
+    ...(folded === undefined ? {} : { isFolded: true as const }),
   };
 }
 
@@ -389,6 +427,7 @@ function placedAdded(
   sizing: Sizing,
 ): StandingPart | StandingRow | undefined {
   const noRoom: Rooms = { across: undefined, along: undefined, up: undefined };
+  if (place.kind === 'over' || place.kind === 'under') return undefined;
   const touch = place.kind === 'at' ? undefined : endOfSide[place.side];
   const noWish = { length: undefined, thickness: undefined };
   const it = sized(member, { way: touch?.way ?? 'up', stance: noWish }, noRoom, sizing);

@@ -1,7 +1,8 @@
-import { opposite, zero } from '../../measure/index.ts';
+import { minus, opposite, zero } from '../../measure/index.ts';
 import {
   type AddedSpec,
   atSpan,
+  type BodySpec,
   diagnose,
   didYouMean,
   type Expression,
@@ -10,6 +11,7 @@ import {
   type Modifiers,
   type Placed,
   type RowSpec,
+  type SlopeSpec,
   type Span,
   type TileSide,
   type Way,
@@ -17,13 +19,15 @@ import {
 import { lengthOf, wholeOf } from '../evaluate.ts';
 import type { TileView } from '../like.ts';
 import type { Workings } from '../workings.ts';
-import type { Added, Alignment, Member, Own, PartMember, PartToStand, Row } from './rows.ts';
+import { workedFrame } from './frames.ts';
+import type { Added, Alignment, Member, Own, PartMember, PartToStand, Row, Sloping } from './rows.ts';
 import { endOf } from './standing.ts';
 
 /** What the sums of rows are worked out with. */
 export interface RowWorkings {
   readonly tile: TileView;
   readonly workings: Workings;
+  readonly glueLine: Length;
   /** The tile's parts and those it shares; a faulty part is there, but not to be had. */
   readonly part: (name: Placed<string>) => PartToStand | undefined;
 }
@@ -63,12 +67,29 @@ function workedMembers(spec: MemberSpec, way: Way, it: RowWorkings): readonly Me
       spec.size === 'rest' ? spec.size : lengthOf(spec.size, 'zero', { tile: it.tile }, it.workings);
     return size && [{ kind: 'gap', at: spec.at, size }];
   }
-  if (spec.kind === 'row') {
-    const row = workedRow(spec, way, it);
-    return row && [row];
+  const member = workedBody(spec, way, it);
+  if (member === undefined || spec.kind !== 'part') return member && [member];
+  return [{ ...member, own: { ...member.own, times: member.own.times * spec.twice } }];
+}
+
+/** A part, a row, or a frame as the rows that it is. */
+export function workedBody(
+  spec: BodySpec,
+  around: Way | undefined,
+  it: RowWorkings,
+): PartMember | Row | undefined {
+  switch (spec.kind) {
+    case 'part':
+      return workedPartMember(spec, around, it);
+    case 'row':
+      return workedRow(spec, around, it);
+    case 'frame':
+      return workedFrame(
+        spec,
+        { body: (inner) => workedBody(inner, undefined, it), own: ownOf(spec, around, it) },
+        it,
+      );
   }
-  const part = workedPartMember(spec, way, it);
-  return part && [{ ...part, own: { ...part.own, times: part.own.times * spec.twice } }];
 }
 
 function workedPartMember(
@@ -78,16 +99,57 @@ function workedPartMember(
 ): PartMember | undefined {
   const part = it.part(spec.part);
   const own = ownOf(spec, around, it);
-  if (part === undefined || own === undefined) return undefined;
-  const { at, length, thickness, flip, facing } = spec;
-  return { kind: 'part', at, part, stance: { length, thickness }, flip: flip?.value, facing, own };
+  const slope = spec.slope && workedSlope(spec.slope, spec.thickness, around, it);
+  const upTo = spec.upTo && lengthAt(spec.upTo, it, 'above zero');
+  if (part === undefined || own === undefined || slope === 'faulty') return undefined;
+  if (spec.upTo !== undefined && upTo === undefined) return undefined;
+  const { at, length, flip, facing } = spec;
+  const thickness = slope === undefined ? spec.thickness : { value: 'up' as const, at: slope.at };
+  return {
+    kind: 'part',
+    at,
+    part,
+    stance: { length, thickness },
+    flip: flip?.value,
+    facing,
+    own,
+    slope,
+    upTo,
+  };
+}
+
+/** What slopes lies, whichever way its row goes; between two levels it stands where they are. */
+function workedSlope(
+  { at, to, rise, run, ends }: SlopeSpec,
+  thickness: Modifiers['thickness'],
+  around: Way | undefined,
+  it: RowWorkings,
+): Sloping | 'faulty' {
+  const length = (size: Expression) => lengthOf(size, 'any', { tile: it.tile }, it.workings);
+  if (thickness !== undefined && thickness.value !== 'up') {
+    contradict('a slope', `thickness: ${thickness.value}`, thickness.at, it);
+  }
+  if (rise.kind === 'levels' && around === 'up') contradict('a row up', 'levels', rise.at, it);
+  const level = run && length(run);
+  const from = rise.kind === 'levels' ? length(rise.low) : undefined;
+  const by = length(rise.kind === 'levels' ? rise.high : rise.by);
+  if (by === undefined || (run !== undefined && level === undefined)) return 'faulty';
+  if (rise.kind === 'levels' && from === undefined) return 'faulty';
+  return {
+    at,
+    to: to.value,
+    rise: from === undefined ? by : minus(by, from),
+    from: around === 'up' ? undefined : from,
+    run: level,
+    ends: ends?.value ?? 'plumb',
+  };
 }
 
 /** What stands beside the rows. Here `flush` says where it lies against what it touches. */
 export function workedAdded(spec: AddedSpec, it: RowWorkings): Added | undefined {
   const { member, place } = spec;
   const touch = place.kind === 'against' ? endOf(place.side).way : undefined;
-  const worked = member.kind === 'part' ? workedPartMember(member, touch, it) : workedRow(member, touch, it);
+  const worked = workedBody(member, touch, it);
   const align = alignmentOf(member, touch, it);
   if (member.times !== undefined) contradict('a place of its own', 'times', member.times.at, it);
   if (place.kind === 'at') {
@@ -97,7 +159,7 @@ export function workedAdded(spec: AddedSpec, it: RowWorkings): Added | undefined
   }
   if (worked === undefined) return undefined;
   const placed = { ...worked, own: { ...worked.own, align } };
-  if (place.kind === 'against') return { at: spec.at, member: placed, place };
+  if (place.kind !== 'at') return { at: spec.at, member: placed, place };
   const [across, along, up] = [place.across, place.along, place.up].map((corner) =>
     lengthOf(corner, 'any', { tile: it.tile }, it.workings),
   );
@@ -109,6 +171,9 @@ function ownOf(spec: Modifiers, around: Way | undefined, it: RowWorkings): Own |
   const { name, times, every, apart } = spec;
   const scope = { tile: it.tile };
   const count = times === undefined ? 1 : wholeOf(times, { least: 1, what: 'members' }, scope, it.workings);
+  const climbAt = spec.climb?.at;
+  const climb = spec.climb && lengthOf(spec.climb, 'above zero', scope, it.workings);
+  if (climbAt !== undefined && around === 'up') contradict('a row up', 'climb', climbAt, it);
   const align = alignmentOf(spec, around, it);
   if (every !== undefined && apart !== undefined) contradict('every', 'apart', apart.at, it);
   const stated = every ?? apart;
@@ -117,7 +182,8 @@ function ownOf(spec: Modifiers, around: Way | undefined, it: RowWorkings): Own |
   const kind = every === undefined ? 'apart' : 'every';
   const pitch =
     stated === undefined || size === undefined ? undefined : ({ kind, size, at: stated.at } as const);
-  return { name, align, times: count, pitch };
+  if (spec.climb !== undefined && climb === undefined) return undefined;
+  return { name, align, times: count, pitch, climb };
 }
 
 /**
@@ -160,8 +226,12 @@ function contradict(one: string, other: string, at: Span, { workings }: RowWorki
   workings.faults.report(diagnose('E56', atSpan(at), { one, other }));
 }
 
-function lengthAt(expression: Expression, { tile, workings }: RowWorkings): Placed<Length> | undefined {
-  const value = lengthOf(expression, 'zero', { tile }, workings);
+function lengthAt(
+  expression: Expression,
+  { tile, workings }: RowWorkings,
+  least: 'zero' | 'above zero' = 'zero',
+): Placed<Length> | undefined {
+  const value = lengthOf(expression, least, { tile }, workings);
   return value && { value, at: expression.at };
 }
 
