@@ -1,6 +1,6 @@
 import { blanksFor, ownBlanks } from './blank/index.ts';
 import { expand } from './expand/index.ts';
-import { judge, verdictsSaid } from './fit/index.ts';
+import { judge, unmetBy, verdictsSaid } from './fit/index.ts';
 import { asMarked, type Sensitivity, sensitivities, withMends } from './mend/index.ts';
 import {
   atSpan,
@@ -17,7 +17,14 @@ import {
   type Spec,
   type TileFit,
 } from './model/index.ts';
-import { findSavings, fitsSomehow, packAtHand } from './pack/index.ts';
+import {
+  fillLeftovers,
+  findSavings,
+  fitsSomehow,
+  fittedNotes,
+  packAtHand,
+  withFitted,
+} from './pack/index.ts';
 import { plan } from './plan/index.ts';
 import { type AsMany, asManyAsAtHand, lastNumber, remaining, renumbered, withAtHand } from './stock/index.ts';
 
@@ -25,7 +32,7 @@ import { type AsMany, asManyAsAtHand, lastNumber, remaining, renumbered, withAtH
  * Start reading here.
  *
  *   texts ─readSpec→ Spec ─expand→ Batch ─blanksFor→ blanks ─pack→ MaterialLayouts ─plan→ MaterialPlan ─print→ bytes
- *                                    │                                  └─findSavings→ Savings, where asked why ─┘
+ *                                    │                       fillLeftovers ↲ └─findSavings→ Savings, where asked why ─┘
  *                                    └─judge→ TileFits, what is wrong with them ─mend→ and what would do
  *                                           the marks that sizes are cut to go back into the Batch
  *
@@ -46,14 +53,19 @@ export function* pipeline(
   const stood = judged(spec, overrides, asDrawn);
   const said = [...diagnostics, ...stood.diagnostics];
   const asked = withWishes(asMarked(asDrawn, stood.fits), wishes);
-  const { batch, told } =
+  const { batch, told, cutAlready } =
     wishes.after === undefined ? { batch: asked, told: [] } : remaining(asked, wishes.after);
+  const plain: MaterialLayouts[] = [];
   const layouts: MaterialLayouts[] = [];
   const { effort, ruler } = batch.settings;
   for (const demand of batch.materials) {
     const packed = yield* packAtHand(blanksFor(demand, ruler.value[0]), effort.value.steps);
-    if (packed.value !== undefined) layouts.push(packed.value);
     said.push(...packed.diagnostics);
+    if (packed.value === undefined) continue;
+    const filled = yield* fillLeftovers(packed.value);
+    said.push(...filled.diagnostics);
+    plain.push(packed.value);
+    layouts.push(filled.value ?? packed.value);
   }
   const planned = yield* plan(layouts, batch.settings, batch.labelsAtHand);
   const plans = planned.map((it) =>
@@ -61,15 +73,16 @@ export function* pipeline(
   );
   const made: Made = {
     spec,
-    batch: { ...batch, notes: [...batch.notes, ...told] },
+    batch: {
+      ...withFitted(batch, layouts),
+      notes: [...batch.notes, ...told, ...fittedNotes(layouts, batch.fillersAlone)],
+    },
     fits: stood.fits,
     layouts,
     plans,
-    ...(wishes.after === undefined ? {} : { asked }),
+    ...(wishes.after === undefined ? {} : { asked: withFitted(asked, layouts, cutAlready) }),
   };
-  const value = wishes.why
-    ? { ...made, savings: yield* quietly(findSavings(layouts, ruler.value[0])) }
-    : made;
+  const value = wishes.why ? { ...made, savings: yield* quietly(findSavings(plain, ruler.value[0])) } : made;
   return { value, diagnostics: said };
 }
 
@@ -146,7 +159,8 @@ function judged(
 ): { readonly fits: readonly TileFit[]; readonly diagnostics: readonly Diagnostic[] } {
   const { units, firstUnit, ruler } = batch.settings;
   const bench = { ruler: ruler.value, wander: batch.wander };
-  const fits = batch.builds.map((build) => judge(build, bench));
+  const unmet = unmetBy(batch.builds);
+  const fits = batch.builds.map((build) => judge(build, bench, unmet.get(build.tile)));
   const style = { units: units.value, firstUnit, ruler: ruler.value };
   const run = { spec, overrides, bench, fits };
   return { fits, diagnostics: fits.flatMap((it) => withMends(verdictsSaid(it, style), it, batch, run)) };

@@ -18,6 +18,7 @@ import { countsOf } from './counts.ts';
 import { masterDrawn } from './drawing.ts';
 import { lengthOf } from './evaluate.ts';
 import { Faults } from './faults.ts';
+import { fillerKinds, isFiller } from './fillers.ts';
 import { fittingsOf, lookAtFittings, workedTakes } from './fittings.ts';
 import { type AskedPart, kindsOf } from './kinds.ts';
 import { labelsOf, tileLetters } from './labels.ts';
@@ -28,7 +29,7 @@ import { type WorkedPart, workedParts } from './parts.ts';
 import { Rules } from './rules.ts';
 import { settingsOf } from './settings.ts';
 import { type Definition, Sights } from './sight.ts';
-import { type Spares, sparesOf } from './spares.ts';
+import { type SparePart, type Spares, sparesOf } from './spares.ts';
 import { stockOf, workedMaterial } from './stock.ts';
 import { takenByParts, type WorkedTile, workedTile } from './tiles.ts';
 import { fileScope, placeOf, Workings } from './workings.ts';
@@ -90,17 +91,18 @@ export function expand(spec: Spec, overrides: Overrides): Outcome<Batch> {
   // Letters are given to all tiles at hand, so that a label means the same whatever is made tonight.
   const letters = tileLetters(tiles);
   const known = [
-    ...tiles.flatMap(({ name, parts }) => parts.map((it) => ({ tile: name, part: it.name }))),
-    ...loose.map((it) => ({ tile: undefined, part: it.name })),
+    ...tiles.flatMap(({ name, parts }) => parts.map((it) => sparePart(it, name))),
+    ...loose.map((it) => sparePart(it, undefined)),
   ];
   const earlier = evenings.slice(0, evening ?? 0);
   const spares: PartSpares = {
     more: sparesOf(sessions, known, new Set(sights.together.fittings.keys()), workings),
     isFirst: (tile) => tile === undefined || !earlier.some((it) => (it.counts.get(tile.spec) ?? 0) > 0),
   };
-  // Loose parts are made on the first evening.
+  // Loose parts are made on the first evening; what each evening leaves can be filled.
   const isFirstEvening = (evening ?? 0) === 0;
-  const asked = askedParts(made, isFirstEvening ? loose : [], letters, spares);
+  const looseNow = loose.filter(({ fits }) => isFirstEvening || fits !== undefined);
+  const asked = askedParts(made, looseNow, letters, spares);
   const takenOnce = [
     ...takenByParts(loose),
     ...sessions.flatMap(({ takes = [] }) => workedTakes(takes, undefined, fileScope, workings)),
@@ -118,13 +120,20 @@ export function expand(spec: Spec, overrides: Overrides): Outcome<Batch> {
     spares.more.ofFitting,
     workings,
   );
+  const alone: NonNullable<Batch['fillersAlone']>[number][] = [];
   const demands = byMaterial(asked).flatMap(([definition, parts]): readonly MaterialDemand[] => {
     const material = materials.get(definition.value);
-    const [first, ...others] = kindsOf(parts);
+    const [first, ...others] = kindsOf(parts.filter((it) => !isFiller(it)));
+    const fillers = fillerKinds(parts.filter(isFiller));
     // Without sheets, its parts are still told of: as missing.
     const sheets = stock.of(definition.value) ?? [];
-    if (material === undefined || first === undefined) return [];
-    return [{ material, parts: [first, ...others], sheets, rules: rules.of(definition) }];
+    if (material === undefined) return [];
+    if (first === undefined) {
+      alone.push(...fillers.map((kind) => ({ material: material.name, kind })));
+      return [];
+    }
+    const demand = { material, parts: [first, ...others] as const, sheets, rules: rules.of(definition) };
+    return [fillers.length === 0 ? demand : { ...demand, fillers }];
   });
   const batch: Batch = {
     title: titleOf(sessions, spec.files),
@@ -135,6 +144,7 @@ export function expand(spec: Spec, overrides: Overrides): Outcome<Batch> {
       material === undefined || (stock.of(spec) ?? []).length === 0 ? [] : [material],
     ),
     ...(fittings.length === 0 ? {} : { fittings }),
+    ...(alone.length === 0 ? {} : { fillersAlone: alone }),
     ...(most === undefined ? {} : { most }),
     ...(evenings.length === 0
       ? {}
@@ -262,14 +272,19 @@ function askedParts(
   );
   return wanted.map(({ worked, tile, count }, index) => {
     const cut = worked.count * count;
-    const spares = more.ofPart({ tile: tile?.name, part: worked.name }, cut, isFirst(tile));
+    const { fits } = worked;
+    const spares = fits === undefined ? more.ofPart(sparePart(worked, tile?.name), cut, isFirst(tile)) : 0;
+    const times = tile === undefined ? 1 : count;
+    const most = fits?.most === undefined ? undefined : fits.most * times;
     const member: PartMember = {
       label: labels[index] ?? worked.name,
       tile: tile?.name,
       part: worked.name,
+      ...(worked.standsAs === undefined ? {} : { standsAs: worked.standsAs }),
       note: worked.note,
       count: cut + spares,
       ...(spares === 0 ? {} : { spares }),
+      ...(fits === undefined ? {} : { asFits: { most, share: times } }),
       each: worked.count,
       at: worked.at,
     };
@@ -284,6 +299,10 @@ function askedParts(
       },
     };
   });
+}
+
+function sparePart({ name, fits }: WorkedPart, tile: string | undefined): SparePart {
+  return { tile, part: name, isFiller: fits !== undefined };
 }
 
 /** In the order in which the batch first needs them. */

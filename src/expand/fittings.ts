@@ -45,7 +45,12 @@ export function workedTakes(
   });
 }
 
-function fittingCalled(name: string, at: Span, workings: Workings): Definition<FittingSpec> | undefined {
+/** The one fitting that a name means where it is written; told where there is none. */
+export function fittingCalled(
+  name: string,
+  at: Span,
+  workings: Workings,
+): Definition<FittingSpec> | undefined {
   const { fittings } = workings.sights.from(workings.sights.fileOf(at));
   const meanings = fittings.get(name);
   if (meanings !== undefined) return theOne(meanings, atSpan(at), () => 'a fitting', workings.faults);

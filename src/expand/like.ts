@@ -4,6 +4,7 @@ import {
   didYouMean,
   type EdgeSpec,
   type Expression,
+  type LetInSpec,
   type Named,
   type PartSpec,
   type Placed,
@@ -34,6 +35,7 @@ export interface TileView {
   readonly beyond: TileSpec['beyond'];
   readonly store: TileSpec['store'];
   readonly takes: ReadonlyMap<string, Named<Expression>>;
+  readonly fittings: ReadonlyMap<string, Named<readonly LetInSpec[]>>;
   readonly glueOrder: TileSpec['glueOrder'];
   readonly label: Placed<string> | undefined;
   readonly note: Placed<string> | undefined;
@@ -180,6 +182,7 @@ export class Likes {
       beyond: own.beyond ?? kept('beyond'),
       store: own.store ?? kept('store'),
       takes: this.#mergedByName(base, kept('takes'), own.takes ?? []),
+      fittings: this.#mergedByName(base, kept('fittings'), own.fittings ?? []),
       glueOrder: own.glueOrder ?? (taken.has('glue order') ? undefined : base?.glueOrder),
       // A label is the name of one thing; a variant has a name of its own.
       label: own.label,
@@ -293,10 +296,10 @@ function over(base: PartSpec, own: PartSpec): PartSpec {
     clad: own.clad ?? theirs('clad', base.clad),
     note: own.note ?? theirs('note', base.note),
     outline: own.outline ?? theirs('outline', base.outline),
+    folds: own.folds ?? theirs('folds', base.folds),
     cuts: own.cuts ?? theirs('cuts', base.cuts),
     marks: own.marks ?? theirs('marks', base.marks),
     mirrored: own.mirrored ?? theirs('mirrored', base.mirrored),
-    folds: own.folds ?? theirs('folds', base.folds),
     leave: own.leave ?? theirs('leave', base.leave),
   };
 }

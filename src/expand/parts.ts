@@ -17,18 +17,22 @@ import {
 } from '../model/index.ts';
 import { tellsHands } from '../outline/index.ts';
 import { wholeOf } from './evaluate.ts';
+import { fitsOf, type WorkedFits } from './fillers.ts';
 import { type Taken, workedTakes } from './fittings.ts';
+import { type FoldedBody, foldedShape } from './folds.ts';
 import { type Drawing, isHanded, plainRectangle } from './hands.ts';
 import type { TileView } from './like.ts';
-import { materialCalled } from './names.ts';
+import { materialCalled, thicknessOfMaterial } from './names.ts';
 import { type DrawnLater, isWholeSide, partShape } from './shapes.ts';
 import type { Definition } from './sight.ts';
 import { stripsApart } from './strips.ts';
-import type { Workings } from './workings.ts';
+import type { Scope, Workings } from './workings.ts';
 
 /** A part of one tile, or a loose one, with every sum worked out. */
 export interface WorkedPart {
   readonly name: string;
+  /** What its build calls it, where only some of its pieces are cut so. */
+  readonly standsAs?: string;
   readonly at: Named<PartSpec>['at'];
   /** What is printed in place of the name. */
   readonly label: string;
@@ -39,8 +43,10 @@ export interface WorkedPart {
   readonly grain: Side | 'any';
   readonly flutes: Side | 'any';
   readonly goodSide: boolean;
-  /** In one tile. */
+  /** In one tile; 0 for what is made as often as it fits. */
   readonly count: number;
+  /** Present where it is made as often as it fits. */
+  readonly fits?: WorkedFits | undefined;
   /** Of these, so many stand with their other side where the good one would look. */
   readonly turnedOver?: number;
   /** Fittings that go with one of it. */
@@ -72,6 +78,8 @@ export interface OpenPart extends Omit<WorkedPart, 'length' | 'width' | 'grain' 
   readonly drawnLater: DrawnLater | undefined;
   readonly accepted: readonly Habit[];
   readonly clad: Cladding | undefined;
+  /** What it is folded up to; absent: it stays flat. */
+  readonly body?: FoldedBody | undefined;
 }
 
 /**
@@ -95,7 +103,8 @@ export function closedParts(
   known: readonly string[],
   workings: Workings,
 ): readonly WorkedPart[] {
-  const closed = closedPart(part, part.byEye ?? part.count?.value ?? 1, workings);
+  const count = part.fits === undefined ? (part.byEye ?? part.count?.value ?? 1) : 0;
+  const closed = closedPart(part, count, workings);
   return closed === undefined ? [] : [closed, ...stripsApart(closed, part, known, workings)];
 }
 
@@ -135,7 +144,7 @@ export function openPart(
   const scope = { tile };
   const { faults } = workings;
   if (isWhole && spec.of === undefined) faults.report(diagnose('E25', atSpan(at), { part: name }));
-  if (isWhole && spec.size === undefined && spec.outline === undefined)
+  if (isWhole && [spec.size, spec.outline, spec.folds].every((it) => it === undefined))
     faults.report(diagnose('E26', atSpan(at), { part: name }));
 
   const material = spec.of === undefined ? undefined : materialCalled(spec.of.value, spec.of.at, workings);
@@ -144,8 +153,9 @@ export function openPart(
     const value = wholeOf(count, { least: 1, what: 'parts' }, scope, workings);
     return value === undefined ? 'faulty' : { value, at: count.at };
   };
-  const shape = partShape(spec, scope, workings);
-  const count = counted(spec.count);
+  const shape = shapeOf(spec, material, scope, workings);
+  const fits = spec.count?.kind === 'as fits' ? fitsOf(name, spec.count, spec, scope, workings) : undefined;
+  const count = counted(spec.count?.kind === 'as fits' ? undefined : spec.count);
   const byEye = counted(spec.byEye);
   const takes = workedTakes(spec.takes ?? [], name, scope, workings);
   if (material === undefined) return undefined;
@@ -154,7 +164,9 @@ export function openPart(
   );
   if (shape === undefined || shape === 'faulty' || heedsWhatIsThere.includes(false)) return undefined;
   const { length, width, drawn, drawnLater } = shape;
-  if (count === 'faulty' || byEye === 'faulty') return undefined;
+  const body = 'body' in shape ? shape.body : undefined;
+  const runs = alongFolds(name, spec, material, workings);
+  if (count === 'faulty' || byEye === 'faulty' || fits === 'faulty') return undefined;
   const clad = spec.clad && claddingOf(name, spec.clad, spec, material, workings);
   if (clad === 'faulty') return undefined;
   const { outline } = drawn ?? {};
@@ -179,10 +191,10 @@ export function openPart(
     material,
     length,
     width,
-    grain: spec.grain,
-    flutes: spec.flutes,
+    ...runs,
     goodSide,
     count,
+    fits,
     byEye: byEye?.value,
     lies: spec.lies?.value ?? false,
     isFloor: spec.floor?.value ?? true,
@@ -192,6 +204,47 @@ export function openPart(
     drawnLater,
     accepted: (spec.accepted ?? []).map((it) => it.name),
     clad,
+    ...(body === undefined ? {} : { body }),
+  };
+}
+
+/** As it is written, or as it is folded out of a material of that thickness. */
+function shapeOf(
+  spec: PartSpec,
+  material: Definition<MaterialSpec> | undefined,
+  scope: Scope,
+  workings: Workings,
+): ReturnType<typeof partShape> | ReturnType<typeof foldedShape> {
+  if (spec.folds === undefined) return partShape(spec, scope, workings);
+  const thickness = material && thicknessOfMaterial(material, workings);
+  return thickness === undefined ? 'faulty' : foldedShape(spec, spec.folds, thickness, scope, workings);
+}
+
+/**
+ * Fibres and flutes run along the folds, unless somebody says otherwise; across them is told.
+ *
+ * @errors T36
+ * @source common practice, no source: board bends easily along its flutes and its grain, and cracks across them
+ */
+function alongFolds(
+  part: string,
+  { folds, grain, flutes, accepted }: PartSpec,
+  { value }: Definition<MaterialSpec>,
+  { faults }: Workings,
+): Pick<OpenPart, 'grain' | 'flutes'> {
+  if (folds?.shape.kind !== 'strip') return { grain, flutes };
+  const isAccepted = accepted?.some(({ name }) => name === 'folds across') ?? false;
+  for (const [what, rule] of [
+    ['grain', grain],
+    ['flutes', flutes],
+  ] as const) {
+    if (rule?.value === 'length' && !isAccepted)
+      faults.report(diagnose('T36', atSpan(rule.at), { part, what }));
+  }
+  const along = { value: 'width', at: folds.at } as const;
+  return {
+    grain: grain ?? (value.grain?.value === true ? along : undefined),
+    flutes: flutes ?? (value.flutes?.value === true ? along : undefined),
   };
 }
 

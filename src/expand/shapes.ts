@@ -12,6 +12,7 @@ import {
 } from '../measure/index.ts';
 import {
   atSpan,
+  type DrawnFolds,
   type DrawnPart,
   type DrawnSide,
   diagnose,
@@ -22,6 +23,7 @@ import {
   type Rest,
 } from '../model/index.ts';
 import { boxOf, mirrored, outlineKey, rectangle } from '../outline/index.ts';
+import { boreOfOtherHand } from './bores.ts';
 import { drawnWith, isShort, outlineDrawn, tracedFrom, withCutsAndMarks } from './drawing.ts';
 import { lengthOf } from './evaluate.ts';
 import type { Scope, Workings } from './workings.ts';
@@ -90,7 +92,7 @@ export function partShape(
 }
 
 /** With its cuts and marks; `drawn` is undefined for a rectangle that is its blank. */
-function drawnFrom(
+export function drawnFrom(
   plain: Outline,
   { spec, leave, roundedTo }: { readonly spec: PartSpec } & Pick<Drawing, 'leave' | 'roundedTo'>,
   scope: Scope,
@@ -126,7 +128,7 @@ function theOneLike(outline: Outline, { outlines }: Workings): Outline {
 }
 
 /** A part stands more than once, and what is wrong with its cuts is told once. */
-function onceForEach(draw: DrawnLater): DrawnLater {
+export function onceForEach(draw: DrawnLater): DrawnLater {
   const known = new Map<string, Drawing | undefined>();
   return (net) => {
     const key = `${toFraction(net.length)} ${toFraction(net.width)}`;
@@ -215,7 +217,7 @@ function agrees(
   return false;
 }
 
-function leaveOf(
+export function leaveOf(
   { leave }: PartSpec,
   scope: Scope,
   workings: Workings,
@@ -231,12 +233,39 @@ function leaveOf(
 }
 
 /** The other hand of a part: its drawing and what is left on at its sides, swapped left for right. */
-export function otherHandOf(drawn: Drawing): Drawing {
-  const { outline, leave, isMirrored } = drawn;
+export function otherHandOf(drawn: Drawing, length: Length): Drawing {
+  const { outline, leave, isMirrored, bores, bevels, rebates } = drawn;
   return {
     ...drawn,
+    ...(bevels === undefined ? {} : { bevels: bevels.map(atOtherSide) }),
+    ...(rebates === undefined ? {} : { rebates: rebates.map(atOtherSide) }),
     outline: outline && mirrored(outline),
     isMirrored: !isMirrored,
     leave: leave && { ...leave, left: leave.right, right: leave.left },
+    ...(drawn.folds === undefined ? {} : { folds: foldsOfOtherHand(drawn.folds) }),
+    ...(bores === undefined ? {} : { bores: bores.map((it) => boreOfOtherHand(it, length)) }),
+  };
+}
+
+/** An edge where it is in a drawing that is swapped left for right. */
+export function atOtherSide<E extends { readonly side: DrawnSide }>(edge: E): E {
+  return { ...edge, side: leftForRight[edge.side] };
+}
+
+const leftForRight: Readonly<Record<DrawnSide, DrawnSide>> = {
+  left: 'right',
+  right: 'left',
+  bottom: 'bottom',
+  top: 'top',
+};
+
+/** The other hand has its panels in the other order. */
+export function foldsOfOtherHand(folds: DrawnFolds): DrawnFolds {
+  const { panels, tabs, isTray } = folds;
+  if (isTray) return folds;
+  return {
+    ...folds,
+    panels: [...panels].reverse(),
+    tabs: tabs.map((it) => panels.length - 1 - it).reverse(),
   };
 }

@@ -10,7 +10,7 @@ import {
   type TileSpec,
 } from '../model/index.ts';
 import { lengthOf } from './evaluate.ts';
-import { type Taken, workedTakes } from './fittings.ts';
+import { fittingCalled, type Taken, workedTakes } from './fittings.ts';
 import type { TileView } from './like.ts';
 import { theOne } from './meaning.ts';
 import { amount, amountsOfTile } from './names.ts';
@@ -54,7 +54,11 @@ export function workedTile(definition: Definition<TileSpec>, workings: Workings)
     note: tile.note?.value,
     footprint,
     parts,
-    takes: [...workedTakes(tile.takes.values(), undefined, { tile }, workings), ...takenByParts(parts)],
+    takes: [
+      ...workedTakes(tile.takes.values(), undefined, { tile }, workings),
+      ...takenByParts(parts),
+      ...letIn(tile, build, workings),
+    ],
     build,
   };
 }
@@ -62,6 +66,15 @@ export function workedTile(definition: Definition<TileSpec>, workings: Workings)
 /** As often as each part is there. */
 export function takenByParts(parts: readonly WorkedPart[]): readonly Taken[] {
   return parts.flatMap(({ count, takes = [] }) => takes.map((it) => ({ ...it, count: it.count * count })));
+}
+
+/** Fittings that have a place in the tile, counted; one that is unknown has been told of where it was to be let in. */
+function letIn(tile: TileView, build: Build | undefined, workings: Workings): readonly Taken[] {
+  return [...tile.fittings.values()].flatMap(({ name, at }): readonly Taken[] => {
+    const count = build?.fittings?.filter(({ fitting }) => fitting === name).length ?? 0;
+    const fitting = count === 0 ? undefined : fittingCalled(name, at, workings);
+    return fitting === undefined ? [] : [{ fitting, part: undefined, count }];
+  });
 }
 
 /** The tile's parts as its build makes them, or as they are written where it has none. */
@@ -99,13 +112,15 @@ function standingParts(
 /** What only a build can make good. */
 function tellOfClaims(tile: TileView, { faults }: Workings): void {
   if (!tile.isWhole) return;
-  const { added, glueOrder, beyond, store, edges } = tile;
+  const { added, glueOrder, beyond, store, edges, fittings } = tile;
   const [firstAdded] = added ?? [];
   const [firstEdge] = edges.values();
   const [firstBeyond] = beyond ?? [];
+  const [firstFitting] = fittings.values();
   const needed = [
     ['added', firstAdded?.at],
     ['glue order', glueOrder?.at],
+    ['fittings', firstFitting?.at],
   ] as const;
   const claimed = [
     ['edges', firstEdge?.at],

@@ -12,6 +12,7 @@ import { unclosed, unclosedWays } from './closing.ts';
 import { Visible, visibleFaces } from './faces.ts';
 import { glueSteps } from './glueing.ts';
 import { habitFaults } from './habits.ts';
+import { holesIn } from './holes.ts';
 import { stickingOut } from './inside.ts';
 import { levelFaults } from './levels.ts';
 import { marking, wanderCases } from './marking.ts';
@@ -34,9 +35,11 @@ export interface Bench {
  *   Build ─→ closes ─→ as marked
  *        ├─→ stays inside
  *        ├─→ touching: overlaps, floats ─→ faces, habits, order of gluing
- *        └─→ levels, walls, turns, rack
+ *        └─→ levels, walls, turns, rack, holes for fittings
+ *
+ * @param unmet  what is let into its sides and meets nothing at those of other tiles
  */
-export function judge(build: Build, { ruler, wander }: Bench): TileFit {
+export function judge(build: Build, { ruler, wander }: Bench, unmet: readonly Fault[] = []): TileFit {
   const closing = unclosed(build);
   const told = unclosedWays(closing);
   const { marks, faults: unmarked } = marking(build, ruler);
@@ -44,6 +47,7 @@ export function judge(build: Build, { ruler, wander }: Bench): TileFit {
   const { contacts, overlaps } = touching;
   const visible = new Visible(contacts);
   const faces = later(() => visibleFaces(build, visible));
+  const holes = holesIn(build);
   const glueing = later(() => glueSteps(build, contacts));
   const faults: readonly Fault[] = [
     ...closing,
@@ -56,6 +60,8 @@ export function judge(build: Build, { ruler, wander }: Bench): TileFit {
     ...wallFaults(build, told),
     ...rackFaults(build),
     ...habitFaults(build, contacts, visible),
+    ...holes.faults,
+    ...unmet,
   ];
   return {
     build,
@@ -74,6 +80,7 @@ export function judge(build: Build, { ruler, wander }: Bench): TileFit {
     ),
     turns: turningsOf(build),
     rack: rackFill(build),
+    thinnestWall: holes.thinnestWall,
     wander: wander === undefined ? [] : wanderCases(build, marks, wander),
   };
 }

@@ -21,9 +21,11 @@ import {
   type Marked,
   type Misshared,
   type RightSize,
+  type StandingFitting,
   type Term,
   type TileFit,
   type TileSide,
+  ways,
 } from '../model/index.ts';
 
 /** Puts into words what is wrong with a tile, its amounts both as a fraction and in millimetres. */
@@ -151,12 +153,58 @@ function said(fault: Fault, tile: string, words: Words): Diagnostic {
       const facts = { tile, rack, way, needs: words.full(needs), has: words.brief(has) };
       return diagnose('F08', atSpan(fault.at), facts);
     }
+    case 'thin wall': {
+      const { hole, part, wall } = fault;
+      const facts = {
+        tile,
+        fitting: hole.fitting,
+        hole: placeOf(hole, words),
+        part: part.name,
+        wall: words.full(size(wall)),
+        least: words.full(hole.leastWall),
+        isOut: isNegative(wall),
+      };
+      const related = [{ place: atSpan(part.at), message: `"${part.name}"` }];
+      return diagnose('F20', atSpan(hole.at), facts, { related });
+    }
+    case 'hole in the air': {
+      const { hole, from, to } = fault;
+      const place = placeOf(hole, words);
+      const facts = {
+        tile,
+        fitting: hole.fitting,
+        hole: place,
+        from: words.brief(from),
+        to: words.brief(to),
+      };
+      return diagnose('F21', atSpan(hole.at), facts);
+    }
+    case 'holes meet': {
+      const { hole, other } = fault;
+      const related = [{ place: atSpan(other.at), message: `"${other.fitting}"` }];
+      const places = { hole: placeOf(hole, words), otherHole: placeOf(other, words) };
+      const facts = { tile, fitting: hole.fitting, other: other.fitting, ...places };
+      return diagnose('F22', atSpan(hole.at), facts, { related });
+    }
+    case 'does not meet': {
+      const { hole, side, where, high, other, otherSide, otherAt, isPushedAway } = fault;
+      const related = [{ place: atSpan(otherAt), message: `the ${otherSide} of "${other}"` }];
+      const at = `${words.brief(where)} from the left end and ${words.brief(high)} up`;
+      const wanted = `one is wanted there ${words.brief(where)} from the right end and ${words.brief(high)} up, seen from outside`;
+      const facts = { tile, side, other, otherSide, where: at, fitting: hole.fitting, wanted };
+      return diagnose(isPushedAway ? 'F24' : 'F23', atSpan(hole.at), facts, { related });
+    }
     case 'habit': {
       const code = { 'flutes not upright': 'F09', 'weak strip': 'F10', 'bare flutes': 'F11' } as const;
       const { part, others, side, habit } = fault;
       return diagnose(code[habit], atSpan(part.at), { tile, part: part.part, others, side });
     }
   }
+}
+
+/** `left, 0 across, 2 1/4 along, 1/4 up` */
+function placeOf({ side, middle }: StandingFitting, words: Words): string {
+  return [side, ...ways.map((way) => `${words.brief(middle[way])} ${way}`)].join(', ');
 }
 
 /** Where places along a side are measured from. */

@@ -12,7 +12,8 @@ export function asMarked(batch: Batch, fits: readonly TileFit[]): Batch {
   if (marks.size === 0) return batch;
   const materials = batch.materials.map((demand) => ({
     ...demand,
-    parts: cutToMarks(demand.parts, ({ tile, part }) => {
+    parts: cutToMarks(demand.parts, ({ tile, part: name, standsAs }) => {
+      const part = standsAs ?? name;
       const [length, width] = [marks.get(keyOf(tile, part, 'length')), marks.get(keyOf(tile, part, 'width'))];
       return length === undefined && width === undefined ? undefined : { length, width };
     }),

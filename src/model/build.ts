@@ -59,7 +59,7 @@ export interface Block {
   readonly high: ByWay<Length>;
 }
 
-export type Habit = 'flutes not upright' | 'weak strip' | 'bare flutes' | 'floating';
+export type Habit = 'flutes not upright' | 'weak strip' | 'bare flutes' | 'floating' | 'folds across';
 
 /** The one standing of a part: which of its three sizes runs which way. */
 export interface Stance {
@@ -114,6 +114,8 @@ export interface StandingPart {
   readonly rebates?: readonly Rebate[];
   /** What of its block it fills, where that is less than its outline as thick as the part: bevelled, sloping, bent. */
   readonly profile?: Profile;
+  /** Its length and thickness are those of what it is folded up to: neither is cut to a mark. */
+  readonly isFolded?: true;
   /** A size that it owes to how it slopes or bends. */
   readonly inclined?: Inclined;
 }

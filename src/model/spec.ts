@@ -1,4 +1,5 @@
 import type { Habit, LevelSide } from './build.ts';
+import type { FitsSpec } from './filler.ts';
 import type { FittingSpec, FittingsAtHandSpec, LetInSpec } from './fittingSpec.ts';
 import type { FoldsSpec } from './foldSpec.ts';
 import type { CutsSpec, MarkSpec, OutlineSpec } from './outlineSpec.ts';
@@ -121,9 +122,9 @@ export interface SheetSpec {
   readonly count: Placed<Expression | 'as needed'> | undefined;
   /** Of one sheet, or of a pack. */
   readonly price: Placed<Price> | undefined;
-  readonly trim: TrimSpec | undefined;
   /** How many are sold together; one where nothing is said. */
   readonly pack: Expression | undefined;
+  readonly trim: TrimSpec | undefined;
   readonly trueEdges: Placed<boolean> | undefined;
   readonly label: Placed<string> | undefined;
   readonly where: Placed<string> | undefined;
@@ -140,7 +141,7 @@ export interface PartSpec {
     | undefined;
   readonly grain: Placed<Side | 'any' | 'upright'> | undefined;
   readonly flutes: Placed<Side | 'any' | 'upright'> | undefined;
-  readonly count: Expression | undefined;
+  readonly count: Expression | FitsSpec | undefined;
   readonly goodSide: Placed<boolean> | undefined;
   /** So many are glued on where one likes. */
   readonly byEye: Expression | undefined;
@@ -153,10 +154,10 @@ export interface PartSpec {
   readonly accepted: readonly (Named<Placed<string>> & { readonly name: Habit })[] | undefined;
   readonly clad: CladSpec | undefined;
   readonly outline: OutlineSpec | undefined;
+  readonly folds?: FoldsSpec | undefined;
   readonly cuts: CutsSpec | undefined;
   readonly marks: readonly MarkSpec[] | undefined;
   readonly mirrored: Placed<boolean> | undefined;
-  readonly folds?: FoldsSpec | undefined;
   /** So much over size at each side, trimmed flush after gluing. */
   readonly leave: TrimSpec | undefined;
   readonly label: Placed<string> | undefined;
@@ -203,6 +204,8 @@ export interface TileSpec {
   readonly store: Placed<string> | undefined;
   /** So many of each fitting go into one of it, wherever they sit. */
   readonly takes?: readonly Named<Expression | 'none'>[];
+  /** By the name of the fitting. */
+  readonly fittings?: readonly Named<readonly LetInSpec[] | 'none'>[];
   readonly glueOrder: { readonly at: Span; readonly names: readonly Placed<string>[] } | undefined;
   readonly label: Placed<string> | undefined;
   readonly note: Placed<string> | undefined;

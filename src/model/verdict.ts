@@ -1,4 +1,4 @@
-import type { Build, Habit, LevelSide, StandingPart, TileSide, Way } from './build.ts';
+import type { Build, Habit, LevelSide, StandingFitting, StandingPart, TileSide, Way } from './build.ts';
 import type { Enclosure } from './outline.ts';
 import type { Length } from './rational.ts';
 import type { Span } from './source.ts';
@@ -105,11 +105,44 @@ export type Fault =
     }
   | {
       readonly kind: 'habit';
-      readonly habit: Exclude<Habit, 'floating'>;
+      readonly habit: Exclude<Habit, 'floating' | 'folds across'>;
       readonly part: StandingPart;
       readonly others: number;
       /** Length of the strip or the side on which flutes show. */
       readonly side: TileSide | undefined;
+    }
+  /** Too little of a part stays beside a hole or behind it; below zero where the hole breaks out. */
+  | {
+      readonly kind: 'thin wall';
+      readonly hole: StandingFitting;
+      readonly part: StandingPart;
+      readonly wall: Length;
+    }
+  /** Some of a hole is where no part is, or where one slopes or bends. */
+  | {
+      readonly kind: 'hole in the air';
+      readonly hole: StandingFitting;
+      readonly from: Length;
+      readonly to: Length;
+    }
+  /** What is let into a side meets nothing at the side of a tile that may lie against it, or is pushed away. */
+  | {
+      readonly kind: 'does not meet';
+      readonly hole: StandingFitting;
+      readonly side: LevelSide;
+      /** From the left end of a square, seen from outside, and from the table. */
+      readonly where: Length;
+      readonly high: Length;
+      readonly other: string;
+      readonly otherSide: LevelSide;
+      readonly otherAt: Span;
+      readonly isPushedAway: boolean;
+    }
+  /** Two holes meet, or leave too little between them. */
+  | {
+      readonly kind: 'holes meet';
+      readonly hole: StandingFitting;
+      readonly other: StandingFitting;
     }
   | {
       readonly kind: 'does not close as marked';
@@ -226,5 +259,7 @@ export interface TileFit {
   readonly unchecked: readonly LevelSide[];
   readonly turns: readonly Turning[];
   readonly rack: RackFill | undefined;
+  /** The least that stays beside or behind a hole for a fitting; undefined: there are none. */
+  readonly thinnestWall: Length | undefined;
   readonly wander: readonly WanderCase[];
 }

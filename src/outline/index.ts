@@ -13,7 +13,8 @@ export type { AlongEdge, Repeat } from './cuts/place.ts';
 export { isClearOf } from './distance.ts';
 export { pi } from './enclosure.ts';
 export { type Facets, flattened, type Lean, mostOff } from './flatten.ts';
-export { type Bend, mitreOf, turnOf } from './folding/bend.ts';
+export { mitreOf, turnOf } from './folding/bend.ts';
+export { foldedBlank } from './folding/blank.ts';
 export { type Fold, type FoldedStrip, type FoldMade, foldedStrip, type Strip } from './folding/strip.ts';
 export { outlineKey, tellsHands } from './hands.ts';
 export { type Heights, heightsAt, ordinatesOf } from './heights.ts';
@@ -38,6 +39,7 @@ export {
   bodyOf,
   fillsItsBlock,
   type Piece,
+  shadowOf,
   shapeAlong,
   shapesOf,
   standsUpright,
@@ -57,10 +59,17 @@ export {
   planeAcross,
   rectangleIn,
   type Shaped,
-  shadowOf,
 } from './prisms/prism.ts';
-export { type Column, columnsOf, endHeightOf, reachBetween, topEdgesOf } from './prisms/profile.ts';
-export { looksThere, sideAreaOf } from './prisms/sides.ts';
+export {
+  type Column,
+  columnsOf,
+  type EndRange,
+  endHeightOf,
+  endRangeOf,
+  reachBetween,
+  topEdgesOf,
+} from './prisms/profile.ts';
+export { looksThere, sideAreaOf, slantAreaOf } from './prisms/sides.ts';
 export { type SharedSpace, sharedSpace } from './prisms/space.ts';
 export { type Touch, touchesOf } from './prisms/touch.ts';
 export { rough } from './prisms/verdict.ts';

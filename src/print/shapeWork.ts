@@ -10,6 +10,7 @@ import {
   zero,
 } from '../measure/index.ts';
 import type {
+  Bore,
   DrawnMark,
   DrawnPart,
   Enclosure,
@@ -21,6 +22,7 @@ import type {
   Point,
 } from '../model/index.ts';
 import { compassStepsOf, outlineKey } from '../outline/index.ts';
+import { boreWords } from './boreWords.ts';
 import { partOrder } from './memberWords.ts';
 import { apartOnRule, type Ordinate, offsetsOf, standsOnItsBase } from './offsets.ts';
 import { isTiny, tellsApart } from './tinyEdges.ts';
@@ -94,10 +96,23 @@ function partingOf({ label, shared }: PartMember, style: ShapeStyle): readonly S
 }
 
 /** Parts of different tiles may be drawn alike. */
-function keyOf({ outline, net, master, isMirrored, leave }: DrawnPart): string {
+function keyOf({ outline, net, master, isMirrored, leave, bores = [] }: DrawnPart): string {
   const left = leave === undefined ? [] : [leave.left, leave.right, leave.bottom, leave.top];
   const sizes = [net.length, net.width, ...left].map(toFraction);
-  return [outline === undefined ? '' : outlineKey(outline), master, isMirrored, ...sizes].join('\n');
+  return [
+    outline === undefined ? '' : outlineKey(outline),
+    master,
+    isMirrored,
+    ...sizes,
+    ...bores.map(boreKey),
+  ].join('\n');
+}
+
+function boreKey({ fitting, diameter, deep, into }: Bore): string {
+  const place = into.kind === 'face' ? [into.face, into.at.x, into.at.y] : [into.side, into.along, into.up];
+  return [fitting, diameter, deep ?? 'through', ...place]
+    .map((it) => (typeof it === 'string' ? it : toFraction(it)))
+    .join(' ');
 }
 
 function ofOne(drawn: DrawnPart, labels: string, style: ShapeStyle): ShapeWork {
@@ -112,7 +127,7 @@ function ofOne(drawn: DrawnPart, labels: string, style: ShapeStyle): ShapeWork {
   ];
   return {
     about: `${style.clean(labels)}: ${said.join('; ')}.`,
-    rows: outline === undefined ? [] : rowsOf(outline, style),
+    rows: [...(outline === undefined ? [] : rowsOf(outline, style)), ...boreWords(drawn.bores ?? [], style)],
   };
 }
 

@@ -9,7 +9,7 @@ import type { Node } from './yaml/node.ts';
 
 const fittingShape: Shape = {
   where: 'a fitting',
-  keys: ['diameter', 'depth', 'poles', 'pack', 'price', 'label', 'note'],
+  keys: ['diameter', 'depth', 'clearance', 'least wall', 'poles', 'pack', 'price', 'label', 'note'],
 };
 
 /** The fittings by name, as a kit, a shelf or a session describes them. */
@@ -25,6 +25,8 @@ function readFitting(node: Node, faults: Faults): FittingSpec | undefined {
     at: node.at,
     diameter: optional(fields, 'diameter', amount),
     depth: optional(fields, 'depth', amount),
+    clearance: optional(fields, 'clearance', amount),
+    leastWall: optional(fields, 'least wall', amount),
     poles: optional(fields, 'poles', flag),
     pack: optional(fields, 'pack', amount),
     price: optional(fields, 'price', price),

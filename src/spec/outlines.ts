@@ -124,7 +124,8 @@ function readPoint(node: Node, faults: Faults): PointSpec {
   return { at, x: first, y: second };
 }
 
-function readPoints(node: Node, faults: Faults): readonly PointSpec[] {
+/** Points, each by two measures. */
+export function readPoints(node: Node, faults: Faults): readonly PointSpec[] {
   return new Values(faults).list(node, 'points', '[[0, 0], [3, 0], [3, 1]]', (it) => readPoint(it, faults));
 }
 

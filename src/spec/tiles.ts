@@ -17,6 +17,7 @@ import { readFolds } from './folds.ts';
 import { readLettingIn, whatIsLetIn } from './lettingIn.ts';
 import { type NameRules, readNamed } from './names.ts';
 import { readCuts, readMarks, readOutline } from './outlines.ts';
+import { readPartCount } from './partCount.ts';
 import { readAdded, readBuild, readEdges, readSides } from './rows.ts';
 import { optional, Values } from './values.ts';
 import type { Entry, Node } from './yaml/node.ts';
@@ -57,10 +58,7 @@ function readPart(node: Node, isVariant: boolean, faults: Faults): PartSpec | un
     }),
     grain: optional(fields, 'grain', runs),
     flutes: optional(fields, 'flutes', runs),
-    count: optional(fields, 'count', (value) => {
-      if (value.kind !== 'text' || value.text !== 'as fits') return amount(value);
-      return new Values(faults).notBuilt(value);
-    }),
+    count: optional(fields, 'count', (value) => readPartCount(value, faults)),
     goodSide: optional(fields, 'good side', flag),
     byEye: optional(fields, 'by eye', amount),
     lies: optional(fields, 'lies', flag),
@@ -101,7 +99,7 @@ function readClad(node: Node, faults: Faults): PartSpec['clad'] {
   };
 }
 
-const habits: readonly Habit[] = ['flutes not upright', 'weak strip', 'bare flutes', 'floating'];
+const habits: readonly Habit[] = ['flutes not upright', 'weak strip', 'bare flutes', 'floating', 'folds across'];
 
 /** Which habit is let pass, and why. */
 function readAccepted(node: Node, faults: Faults): PartSpec['accepted'] {
@@ -118,9 +116,9 @@ const tileShape: Shape = {
   where: 'a tile',
   keys: [
     ...['squares', 'footprint', 'height', 'lengths', 'numbers', 'parts', 'label', 'note', 'like'],
-    ...['beyond', 'build', 'added', 'edges', 'glue order', 'store', 'takes'],
+    ...['beyond', 'build', 'added', 'edges', 'glue order', 'store', 'takes', 'fittings'],
   ],
-  later: ['fittings', 'finish'],
+  later: ['finish'],
 };
 
 export function readTiles(node: Node, faults: Faults): readonly Named<TileSpec>[] {
@@ -166,6 +164,16 @@ function readTile(node: Node, name: string, faults: Faults): TileSpec | undefine
     takes:
       optional(fields, 'takes', (value) =>
         readNamed(value, whatIsTaken, 'reference', orNone(amount, isVariant, faults), faults),
+      ) ?? [],
+    fittings:
+      optional(fields, 'fittings', (value) =>
+        readNamed(
+          value,
+          whatIsLetIn,
+          'reference',
+          orNone((it) => readLettingIn(it, faults), isVariant, faults),
+          faults,
+        ),
       ) ?? [],
     glueOrder: optional(fields, 'glue order', (value, key) => ({
       at: value.at,

@@ -20,6 +20,20 @@ function onFoot(text: string): Example {
 ${text}${wall}`);
 }
 
+/** A block of foam with a fitting let in. */
+function magnet(place: string, fitting = 'diameter: 6 mm, depth: 2 mm'): Example {
+  return kit(`${opening}grid: { square: 3 }
+materials: { foam: { thickness: 1/2 } }
+sheets: { foam: [{ size: [16, 12] }] }
+fittings: { disc magnet: { ${fitting} } }
+tiles:
+  terrace:
+    parts: { slab: { of: foam, size: [3, 3] } }
+    build: { up: [slab] }
+    fittings: { disc magnet: { ${place} } }
+`);
+}
+
 /** A session of loose parts alone. */
 function session(text: string): Example {
   return kit(`cardwright: session
@@ -591,6 +605,32 @@ sheets: { greyboard: [{ size: [16, 12], grain: length }] }
     why: 'A drawer may keep material of other kits, so a name that these files do not know is passed over. This one is so close to a name they know that it may be a slip, and then the offcuts would be missed.',
     failing: fromDrawer('greybord'),
     mended: fromDrawer('greyboard'),
+  },
+  E95: {
+    why: 'The hole for a fitting that is let in is as wide as the fitting and its clearance, and as deep as the fitting, or as deep says.',
+    failing: magnet('into: left of slab, at: [[1, 1/4]]', 'depth: 2 mm'),
+    mended: magnet('into: left of slab, at: [[1, 1/4]]', 'diameter: 6 mm, depth: 2 mm'),
+  },
+  E96: {
+    why: 'A fitting is let into the tile itself, or into a part or a row of its build that has a name. A part that stands more than once goes by its number: slab 1, slab 2.',
+    failing: magnet('into: left of slap, at: [[1, 1/4]]'),
+    mended: magnet('into: left of slab, at: [[1, 1/4]]'),
+  },
+  E97: {
+    why: 'Of a fitting with poles it is said of each which of them looks out of its hole: one word for all, or a list with one for each. Without that nobody could tell whether two tiles attract each other.',
+    failing: magnet(
+      'into: left of slab, at: [[1, 1/4], [2, 1/4]]',
+      'diameter: 6 mm, depth: 2 mm, poles: yes',
+    ),
+    mended: magnet(
+      'into: left of slab, at: [[1, 1/4], [2, 1/4]], pole: [out, in]',
+      'diameter: 6 mm, depth: 2 mm, poles: yes',
+    ),
+  },
+  E98: {
+    why: 'At an inset sit four, one in each corner of the side, or two, at both ends of its middle line. Any other number has no places that go without saying.',
+    failing: magnet('into: bottom of slab, inset: 1/2, count: 3'),
+    mended: magnet('into: bottom of slab, inset: 1/2, count: 4'),
   },
 };
 

@@ -23,6 +23,20 @@ function part(entry: string): Example {
   return kit(`${head}${body.replace('size: [3, 2]', `size: [3, 2], ${entry}`)}`);
 }
 
+/** A block of foam with a magnet let in. */
+function magnet(place: string): Example {
+  return kit(`${head}grid: { square: 3 }
+materials: { foam: { thickness: 1/2 } }
+sheets: { foam: [{ size: [16, 12] }] }
+fittings: { disc magnet: { diameter: 6 mm, depth: 2 mm } }
+tiles:
+  terrace:
+    parts: { slab: { of: foam, size: [3, 3] } }
+    build: { up: [slab] }
+    fittings: { disc magnet: ${place} }
+`);
+}
+
 /** The same kit, its part standing in a build. */
 function build(row: string): Example {
   const tile = `{ parts: { face: { of: card, size: [3, 3] } }, build: { ${row} } }`;
@@ -420,5 +434,10 @@ export const specPages: Readonly<Record<keyof typeof specCodes, ExplainPage>> = 
       files: { 'kit.yaml': 'cardwright: kit\nunits: in\nlengths: { rise: "3" }\n' },
       run: ['convert', 'kit.yaml'],
     },
+  },
+  S80: {
+    why: 'A fitting is let into a side of something that stands in the tile, at points or at an inset from the corners of that side: it needs to be said into which, and where, once.',
+    failing: magnet('{ at: [[1, 1/4]] }'),
+    mended: magnet('{ into: left of slab, at: [[1, 1/4]] }'),
   },
 };

@@ -566,6 +566,26 @@ export const expandCodes = {
     hint: ({ pack, count }) =>
       `count: ${Math.max(1, Math.floor(count / pack)) * pack}   or, of sheets that you have already, list them in the drawer`,
   }),
+  E99: entry({
+    severity: 'error',
+    title: 'as many as fit, and a number besides',
+    say: ({ part, by }: { part: string; by: 'the build' | 'by eye' | 'clad' | 'takes' | 'spares' }) =>
+      `"${part}" is made as often as it fits, ${
+        {
+          'the build': 'and how many stand in the build is a number',
+          'by eye': 'and by eye says how many',
+          clad: 'and its strips would need a number',
+          takes: 'and what it takes would need a number',
+          spares: 'so there is no number to add spares to',
+        }[by]
+      }`,
+    hint: ({ by }) =>
+      by === 'the build'
+        ? 'no count here, or another part for what is left over'
+        : by === 'spares'
+          ? 'spares  of what is counted'
+          : 'one of the two, or  count: as fits up to 60',
+  }),
   E80: entry({
     severity: 'warning',
     title: 'a material of the drawer that looks misspelt',

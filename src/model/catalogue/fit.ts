@@ -115,7 +115,82 @@ export const fitCodes = {
     hint: ({ side, lip }) =>
       `a floor may step by the lip, ${lip}; a side with steps has no level: leave the ${side} out of the edges`,
   }),
+  // Fittings let in: F20 to F24
+  F20: entry({
+    severity: 'error',
+    title: 'too little left beside a hole',
+    say: ({ tile, fitting, hole, part, wall, least, isOut }: ThinWall) =>
+      isOut
+        ? `"${tile}": the hole for "${fitting}" (${hole}) breaks out of "${part}" by ${wall}`
+        : `"${tile}": the hole for "${fitting}" (${hole}) leaves ${wall} of "${part}", and ${least} is the least wall`,
+    hint: () =>
+      'move it, or take a thicker part or a smaller fitting; the least is said by   least wall:   of the fitting',
+  }),
+  F21: entry({
+    severity: 'error',
+    title: 'a hole where there is no part',
+    say: ({
+      tile,
+      fitting,
+      hole,
+      from,
+      to,
+    }: { [key in 'tile' | 'fitting' | 'hole' | 'from' | 'to']: string }) =>
+      `"${tile}": the hole for "${fitting}" (${hole}) has no square part around it from ${from} to ${to} deep`,
+    hint: () => 'let it into something that is there, or less deep:   deep: …',
+  }),
+  F22: entry({
+    severity: 'error',
+    title: 'two holes that meet',
+    say: ({ tile, fitting, hole, other, otherHole }: MeetingHoles) =>
+      `"${tile}": the holes for "${fitting}" (${hole}) and "${other}" (${otherHole}) meet, or leave less than the least wall between them`,
+    hint: () => 'move one of them',
+  }),
+  F23: entry({
+    severity: 'error',
+    title: 'fittings that do not meet their neighbours',
+    say: ({ tile, side, other, otherSide, where, fitting }: Unmet) =>
+      `"${tile}": "${fitting}" at ${where} of its ${side} meets none at the ${otherSide} of "${other}"`,
+    hint: ({ wanted }) => wanted,
+  }),
+  F24: entry({
+    severity: 'error',
+    title: 'poles that push each other away',
+    say: ({ tile, side, other, otherSide, where, fitting }: Unmet) =>
+      `"${tile}": "${fitting}" at ${where} of its ${side} has the same pole out as the one it meets at the ${otherSide} of "${other}"`,
+    hint: () =>
+      'a pair on each side meets in every turn: one pole out left of the middle, the other as far right of it',
+  }),
 } as const;
+
+interface MeetingHoles {
+  readonly tile: string;
+  readonly fitting: string;
+  readonly hole: string;
+  readonly other: string;
+  readonly otherHole: string;
+}
+
+interface ThinWall {
+  readonly tile: string;
+  readonly fitting: string;
+  readonly hole: string;
+  readonly part: string;
+  readonly wall: string;
+  readonly least: string;
+  readonly isOut: boolean;
+}
+
+/** A fitting at a side of a tile, and the side of a tile that it would lie against. */
+interface Unmet {
+  readonly tile: string;
+  readonly side: string;
+  readonly other: string;
+  readonly otherSide: string;
+  readonly where: string;
+  readonly fitting: string;
+  readonly wanted: string;
+}
 
 interface OnACurve {
   readonly tile: string;

@@ -1,5 +1,6 @@
 import { toFraction } from '../../measure/index.ts';
 import type {
+  Bore,
   DrawnPart,
   MaterialDemand,
   PartKind,
@@ -80,7 +81,7 @@ function describeMarks({ length, width }: NonNullable<PartMember['cutTo']>) {
   return { length: ofLength ?? null, width: ofWidth ?? null };
 }
 
-function describeDrawn({ net, outline, master, isMirrored, leave }: DrawnPart) {
+function describeDrawn({ net, outline, master, isMirrored, leave, bores = [] }: DrawnPart) {
   return {
     net: { length: describeLength(net.length), width: describeLength(net.width) },
     outlined: outline !== undefined,
@@ -94,6 +95,29 @@ function describeDrawn({ net, outline, master, isMirrored, leave }: DrawnPart) {
             right: describeLength(leave.right),
             bottom: describeLength(leave.bottom),
             top: describeLength(leave.top),
+          },
+    bores: bores.map(describeBore),
+  };
+}
+
+function describeBore({ fitting, diameter, deep, into }: Bore) {
+  return {
+    fitting,
+    diameter: describeLength(diameter),
+    deep: deep === undefined ? null : describeLength(deep),
+    into:
+      into.kind === 'face'
+        ? {
+            kind: into.kind,
+            face: into.face,
+            along: describeLength(into.at.x),
+            up: describeLength(into.at.y),
+          }
+        : {
+            kind: into.kind,
+            side: into.side,
+            along: describeLength(into.along),
+            up: describeLength(into.up),
           },
   };
 }

@@ -115,6 +115,8 @@ function amountOf(fault: Fault) {
       return fault.found;
     case 'does not fit the rack':
       return fault.needs;
+    case 'thin wall':
+      return fault.wall;
     default:
       return undefined;
   }
@@ -123,6 +125,6 @@ function amountOf(fault: Fault) {
 function partsIn(fault: Fault): string[] {
   if (fault.kind === 'does not close') return [...new Set(fault.sum.map(({ name }) => name))];
   if (fault.kind === 'does not close as marked') return fault.marked.map(({ part }) => part);
-  const other = 'other' in fault && fault.other !== undefined ? [fault.other.name] : [];
+  const other = 'other' in fault && 'part' in fault && fault.other !== undefined ? [fault.other.name] : [];
   return 'part' in fault ? [fault.part.name, ...other] : [];
 }

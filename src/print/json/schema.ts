@@ -112,6 +112,29 @@ const member = z.object({
       master: z.string().nullable().describe('what it is traced from'),
       mirrored: z.boolean(),
       leave: z.object({ left: length, right: length, bottom: length, top: length }).nullable(),
+      bores: z
+        .array(
+          z.object({
+            fitting: z.string(),
+            diameter: length,
+            deep: length.nullable().describe('null: right through'),
+            into: z.union([
+              z.object({
+                kind: z.literal('face'),
+                face: z.enum(['good', 'other']),
+                along: length,
+                up: length,
+              }),
+              z.object({
+                kind: z.literal('edge'),
+                side: z.enum(['left', 'right', 'bottom', 'top']),
+                along: length,
+                up: length.describe('from the other side of the board towards its good one'),
+              }),
+            ]),
+          }),
+        )
+        .describe('holes for fittings, as the part is drawn'),
     })
     .nullable()
     .describe('of what is cut out of its blank, as the part is written; null where it is the blank'),

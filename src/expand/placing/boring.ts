@@ -1,0 +1,174 @@
+import { compare, equal, minus, toFraction, zero } from '../../measure/index.ts';
+import {
+  type Bore,
+  type ByWay,
+  type DrawnSide,
+  endOfSide,
+  type Length,
+  type Outline,
+  type Side,
+  type StandingFitting,
+  type StandingPart,
+} from '../../model/index.ts';
+import {
+  blockOfHole,
+  circle,
+  rectangle,
+  standsSquare,
+  stretchIn,
+  withCuts,
+  withMarks,
+} from '../../outline/index.ts';
+import type { WorkedPart } from '../parts.ts';
+
+/** Pieces of one part whose holes are the same. */
+export interface AlikeBored {
+  readonly standings: readonly StandingPart[];
+  /** In the frame of the part's drawing. */
+  readonly holes: readonly Bore[];
+}
+
+/** Sorts the pieces of a part by the holes that fittings need in them; those without come first. */
+export function alikeBored(
+  standings: readonly StandingPart[],
+  fittings: readonly StandingFitting[],
+  goodSide: boolean,
+): readonly AlikeBored[] {
+  if (fittings.length === 0) return [{ standings, holes: [] }];
+  const groups = new Map<string, { standings: StandingPart[]; holes: readonly Bore[] }>([
+    ['', { standings: [], holes: [] }],
+  ]);
+  for (const piece of standings) {
+    const holes = holesIn(piece, fittings, goodSide);
+    const key = keyOf(holes);
+    const known = groups.get(key);
+    if (known === undefined) groups.set(key, { standings: [piece], holes });
+    else known.standings.push(piece);
+  }
+  return [...groups.values()].filter(({ standings: some }) => some.length > 0);
+}
+
+/**
+ * A part with the holes of some of its pieces: what goes right through is cut out of its outline, what doesn't is
+ * marked on it.
+ */
+export function bored(part: WorkedPart, holes: readonly Bore[]): WorkedPart {
+  if (holes.length === 0) return part;
+  const plain = part.drawn?.outline ?? rectangle(part.length, part.width).value;
+  if (plain === undefined) return part;
+  const drawn = {
+    master: undefined,
+    isMirrored: false,
+    leave: undefined,
+    roundedTo: undefined,
+    ...part.drawn,
+    outline: withBlindMarks(withThrough(plain, holes), holes),
+    bores: holes,
+  };
+  return { ...part, drawn };
+}
+
+/** One that would break out of the part is left out: whoever judges the build tells of it. */
+function withThrough(plain: Outline, holes: readonly Bore[]): Outline {
+  return holes.reduce((outline, { into, diameter, deep }) => {
+    if (into.kind !== 'face' || deep !== undefined) return outline;
+    const round = circle(diameter).value;
+    if (round === undefined) return outline;
+    const made = withCuts(outline, [
+      { kind: 'hole', outline: round, place: { centre: into.at }, repeat: undefined },
+    ]);
+    return made.value ?? outline;
+  }, plain);
+}
+
+function withBlindMarks(outline: Outline, holes: readonly Bore[]): Outline {
+  const marks = holes.flatMap(({ into, deep }) =>
+    into.kind === 'face' && deep !== undefined ? [{ kind: 'cross', at: into.at } as const] : [],
+  );
+  return withMarks(outline, marks);
+}
+
+function holesIn(
+  piece: StandingPart,
+  fittings: readonly StandingFitting[],
+  goodSide: boolean,
+): readonly Bore[] {
+  const found: Bore[] = [];
+  for (const it of fittings) {
+    const stretch = stretchIn(it, piece.block);
+    if (stretch === undefined || !standsSquare(piece)) continue;
+    const { way, end } = endOfSide[it.side];
+    const { fitting, diameter } = it;
+    const deep = minus(stretch.high, stretch.low);
+    const own = blockOfHole(it);
+    if (way === piece.stance.thickness) {
+      const at = { x: alongSize('length', it.middle, piece), y: alongSize('width', it.middle, piece) };
+      const seen = asDrawn(at, piece, goodSide);
+      const into = { kind: 'face', face: faceOf(piece, end, goodSide), at: seen } as const;
+      const isThrough = equal(deep, piece.size.thickness);
+      found.push({ fitting, diameter, deep: isThrough ? undefined : deep, into });
+      continue;
+    }
+    // What begins in the middle of a piece, or goes right through between its faces, is bored once it is glued.
+    if (compare(end === 'low' ? own.low[way] : own.high[way], piece.block[end][way]) !== 0) continue;
+    found.push({ fitting, diameter, deep, into: edgeOf(it, piece, goodSide) });
+  }
+  return found;
+}
+
+function alongSize(side: Side, at: ByWay<Length>, { stance, block }: StandingPart): Length {
+  return minus(at[stance[side]], block.low[stance[side]]);
+}
+
+/** Where something of a piece lies in its part's drawing, which is seen from the good side if it has one. */
+function asDrawn<T extends { readonly x: Length; readonly y: Length }>(
+  { x, y }: T,
+  piece: StandingPart,
+  goodSide: boolean,
+): { readonly x: Length; readonly y: Length } {
+  const { length, width } = piece.size;
+  const isAbout = piece.flip === 'length' || piece.flip === 'both';
+  const isOver = piece.flip === 'width' || piece.flip === 'both';
+  const isMirrored = isSeenFromBehind(piece, goodSide) !== isAbout;
+  return { x: isMirrored ? minus(length, x) : x, y: isOver ? minus(width, y) : y };
+}
+
+/** A piece with a good side that faces about shows it where the drawing of the others has its back. */
+function isSeenFromBehind({ isTurnedOver, flip }: StandingPart, goodSide: boolean): boolean {
+  const isFlipped = flip === 'length' || flip === 'width';
+  return goodSide && isTurnedOver !== isFlipped;
+}
+
+/** Which face of the drawing a hole opens to that comes in from that end. */
+function faceOf(piece: StandingPart, end: 'low' | 'high', goodSide: boolean): 'good' | 'other' {
+  const { stance, facing, isTurnedOver } = piece;
+  const faces = endOfSide[facing];
+  const looksLow = faces.way === stance.thickness && faces.end === 'low';
+  // Without a good side the drawing is seen from where it would look if the piece were not turned over.
+  const seenFromLow = goodSide || !isTurnedOver ? looksLow : !looksLow;
+  return (end === 'low') === seenFromLow ? 'good' : 'other';
+}
+
+function edgeOf(it: StandingFitting, piece: StandingPart, goodSide: boolean): Bore['into'] {
+  const { way } = endOfSide[it.side];
+  const { stance, block } = piece;
+  const at = { x: alongSize('length', it.middle, piece), y: alongSize('width', it.middle, piece) };
+  const seen = asDrawn(at, piece, goodSide);
+  const low = minus(it.middle[stance.thickness], block.low[stance.thickness]);
+  const up = faceOf(piece, 'low', goodSide) === 'good' ? minus(piece.size.thickness, low) : low;
+  const isLengthwise = way === stance.length;
+  const there = isLengthwise ? seen.x : seen.y;
+  const isLow = compare(there, zero) === 0;
+  const side: DrawnSide = isLengthwise ? (isLow ? 'left' : 'right') : isLow ? 'bottom' : 'top';
+  return { kind: 'edge', side, along: isLengthwise ? seen.y : seen.x, up };
+}
+
+function keyOf(holes: readonly Bore[]): string {
+  const texts = holes.map(({ fitting, diameter, deep, into }) => {
+    const size = [fitting, toFraction(diameter), deep === undefined ? 'through' : toFraction(deep)];
+    return into.kind === 'face'
+      ? [...size, into.face, toFraction(into.at.x), toFraction(into.at.y)].join(' ')
+      : [...size, into.side, toFraction(into.along), toFraction(into.up)].join(' ');
+  });
+  return texts.sort().join('\n');
+}
