@@ -20,7 +20,7 @@ export function blanksFor(demand: MaterialDemand, step: Length): Blanks {
   const pairable = pairablesOf(parts);
   if (pairable.length === 0) return { first: each, others: [] };
   const sharing = (pairs: readonly Pair[]): MaterialDemand => ({
-    ...demand,
+    ...each,
     parts: kindsAgain(inPairs(parts, pairs), each.parts),
   });
   const straight = pairable.filter(mayPartStraight).flatMap((it) => pairsOf(it, demand, step));
@@ -60,9 +60,19 @@ function areaOfAll({ parts }: MaterialDemand): Rational {
 
 /** A blank for each part: its net size, and what is left on at its sides, to be trimmed after gluing. */
 export function ownBlanks(demand: MaterialDemand): MaterialDemand {
-  const isLeft = demand.parts.some(({ members }) => members.some((it) => it.drawn?.leave !== undefined));
+  const { parts, fillers = [] } = demand;
+  const isLeft = [...parts, ...fillers].some(({ members }) =>
+    members.some((it) => it.drawn?.leave !== undefined),
+  );
   if (!isLeft) return demand;
-  return { ...demand, parts: kindsAgain(partsOf(demand.parts).map(withLeave), demand.parts) };
+  return {
+    ...demand,
+    parts: kindsAgain(partsOf(parts).map(withLeave), parts),
+    // One by one, as they are filled in in the order in which they are listed.
+    ...(fillers.length === 0
+      ? {}
+      : { fillers: fillers.flatMap((it) => kindsOf(partsOf([it]).map(withLeave))) }),
+  };
 }
 
 function withLeave({ worked, member }: CutPart): CutPart {

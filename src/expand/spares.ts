@@ -5,6 +5,8 @@ import { fileScope, type Workings } from './workings.ts';
 
 /** A part that could have spares. */
 export interface SparePart {
+  /** It is made as often as it fits, and so has none. */
+  readonly isFiller?: boolean;
   /** Undefined for a loose part. */
   readonly tile: string | undefined;
   readonly part: string;
@@ -23,7 +25,7 @@ export interface Spares {
  *
  * @param known     every part there is, made tonight or not
  * @param fittings  the names of all fittings
- * @errors E84 no such part or fitting
+ * @errors E84 no such part or fitting, E99 a part that is made as often as it fits
  */
 export function sparesOf(
   sessions: readonly SpecFile[],
@@ -43,6 +45,11 @@ export function sparesOf(
         const names = [...new Set([...parts, ...fittings])];
         const facts = { name: it.name, meant: didYouMean(it.name, names) };
         workings.faults.report(diagnose('E84', atSpan(it.at), facts));
+        return [];
+      }
+      const named = known.filter(means);
+      if (named.length > 0 && named.every(({ isFiller }) => isFiller)) {
+        workings.faults.report(diagnose('E99', atSpan(it.at), { part: it.name, by: 'spares' }));
         return [];
       }
       return [{ name: it.name, means, more: moreBy(it, workings) }];

@@ -1,4 +1,14 @@
 import type { PartKind } from './batch.ts';
+import type { Span } from './source.ts';
+import type { Expression } from './spec.ts';
+
+/** In place of a count: as many as go into what is left, without a sheet more. */
+export interface FitsSpec {
+  readonly kind: 'as fits';
+  readonly at: Span;
+  /** No more than so many: of a part of a tile, for each one made. */
+  readonly most: Expression | undefined;
+}
 
 /** Of a part that is made as often as it goes into what the others leave. */
 export interface AsFits {

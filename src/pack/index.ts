@@ -1,6 +1,7 @@
 /** The room of layouts: whole cells, a search, lower bounds, and a checker that shares nothing with them. */
 export { packAtHand } from './atHand.ts';
 export { fillLeftovers } from './filling/fillLeftovers.ts';
+export { fittedNotes, type MoreOf, withFitted } from './filling/inBatch.ts';
 export { Pace } from './pace.ts';
 export { pack } from './pack.ts';
 export { fitsSomehow } from './packFewest.ts';

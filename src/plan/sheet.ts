@@ -1,7 +1,6 @@
-import { compare, larger, smaller, toFraction } from '../measure/index.ts';
+import { toFraction } from '../measure/index.ts';
 import type {
   Box,
-  CutRules,
   Leftover,
   Length,
   MaterialDemand,
@@ -12,6 +11,7 @@ import type {
   SheetPlan,
   Step,
 } from '../model/index.ts';
+import { isWorthKeeping } from '../pack/index.ts';
 import type { Piece } from './pieces.ts';
 import { diagonalOf, squaredSheet } from './squareUp.ts';
 import { stepsOf } from './steps.ts';
@@ -77,13 +77,5 @@ function nameLeftover(box: Box, { demand, sheet, keeps }: SheetWork): string | u
   const { grain, flutes } = sheet;
   return keeps(
     [demand.material.name, toFraction(box.length), toFraction(box.width), grain, flutes].join('\n'),
-  );
-}
-
-function isWorthKeeping(box: Box, { worthKeeping }: CutRules): boolean {
-  if (worthKeeping === undefined) return false;
-  return (
-    compare(larger(box.length, box.width), worthKeeping.long) >= 0 &&
-    compare(smaller(box.length, box.width), worthKeeping.short) >= 0
   );
 }

@@ -113,7 +113,7 @@ function labelsOf(parts: readonly PartKind[]): readonly string[] {
 /** The one part, as if it belonged to no tile: tiles are not made anew. */
 function alone(kind: PartKind, label: string, count: number): PartKind {
   const [first] = kind.members;
-  const { turnedOver: _, ...member } = kind.members.find((it) => it.label === label) ?? first;
+  const { turnedOver: _, asFits: __, ...member } = kind.members.find((it) => it.label === label) ?? first;
   return { ...kind, count, members: [{ ...member, tile: undefined, count, each: count }] };
 }
 

@@ -13,6 +13,7 @@ import type {
   PartMember,
   SheetKind,
 } from '../../model/index.ts';
+import type { MoreOf } from '../../pack/index.ts';
 import { isLike } from '../drawer/changing.ts';
 import { entryOf } from './entries.ts';
 import { ownLeftovers } from './recutting.ts';
@@ -23,6 +24,8 @@ export interface Remaining {
   readonly batch: Batch;
   /** In words, one a part. */
   readonly told: readonly string[];
+  /** How many are cut already of what is made as often as it fits. */
+  readonly cutAlready?: MoreOf;
 }
 
 /**
@@ -35,9 +38,20 @@ export function remaining(batch: Batch, job: Job): Remaining {
   const materials = batch.materials.flatMap((demand): readonly MaterialDemand[] => {
     const unit = batch.settings.firstUnit;
     const parts = demand.parts.flatMap((kind) => lessCut(kind, demand.material.name, unit, { done, told }));
+    const { fillers = [], ...rest } = demand;
+    const stillToFill = fillers.flatMap((kind) =>
+      lessFilled(kind, demand.material.name, unit, { done, told }),
+    );
     const [first, ...others] = parts;
     if (first === undefined) return [];
-    return [{ ...demand, parts: [first, ...others], sheets: sheetsLeft(demand, job) }];
+    return [
+      {
+        ...rest,
+        parts: [first, ...others],
+        sheets: sheetsLeft(demand, job),
+        ...(stillToFill.length === 0 ? {} : { fillers: stillToFill }),
+      },
+    ];
   });
   for (const { member, material, count } of done.values()) {
     if (count > 0 && !isAskedFor(batch, material, member)) {
@@ -48,6 +62,10 @@ export function remaining(batch: Batch, job: Job): Remaining {
   return {
     batch: { ...batch, materials, labelsAtHand: [...(batch.labelsAtHand ?? []), ...kept] },
     told,
+    cutAlready: (material, member) => {
+      const cut = done.get(keyOf(material, member));
+      return cut !== undefined && cut.count > 0 && isStillSo(batch, material, cut) ? cut.count : 0;
+    },
   };
 }
 
@@ -99,11 +117,19 @@ function keyOf(material: string, { tile, part }: PartMember): string {
 }
 
 function isAskedFor(batch: Batch, material: string, member: PartMember): boolean {
-  return batch.materials.some(
-    (it) =>
-      it.material.name === material &&
-      it.parts.some(({ members }) => members.some((own) => isSamePart(own, member))),
-  );
+  return askedKind(batch, material, member) !== undefined;
+}
+
+function isStillSo(batch: Batch, material: string, { kind, member }: CutPieces): boolean {
+  const now = askedKind(batch, material, member);
+  return now !== undefined && isSameToTheKnife(now, kind);
+}
+
+function askedKind(batch: Batch, material: string, member: PartMember): PartKind | undefined {
+  return batch.materials
+    .filter((it) => it.material.name === material)
+    .flatMap(({ parts, fillers = [] }) => [...parts, ...fillers])
+    .find(({ members }) => members.some((own) => isSamePart(own, member)));
 }
 
 function lessCut(
@@ -116,10 +142,7 @@ function lessCut(
     const cut = done.get(keyOf(material, member));
     if (cut === undefined || cut.count <= 0) return [member];
     if (!isSameToTheKnife(kind, cut.kind)) {
-      const [before, now] = [cut.kind, kind].map((it) => sizeWords(it, unit));
-      const what = before === now ? '' : ` (${before} before, ${now} now)`;
-      const of = `${cut.count} x ${member.label} cut, but the part is another now${what}`;
-      told.push(`${of}: of no use, and all of it is planned again`);
+      told.push(otherNow({ ...cut, member }, kind, unit, 'of no use, and all of it is planned again'));
       return [member];
     }
     const taken = Math.min(cut.count, member.count);
@@ -140,6 +163,35 @@ function lessCut(
   if (first === undefined) return [];
   const count = members.reduce((all, it) => all + it.count, 0);
   return [{ ...kind, count, members: [first, ...others] }];
+}
+
+/** What was cut of a filler counts towards the most that is asked for. */
+function lessFilled(
+  kind: PartKind,
+  material: string,
+  unit: FileUnits,
+  { done, told }: { readonly done: Map<string, CutPieces>; readonly told: string[] },
+): readonly PartKind[] {
+  const members = kind.members.flatMap((member): readonly PartMember[] => {
+    const cut = done.get(keyOf(material, member));
+    const { asFits } = member;
+    if (cut === undefined || cut.count <= 0 || asFits === undefined) return [member];
+    if (!isSameToTheKnife(kind, cut.kind)) {
+      told.push(otherNow(cut, kind, unit, 'of no use'));
+      return [member];
+    }
+    if (asFits.most === undefined) return [member];
+    const most = asFits.most - cut.count;
+    return most > 0 ? [{ ...member, asFits: { ...asFits, most } }] : [];
+  });
+  const [first, ...others] = members;
+  return first === undefined ? [] : [{ ...kind, members: [first, ...others] }];
+}
+
+function otherNow({ kind, member, count }: CutPieces, now: PartKind, unit: FileUnits, so: string): string {
+  const [before, after] = [kind, now].map((it) => sizeWords(it, unit));
+  const what = before === after ? '' : ` (${before} before, ${after} now)`;
+  return `${count} x ${member.label} cut, but the part is another now${what}: ${so}`;
 }
 
 function sizeWords({ length, width }: PartKind, unit: FileUnits): string {

@@ -1,0 +1,73 @@
+import type {
+  Batch,
+  Fitted,
+  MaterialDemand,
+  MaterialLayouts,
+  PartKind,
+  PartMember,
+} from '../../model/index.ts';
+
+/** How many of a filler there are besides those that were just laid out: of a job, those that are cut already. */
+export type MoreOf = (material: string, member: PartMember) => number;
+
+/**
+ * The batch with its fillers counted: those that there are any of stand among the parts of their material, net as the
+ * others are; none is left to be filled in.
+ */
+export function withFitted(
+  batch: Batch,
+  layouts: readonly MaterialLayouts[],
+  moreOf: MoreOf = () => 0,
+): Batch {
+  return {
+    ...batch,
+    materials: batch.materials.map(({ fillers = [], ...demand }): MaterialDemand => {
+      const own = layouts.find((it) => it.demand.material.name === demand.material.name);
+      const fit = new Map(
+        (own?.fitted ?? []).flatMap(({ kind }) =>
+          kind.members.map(({ label, count }) => [label, count] as const),
+        ),
+      );
+      const counted = fillers.flatMap((kind): readonly PartKind[] => {
+        const members = kind.members.flatMap((member): readonly PartMember[] => {
+          const count = (fit.get(member.label) ?? 0) + moreOf(demand.material.name, member);
+          return count === 0 ? [] : [{ ...member, count, each: count }];
+        });
+        const [first, ...others] = members;
+        if (first === undefined) return [];
+        return [
+          { ...kind, count: members.reduce((all, { count }) => all + count, 0), members: [first, ...others] },
+        ];
+      });
+      const [first, ...others] = demand.parts;
+      return counted.length === 0 ? demand : { ...demand, parts: [first, ...others, ...counted] };
+    }),
+  };
+}
+
+/** What became of the fillers, a sentence without a full stop for each kind. */
+export function fittedNotes(
+  layouts: readonly MaterialLayouts[],
+  alone: Batch['fillersAlone'] = [],
+): readonly string[] {
+  return [
+    ...layouts.flatMap(({ demand, fitted = [] }) => fitted.map((it) => fittedNote(it, demand))),
+    ...alone.map(
+      ({ material, kind }) => `${labelsOf(kind)}: none, since nothing else is cut from ${material}`,
+    ),
+  ];
+}
+
+function fittedNote({ kind, most, isEnough }: Fitted, { material, rules }: MaterialDemand): string {
+  const leaves = `what ${material.name} leaves${rules.worthKeeping === undefined ? '' : ' that is not worth keeping'}`;
+  const { count } = kind;
+  if (isEnough) return `${labelsOf(kind)}: ${count} as asked, out of ${leaves}`;
+  const known = count === most ? 'no more would fit' : `${most} would fit at most`;
+  if (count === 0)
+    return `${labelsOf(kind)}: none out of ${leaves}; ${most === 0 ? 'none would fit' : known}`;
+  return `${labelsOf(kind)}: ${count} out of ${leaves}; ${known}`;
+}
+
+function labelsOf({ members }: PartKind): string {
+  return members.map(({ label }) => label).join(', ');
+}
