@@ -1,4 +1,5 @@
 import type { OutlineCode, OutlineFacts } from './catalogue/outline.ts';
+import type { FoldMaking } from './foldSpec.ts';
 import type { Length, Rational } from './rational.ts';
 
 /**
@@ -58,7 +59,23 @@ export type Loop = readonly Segment[];
 export type DrawnMark =
   | { readonly kind: 'centre line'; readonly from: Point; readonly to: Point }
   | { readonly kind: 'line'; readonly from: Point; readonly to: Point }
-  | { readonly kind: 'cross'; readonly at: Point };
+  | { readonly kind: 'cross'; readonly at: Point }
+  | {
+      readonly kind: 'fold';
+      readonly from: Point;
+      readonly to: Point;
+      readonly way: FoldWay;
+      readonly angle: FoldAngle;
+      readonly by: FoldMaking;
+    };
+
+/** Which way what lies behind a fold turns, seen from the good side: a mountain, or a valley. */
+export type FoldWay = 'away' | 'toward';
+
+/** How far it turns: by degrees, or as much as a slope of that rise over that run does. */
+export type FoldAngle =
+  | { readonly kind: 'degrees'; readonly degrees: Rational }
+  | { readonly kind: 'pitch'; readonly rise: Length; readonly run: Length };
 
 /** The material lies to the left of every loop: the rim runs against the clock, holes with it. */
 export interface Outline {

@@ -1,5 +1,5 @@
 import { toFraction } from '../measure/index.ts';
-import type { DrawnMark, Loop, Outline, Point, Segment } from '../model/index.ts';
+import type { DrawnMark, FoldAngle, Loop, Outline, Point, Segment } from '../model/index.ts';
 import { mirrored, onDatum, turned } from './makers/turned.ts';
 
 /** The same text for the same outline, wherever it lies and wherever its loops were begun; marks included. */
@@ -41,7 +41,14 @@ function segmentKey(it: Segment): string {
 
 function markKey(it: DrawnMark): string {
   if (it.kind === 'cross') return `cross ${at(it.at)}`;
-  return `${it.kind} ${[at(it.from), at(it.to)].sort().join(' ')}`;
+  const ends = [at(it.from), at(it.to)].sort().join(' ');
+  return it.kind === 'fold' ? `fold ${it.by} ${it.way} ${angleKey(it.angle)} ${ends}` : `${it.kind} ${ends}`;
+}
+
+function angleKey(angle: FoldAngle): string {
+  return angle.kind === 'degrees'
+    ? toFraction(angle.degrees)
+    : `${toFraction(angle.rise)} in ${toFraction(angle.run)}`;
 }
 
 function at({ x, y }: Point): string {

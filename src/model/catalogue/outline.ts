@@ -1,4 +1,5 @@
 import { type Entry, entry } from './entry.ts';
+import { foldCodes } from './folds.ts';
 
 /** The codes of `outline/`. A code is never reused or renumbered. */
 export const outlineCodes = {
@@ -153,29 +154,8 @@ export const outlineCodes = {
       `the ${cut} is ${deep} deep, and the part only ${has}`,
     hint: ({ has }) => `less than ${has}`,
   }),
-  T30: entry({
-    severity: 'error',
-    title: 'a panel that its folds leave nothing of',
-    say: ({ panel, size, taken, thickness }: PanelTooShort) =>
-      `panel ${panel} is ${size} on its outside, and the folds beside it take ${taken} of that: the material is ${thickness} thick`,
-    hint: ({ taken }) => `more than ${taken}; or a thinner material`,
-  }),
-  T31: entry({
-    severity: 'error',
-    title: 'folds that run into each other',
-    say: ({ one, other, size }: { one: number; other: number; size: string }) =>
-      `folded, panel ${other} runs into panel ${one}: they share ${size}`,
-    hint: () =>
-      'a shorter panel before it, or a smaller angle; what is glued inside is shorter by a thickness',
-  }),
+  ...foldCodes,
 } as const;
-
-interface PanelTooShort {
-  readonly panel: number;
-  readonly size: string;
-  readonly taken: string;
-  readonly thickness: string;
-}
 
 export type OutlineCode = keyof typeof outlineCodes;
 export type OutlineFacts<C extends OutlineCode> =

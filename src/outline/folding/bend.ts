@@ -10,7 +10,7 @@ import {
   rational,
   subtract,
 } from '../../measure/index.ts';
-import type { Enclosure, Length, Rational } from '../../model/index.ts';
+import type { Enclosure, FoldAngle, Length, Rational } from '../../model/index.ts';
 import { addUp, exactly, isExact, opposite, pi, timesExact } from '../enclosure.ts';
 import { rootOf, widened } from '../root.ts';
 
@@ -20,17 +20,12 @@ export interface Turn {
   readonly cosine: Enclosure;
 }
 
-/** How far a fold turns what lies behind it: by degrees, or as much as a slope of that rise over that run does. */
-export type Bend =
-  | { readonly kind: 'degrees'; readonly degrees: Rational }
-  | { readonly kind: 'pitch'; readonly rise: Length; readonly run: Length };
-
 export const noTurn: Turn = { sine: exactly(rational(0n)), cosine: exactly(rational(1n)) };
 
 /** Exact where sine and cosine are rational: quarter turns, and slopes such as 3 in 4. */
-export function turnOf(bend: Bend): Turn {
-  if (bend.kind === 'degrees') return turnOfDegrees(bend.degrees);
-  const { rise, run } = bend;
+export function turnOf(angle: FoldAngle): Turn {
+  if (angle.kind === 'degrees') return turnOfDegrees(angle.degrees);
+  const { rise, run } = angle;
   const slant = rootOf(add(multiply(rise, rise), multiply(run, run)));
   return { sine: shareOf(rise, slant), cosine: shareOf(run, slant) };
 }

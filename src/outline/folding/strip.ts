@@ -1,5 +1,16 @@
 import { isPositive, millimetres, minus, rational, subtract, sum, zero } from '../../measure/index.ts';
-import type { Drawn, Enclosure, Length, NonEmpty, Outline, Point, Rational } from '../../model/index.ts';
+import type {
+  Drawn,
+  Enclosure,
+  FoldAngle,
+  FoldMaking,
+  FoldWay,
+  Length,
+  NonEmpty,
+  Outline,
+  Point,
+  Rational,
+} from '../../model/index.ts';
 import { boxOf } from '../box.ts';
 import { intersection, union } from '../combine.ts';
 import { addUp, exactly, isExact, lessBy, timesExact } from '../enclosure.ts';
@@ -9,7 +20,7 @@ import { onDatum } from '../makers/turned.ts';
 import { asLengths, hair, middleOf, snappedPoint } from '../root.ts';
 import { shareArea } from '../sharing.ts';
 import { leftOf, less, plus, point, stretched, type Vector } from '../vector.ts';
-import { type Bend, halfOf, mitreOf, noTurn, type Turn, turnedBack, turnedBy, turnOf } from './bend.ts';
+import { halfOf, mitreOf, noTurn, type Turn, turnedBack, turnedBy, turnOf } from './bend.ts';
 
 /**
  * A strip that is folded across: panels one after the other, seen from the side, the good side up.
@@ -29,13 +40,11 @@ export interface Strip {
 
 export interface Fold {
   /** More than none and less than half round. */
-  readonly bend: Bend;
+  readonly angle: FoldAngle;
   /** Which way what follows it turns, seen from the good side. */
   readonly way: FoldWay;
   readonly made: FoldMade;
 }
-
-export type FoldWay = 'away' | 'toward';
 
 /**
  * What the blank is shorter by for a fold than its two panels are outside: half of it on either side.
@@ -46,7 +55,7 @@ export type FoldWay = 'away' | 'toward';
  *
  * @source the geometry of a hinge at that depth; computed. Which depth bends: common practice, no source
  */
-export type FoldMade = 'score' | 'crease' | 'groove' | { readonly allowance: Length };
+export type FoldMade = FoldMaking | { readonly allowance: Length };
 
 export interface FoldedStrip {
   /** How long the blank is. */
@@ -73,18 +82,17 @@ export interface FoldedStrip {
  */
 export function foldedStrip(strip: Strip, base?: number): Drawn<FoldedStrip> {
   const { panels, thickness } = strip;
-  const bends = strip.folds.map(({ bend, way, made }): Worked => {
-    const turn = turnOf(bend);
+  const bends = strip.folds.map(({ angle, way, made }): Worked => {
+    const turn = turnOf(angle);
     const back = timesExact(mitreOf(turn), thickness);
     return { turn, way, back, allowance: allowanceOf(made, back) };
   });
   const faults = panels.flatMap((size, i) => {
     const taken = takenOf(bends[i - 1], bends[i]);
     if (isPositive(subtract(size, taken.hi))) return [];
-    const told = { panel: i + 1, of: panels.length };
     return [
       fault('T30', ['panels', i], (show) => ({
-        ...told,
+        what: `panel ${i + 1}`,
         size: show(size),
         taken: show(millimetres(taken.hi), isExact(taken) ? undefined : 'up'),
         thickness: show(thickness),
@@ -99,8 +107,8 @@ export function foldedStrip(strip: Strip, base?: number): Drawn<FoldedStrip> {
     const { one, other, shared } = met;
     return undrawn(
       fault('T31', ['panels', other], (show) => ({
-        one: one + 1,
-        other: other + 1,
+        one: `panel ${one + 1}`,
+        other: `panel ${other + 1}`,
         size: `${show(shared.length, 'near')} by ${show(shared.height, 'near')}`,
       })),
     );
@@ -159,7 +167,8 @@ function laidOut(panels: readonly Length[], bends: readonly Worked[]): Pick<Fold
 
 /** Undefined where it is the same from both ends and has a fold in its middle. */
 function levelPanel({ panels, folds }: Strip): number | undefined {
-  const key = ({ bend, way }: Fold): string => `${way} ${Object.values(turnOf(bend)).map(textOf).join(' ')}`;
+  const key = ({ angle, way }: Fold): string =>
+    `${way} ${Object.values(turnOf(angle)).map(textOf).join(' ')}`;
   const isSame =
     panels.every((it, i) => isSameSize(it, panels[panels.length - 1 - i])) &&
     folds.map(key).join() === folds.map(key).reverse().join();

@@ -17,6 +17,8 @@ export function drawnMark(
       return cross(to(mark.at), reachMm);
     case 'centre line':
       return lines('centre line', [[to(mark.from), to(mark.to)]]);
+    case 'fold':
+      return lines(mark.way === 'away' ? 'fold' : 'valley fold', [[to(mark.from), to(mark.to)]]);
     case 'line':
       return lines('pencil mark', [[to(mark.from), to(mark.to)]]);
   }

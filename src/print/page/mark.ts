@@ -30,6 +30,7 @@ export type StrokeRole =
   | 'cut'
   | 'cut made'
   | 'fold'
+  | 'valley fold'
   | 'bevel'
   | 'bevel edge'
   | 'centre line'

@@ -23,6 +23,7 @@ export const lineTypes: Readonly<Record<StrokeRole, LineType>> = {
   cut: { widthMm: 0.35, dashesMm: [] },
   'cut made': { widthMm: 0.18, dashesMm: [] },
   fold: { widthMm: 0.18, dashesMm: [6, 0.9, 0.5, 0.9, 0.5, 0.9] },
+  'valley fold': { widthMm: 0.18, dashesMm: [6, 1.2] },
   bevel: { widthMm: 0.13, dashesMm: [] },
   'bevel edge': { widthMm: 0.18, dashesMm: [] },
   'centre line': { widthMm: 0.18, dashesMm: [6, 0.9, 0.5, 0.9] },

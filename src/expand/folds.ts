@@ -1,0 +1,278 @@
+import {
+  compare,
+  compareRationals,
+  isNegative,
+  isZero,
+  mixedText,
+  negate,
+  oneInch,
+  oneMm,
+  opposite,
+  rational,
+  roundToStep,
+  scaled,
+  showExact,
+} from '../measure/index.ts';
+import {
+  type AngleSpec,
+  atSpan,
+  type Drawn,
+  type DrawnFolds,
+  diagnose,
+  type Enclosure,
+  type FileUnits,
+  type FoldsSpec,
+  type Length,
+  type NonEmpty,
+  type Outline,
+  type OutlineFacet,
+  type PartSpec,
+  type StripSpec,
+} from '../model/index.ts';
+import {
+  type Fold,
+  type FoldedStrip,
+  type FoldMade,
+  foldedBlank,
+  foldedStrip,
+  mirrored,
+  type Strip,
+} from '../outline/index.ts';
+import { faultsTold, isShort } from './drawing.ts';
+import { lengthOf, numberOf, wholeOf } from './evaluate.ts';
+import {
+  type DrawnLater,
+  drawnFrom,
+  foldsOfOtherHand,
+  leaveOf,
+  onceForEach,
+  type PartShape,
+} from './shapes.ts';
+import type { Scope, Workings } from './workings.ts';
+
+/** What a folded part is as it stands, seen along its folds: x as its blank runs, y to its good side. */
+export interface FoldedBody {
+  readonly outline: Outline;
+  readonly length: Length;
+  readonly height: Length;
+  /** Its row counts this panel alone, as thick as the material, and not how far the others reach past it. */
+  readonly laps: { readonly from: Length; readonly thickness: Length } | undefined;
+}
+
+/** @errors T30 to T35 and T37, what its sums say */
+export function foldedShape(
+  spec: PartSpec,
+  folds: FoldsSpec,
+  thickness: Length,
+  scope: Scope,
+  workings: Workings,
+): (PartShape & { readonly body: FoldedBody | undefined }) | 'faulty' {
+  const { size, outline, clad } = spec;
+  const beside = [
+    ...(size === undefined ? [] : [['size', size.at] as const]),
+    ...(outline === undefined ? [] : [['outline', outline.written.at] as const]),
+    ...(clad === undefined ? [] : [['clad', clad.at] as const]),
+  ];
+  for (const [key, at] of beside) workings.faults.report(diagnose('T35', atSpan(at), { key }));
+  const leave = leaveOf(spec, scope, workings);
+  const made = madeBy(folds, scope, workings);
+  if (beside.length > 0 || leave === 'faulty' || made === 'faulty') return 'faulty';
+  const { shape, by } = folds;
+  if (shape.kind === 'tray') {
+    workings.faults.report(diagnose('S33', atSpan(folds.at), { what: 'tray' }));
+    return 'faulty';
+  }
+  const asked = stripOf(shape, made, thickness, folds, scope, workings);
+  const width =
+    shape.width.kind === 'rest' ? shape.width : lengthOf(shape.width, 'above zero', scope, workings);
+  if (asked === undefined || width === undefined) return 'faulty';
+  const { strip, base, tabs } = asked;
+  const folded = foldsTold(foldedStrip(strip, base), tabs, folds, workings);
+  if (folded === undefined) return 'faulty';
+  const body = bodyOf(folded, strip, shape, spec.mirrored?.value ?? false, workings);
+  const { units } = workings.sights.fileOf(folds.at);
+  const length = outward(folded.length, units ?? 'mm');
+  const roundedTo = length === folded.length.hi ? undefined : stepOf(units ?? 'mm');
+  const told: DrawnFolds = {
+    panels: strip.panels,
+    isTray: false,
+    tabs: tabs.map(({ panel }) => panel),
+    developed: folded.length,
+  };
+  const drawnLater: DrawnLater = onceForEach((net) => {
+    const blank = foldedBlank(strip, folded, by?.value ?? 'score', { length, width: net.width }).value;
+    const it = blank && drawnFrom(blank, { spec, leave, roundedTo }, scope, workings)?.drawn;
+    return it && { ...it, folds: spec.mirrored?.value === true ? foldsOfOtherHand(told) : told };
+  });
+  if (body === 'faulty') return 'faulty';
+  if ('kind' in width) return { length, width, drawn: undefined, drawnLater, body };
+  const drawn = drawnLater({ length, width });
+  return drawn === undefined ? 'faulty' : { length, width, drawn, body };
+}
+
+/** As long as it is, or rounded outward where no rule could have that. */
+export function outward({ lo, hi }: Enclosure<Length>, units: FileUnits): Length {
+  return compare(lo, hi) === 0 && isShort(hi) ? hi : roundToStep(hi, stepOf(units), 'up');
+}
+
+function stepOf(units: FileUnits): Length {
+  return units === 'in' ? scaled(oneInch, rational(1n, 64n)) : scaled(oneMm, rational(1n, 10n));
+}
+
+function madeBy({ by, allowance }: FoldsSpec, scope: Scope, workings: Workings): FoldMade | 'faulty' {
+  if (allowance === undefined) return by?.value ?? 'score';
+  const tried = lengthOf(allowance, 'zero', scope, workings);
+  return tried === undefined ? 'faulty' : { allowance: tried };
+}
+
+interface AskedStrip {
+  readonly strip: Strip;
+  readonly base: number | undefined;
+  readonly tabs: readonly Tab[];
+}
+
+/** Its number among all panels, from 0, and where it is written. */
+interface Tab {
+  readonly panel: number;
+  readonly facet: OutlineFacet;
+}
+
+/** Undefined where a sum in it is faulty, or what is said of it does not go together. */
+function stripOf(
+  spec: StripSpec,
+  made: FoldMade,
+  thickness: Length,
+  folds: FoldsSpec,
+  scope: Scope,
+  workings: Workings,
+): AskedStrip | undefined {
+  const { first, last } = spec.tabs;
+  const sizes = [first, ...spec.panels, last].filter((it) => it !== undefined);
+  const worked = sizes.map((it) => lengthOf(it, 'above zero', scope, workings));
+  const angles = spec.angles.map((it) => angleOf(it, scope, workings));
+  const base = spec.base && wholeOf(spec.base, { least: 1, what: 'panels' }, scope, workings);
+  const panels = worked.filter((it) => it !== undefined);
+  const turns = angles.filter((it) => it !== undefined);
+  const isWhole =
+    panels.length === sizes.length &&
+    turns.length === angles.length &&
+    (spec.base === undefined) === (base === undefined);
+  if (!isWhole || !isNonEmpty(panels)) return undefined;
+  const all = withTabs(turns, spec);
+  if (all === undefined) {
+    const between = spec.panels.length - 1;
+    const tabs = sizes.length - spec.panels.length;
+    const facts = {
+      panels: spec.panels.length,
+      found: turns.length,
+      wanted: tabs === 0 ? [between] : [between, between + tabs],
+    };
+    const at = folds.written.keys.get('angles')?.at ?? folds.at;
+    workings.faults.report(diagnose('T32', atSpan(at), facts));
+    return undefined;
+  }
+  if (spec.base !== undefined && base !== undefined && base > spec.panels.length) {
+    workings.faults.report(
+      diagnose('T34', atSpan(spec.base.at), { number: base, panels: spec.panels.length }),
+    );
+    return undefined;
+  }
+  const before = first === undefined ? 0 : 1;
+  const isPair = first !== undefined;
+  const tabs: readonly Tab[] = [
+    ...(isPair ? [{ panel: 0, facet: ['tab', 0] }] : []),
+    ...(last === undefined ? [] : [{ panel: panels.length - 1, facet: isPair ? ['tab', 1] : ['tab'] }]),
+  ];
+  return {
+    strip: { panels, folds: all.map((it): Fold => ({ ...it, made })), thickness },
+    base: base === undefined ? undefined : base - 1 + before,
+    tabs,
+  };
+}
+
+type Angle = Pick<Fold, 'angle' | 'way'>;
+
+/** A tab of which nothing is said folds as its neighbour does, square. Undefined where there are too many or few. */
+function withTabs(
+  angles: readonly Angle[],
+  { panels, tabs: { first, last } }: StripSpec,
+): readonly Angle[] | undefined {
+  const tabs = [first, last].filter((it) => it !== undefined).length;
+  if (angles.length === panels.length - 1 + tabs) return angles;
+  if (angles.length !== panels.length - 1) return undefined;
+  const square = (like: Angle | undefined): Angle => ({
+    angle: { kind: 'degrees', degrees: rational(90n) },
+    way: like?.way ?? 'away',
+  });
+  return [
+    ...(first === undefined ? [] : [square(angles[0])]),
+    ...angles,
+    ...(last === undefined ? [] : [square(angles.at(-1))]),
+  ];
+}
+
+function angleOf(spec: AngleSpec, scope: Scope, workings: Workings): Angle | undefined {
+  if (spec.kind === 'degrees') {
+    const degrees = numberOf(spec.degrees, scope, workings);
+    if (degrees === undefined) return undefined;
+    const size = isNegative(degrees) ? negate(degrees) : degrees;
+    if (isZero(size) || compareRationals(size, rational(180n)) >= 0) {
+      return noFold(spec, `${mixedText(degrees)}°`, workings);
+    }
+    return { angle: { kind: 'degrees', degrees: size }, way: wayOf(degrees) };
+  }
+  const [rise, run] = [spec.rise, spec.run].map((it) => lengthOf(it, 'any', scope, workings));
+  if (rise === undefined || run === undefined) return undefined;
+  if (isZero(rise)) {
+    const units = workings.sights.fileOf(spec.at).units ?? 'mm';
+    return noFold(spec, `${showExact(rise, units)} in ${showExact(run, units)}`, workings);
+  }
+  const up = isNegative(rise) ? opposite(rise) : rise;
+  return { angle: { kind: 'pitch', rise: up, run }, way: wayOf(rise) };
+}
+
+function wayOf(angle: Parameters<typeof isNegative>[0]): Fold['way'] {
+  return isNegative(angle) ? 'toward' : 'away';
+}
+
+function noFold({ at }: AngleSpec, found: string, { faults }: Workings): undefined {
+  faults.report(diagnose('T33', atSpan(at), { found }));
+}
+
+/** Panels are counted with their tabs in the strip, and without them where they are written. */
+function foldsTold(
+  drawn: Drawn<FoldedStrip>,
+  tabs: readonly Tab[],
+  { written }: FoldsSpec,
+  workings: Workings,
+): FoldedStrip | undefined {
+  const before = tabs.some(({ panel }) => panel === 0) ? 1 : 0;
+  const faults = drawn.faults.map((it) => {
+    const panel = Number(it.facet[1]);
+    const facet = tabs.find((tab) => tab.panel === panel)?.facet ?? ['panels', panel - before];
+    return { ...it, facet };
+  });
+  faultsTold(faults, written, workings);
+  return drawn.value;
+}
+
+function bodyOf(
+  folded: FoldedStrip,
+  { thickness }: Strip,
+  { laps }: StripSpec,
+  isMirrored: boolean,
+  { faults }: Workings,
+): FoldedBody | 'faulty' {
+  const { body, box, base } = folded;
+  const outline = isMirrored ? mirrored(body) : body;
+  if (laps?.value !== true) return { outline, ...box, laps: undefined };
+  if (base === undefined || body.holes.length > 0) {
+    faults.report(diagnose('T37', atSpan(laps.at), { why: base === undefined ? 'none' : 'round' }));
+    return 'faulty';
+  }
+  return { outline, ...box, laps: { from: base.height, thickness } };
+}
+
+function isNonEmpty<T>(all: readonly T[]): all is NonEmpty<T> {
+  return all.length > 0;
+}

@@ -1,0 +1,82 @@
+import { entry } from './entry.ts';
+
+/** What can be wrong with parts that are folded: a part of the codes of `outline/`. */
+export const foldCodes = {
+  T30: entry({
+    severity: 'error',
+    title: 'a panel that its folds leave nothing of',
+    say: ({ what, size, taken, thickness }: PanelTooShort) =>
+      `${what} is ${size} on its outside, and the folds beside it take ${taken} of that, in material ${thickness} thick`,
+    hint: ({ taken }) => `more than ${taken}, or a thinner material`,
+  }),
+  T31: entry({
+    severity: 'error',
+    title: 'folds that run into each other',
+    say: ({ one, other, size }: { one: string; other: string; size: string }) =>
+      `folded, ${other} runs into ${one}: they share ${size}`,
+    hint: () =>
+      'a shorter panel before it, or a smaller angle; what is glued inside is shorter by a thickness',
+  }),
+  T32: entry({
+    severity: 'error',
+    title: 'angles that do not go with the panels',
+    say: ({ panels, found, wanted }: { panels: number; found: number; wanted: readonly number[] }) =>
+      `${count(panels, 'panel')} fold at ${wanted.join(' or ')}, and ${count(found, 'angle')} ${found === 1 ? 'is' : 'are'} given`,
+    hint: () => 'one angle for each fold between two panels; those of tabs may be left out',
+  }),
+  T33: entry({
+    severity: 'error',
+    title: 'a fold by nothing, or by half a turn',
+    say: ({ found }: { found: string }) => `a fold of ${found} is none, or leaves no room for the thickness`,
+    hint: () => 'more than 0 and less than 180; below 0 it folds toward you',
+  }),
+  T34: entry({
+    severity: 'error',
+    title: 'a panel that is not there',
+    say: ({ number, panels }: { number: number; panels: number }) =>
+      `there is no panel ${number}: the strip has ${panels}`,
+    hint: ({ panels }) => `1 to ${panels}; a tab before the first is none of them`,
+  }),
+  T35: entry({
+    severity: 'error',
+    title: 'a key that does not go with folds',
+    say: ({ key }: { key: string }) =>
+      `"${key}" stands beside folds, which say it already or leave it no edge`,
+    hint: ({ key }) =>
+      key === 'size' ? 'the length follows from the panels; the width goes into folds' : `leave "${key}" out`,
+  }),
+  T36: entry({
+    severity: 'warning',
+    title: 'folds across the grain or the flutes',
+    say: ({ part, what }: { part: string; what: 'grain' | 'flutes' }) =>
+      `"${part}" folds across its ${what}, where board resists, and cracks or tears`,
+    hint: ({ what }) => `${what}: width   so that they run along the folds`,
+  }),
+  T37: entry({
+    severity: 'error',
+    title: 'laps without a panel that lies',
+    say: ({ why }: { why: 'none' | 'round' }) =>
+      why === 'none'
+        ? 'no panel of it lies level, so nothing can be said to lap over what it lies on'
+        : 'it is folded round on itself, so nothing of it laps over what it lies on',
+    hint: () => 'base: 2   says which panel lies level',
+  }),
+  T38: entry({
+    severity: 'error',
+    title: 'a tray that can not be folded',
+    say: ({ what, size, most }: { what: string; size: string; most: string }) =>
+      `the ${what} of the tray is ${size}, and only ${most} would do`,
+  }),
+} as const;
+
+interface PanelTooShort {
+  /** `panel 2`, `the tab`. */
+  readonly what: string;
+  readonly size: string;
+  readonly taken: string;
+  readonly thickness: string;
+}
+
+function count(number: number, what: string): string {
+  return `${number} ${what}${number === 1 ? '' : 's'}`;
+}
