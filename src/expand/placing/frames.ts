@@ -1,0 +1,244 @@
+import { compare, isPositive, minus, opposite, showExact, sum, zero } from '../../measure/index.ts';
+import {
+  atSpan,
+  type BodySpec,
+  type CornersSpec,
+  diagnose,
+  endOfSide,
+  type FrameSpec,
+  type Length,
+  type LevelSide,
+  type Way,
+} from '../../model/index.ts';
+import { lengthOf } from '../evaluate.ts';
+import { isWorked } from './ends.ts';
+import type { Member, Own, PartMember, Row, StanceWish, WallEnd, WallEnds } from './rows.ts';
+import { statedIn } from './sizing.ts';
+import type { RowWorkings } from './working.ts';
+
+/** What a frame needs of the rows around it. */
+export interface FrameReading {
+  readonly body: (spec: BodySpec) => PartMember | Row | undefined;
+  readonly own: Own | undefined;
+}
+
+/**
+ * Walls round a room as rows: the walls that run through with a row of all else between them. Where a wall goes
+ * further into its corners than these rows leave room for, or less far, it says so by its ends.
+ *
+ *     front through        pinwheel            mitre              rebate
+ *      ┌───────────┐       ┌─┬─────────┐       ┌───────────┐      ┌───────────┐  back
+ *      ├─┬───────┬─┤       │ ├───────┬─┤       │╲_________╱│      │┌─┬─────┬─┐│
+ *      │ │       │ │       │ │       │ │       ││         ││      ││ │     │ ││
+ *      ├─┴───────┴─┤       ├─┴───────┤ │       │╱‾‾‾‾‾‾‾‾‾╲│      │└─┴─────┴─┘│
+ *      └───────────┘       └─────────┴─┘       └───────────┘      └───────────┘  front
+ *
+ * @errors E41 a mitre between different thicknesses, E43 a rebate that cuts nothing away or all, E47 clad ends
+ */
+export function workedFrame(spec: FrameSpec, read: FrameReading, it: RowWorkings): Row | undefined {
+  const walls = new Map(
+    spec.walls.map(({ name, value }) => [name, standing(name, read.body(value))] as const),
+  );
+  const corners = workedCorners(spec.corners, it);
+  const inside = spec.inside === undefined ? undefined : lying(read.body(spec.inside));
+  const { own } = read;
+  const isWhole = [...walls.values()].every((wall) => wall !== undefined);
+  if (
+    !isWhole ||
+    corners === undefined ||
+    own === undefined ||
+    (spec.inside !== undefined && inside === undefined)
+  ) {
+    return undefined;
+  }
+
+  const isTurned = corners.kind === 'sides through';
+  const [through, between]: readonly [Pair, Pair] = isTurned
+    ? [sideways, lengthways]
+    : [lengthways, sideways];
+  const frame: Frame = { spec, corners, walls, it };
+  const wall = (side: LevelSide): PartMember | undefined => withEnds(side, through, between, frame);
+  const bare = { at: spec.at, to: undefined, ofMembers: {}, stance: noWish, isClad: false } as const;
+  const ways = { outer: endOfSide[through[0]].way, inner: endOfSide[between[0]].way };
+  const middle = (): Row => ({
+    ...bare,
+    kind: 'row',
+    way: ways.inner,
+    members: present([wall(between[0]), ...filling(inside, ways.inner, spec, it), wall(between[1])]),
+    own: plain,
+    isFrame: true,
+  });
+  const faults = [...checked(frame, through, between)];
+  if (faults.length > 0) {
+    for (const fault of faults) it.workings.faults.report(fault);
+    return undefined;
+  }
+  return {
+    ...bare,
+    kind: 'row',
+    way: ways.outer,
+    members: present([wall(through[0]), middle(), wall(through[1])]),
+    own,
+    isFrame: true,
+  };
+}
+
+type Pair = readonly [LevelSide, LevelSide];
+
+const lengthways: Pair = ['front', 'back'];
+const sideways: Pair = ['left', 'right'];
+const noWish: StanceWish = { length: undefined, thickness: undefined };
+const plain: Own = { name: undefined, align: {}, times: 1, pitch: undefined };
+
+interface Frame {
+  readonly spec: FrameSpec;
+  readonly corners: Corners;
+  readonly walls: ReadonlyMap<LevelSide, PartMember | undefined>;
+  readonly it: RowWorkings;
+}
+
+type Corners =
+  | { readonly kind: Exclude<CornersSpec['kind'], 'rebate'> }
+  | { readonly kind: 'rebate'; readonly stays: Length };
+
+function workedCorners(spec: CornersSpec, { tile, workings }: RowWorkings): Corners | undefined {
+  if (spec.kind !== 'rebate') return { kind: spec.kind };
+  const stays = lengthOf(spec.stays, 'any', { tile }, workings);
+  return stays && { kind: 'rebate', stays };
+}
+
+/** A wall has its outer face to its own side, and its length runs level. */
+function standing(side: LevelSide, member: PartMember | Row | undefined): PartMember | undefined {
+  if (member?.kind !== 'part') return undefined;
+  const { at } = member;
+  const { way } = endOfSide[side];
+  const said = (value: Way) => ({ value, at });
+  return {
+    ...member,
+    stance: { length: said(way === 'across' ? 'along' : 'across'), thickness: said(way) },
+  };
+}
+
+/** What stands within lies there as in a row that is stacked up, unless it is a row of its own. */
+function lying(member: PartMember | Row | undefined): Row | undefined {
+  if (member === undefined || member.kind === 'row') return member;
+  return {
+    kind: 'row',
+    at: member.at,
+    way: 'up',
+    members: [member],
+    to: 'free',
+    ofMembers: {},
+    stance: noWish,
+    own: { ...plain, align: member.own.align },
+    isClad: false,
+  };
+}
+
+/** What fills the room between two walls, one way: what stands within, with gaps beside it where it is smaller. */
+function filling(
+  inside: Row | undefined,
+  way: Way,
+  { at }: FrameSpec,
+  { glueLine }: RowWorkings,
+): readonly Member[] {
+  const gap = (size: Length | 'rest'): Member => ({ kind: 'gap', at, size });
+  if (inside === undefined) return [gap('rest')];
+  const { end, inward } = inside.own.align[way] ?? { end: 'middle', inward: zero };
+  const it = placedWithin(inside, way);
+  if (statedIn(it, way, { way, stance: noWish }, glueLine) === 'rest') return [it];
+  const near = compare(inward, zero) === 0 ? [] : [gap(inward)];
+  if (end === 'middle') return [gap('rest'), it, gap('rest')];
+  return end === 'low' ? [...near, it, gap('rest')] : [gap('rest'), it, ...near];
+}
+
+/** Its place that way is told by the gaps beside it. */
+function placedWithin(inside: Row, way: Way): Row {
+  const without = ({ own }: { readonly own: Own }): Own => {
+    const { [way]: _, ...align } = own.align;
+    return { ...own, align };
+  };
+  const members = inside.members.map((it): Member => (it.kind === 'gap' ? it : { ...it, own: without(it) }));
+  return { ...inside, own: without(inside), members };
+}
+
+function present(members: readonly (Member | undefined)[]): readonly Member[] {
+  return members.filter((it) => it !== undefined);
+}
+
+/** The wall at a side, as its corners want its ends. */
+function withEnds(side: LevelSide, through: Pair, between: Pair, frame: Frame): PartMember | undefined {
+  const wall = frame.walls.get(side);
+  if (wall === undefined) return undefined;
+  const across = through.includes(side) ? between : through;
+  const [low, high] = across.map((other) => endAt(side, other, through, frame)) as [WallEnd, WallEnd]; // of a pair
+  const ends: WallEnds = { low, high, outward: side };
+  const looksOut = wall.part.goodSide === true || isWorked(ends);
+  return {
+    ...wall,
+    ends,
+    facing: wall.facing ?? (looksOut ? { value: side, at: wall.at } : undefined),
+  };
+}
+
+/** How a wall ends where another meets it; square with its row where none does. */
+function endAt(side: LevelSide, other: LevelSide, through: Pair, { corners, walls, it }: Frame): WallEnd {
+  const [own, next] = [walls.get(side), walls.get(other)];
+  if (own === undefined || next === undefined) return { reach: zero, cut: undefined };
+  const isThrough = through.includes(side);
+  const { thickness } = next.part;
+  const beside = sum(thickness, it.glueLine);
+  switch (corners.kind) {
+    case 'mitre':
+      return { reach: isThrough ? zero : beside, cut: { kind: 'mitre', back: thickness } };
+    case 'pinwheel': {
+      // Each wall passes the one before it and ends on the one after it, against the clock from the front.
+      const passes = pinwheel[(pinwheel.indexOf(side) + 3) % 4] === other;
+      if (isThrough) return { reach: passes ? zero : opposite(beside), cut: undefined };
+      return { reach: passes ? beside : zero, cut: undefined };
+    }
+    case 'rebate':
+      return isThrough
+        ? { reach: zero, cut: { kind: 'rebate', wide: thickness, stays: corners.stays } }
+        : { reach: minus(thickness, corners.stays), cut: undefined };
+    default:
+      return { reach: zero, cut: undefined };
+  }
+}
+
+const pinwheel: readonly LevelSide[] = ['front', 'right', 'back', 'left'];
+
+function* checked({ spec, corners, walls, it }: Frame, through: Pair, between: Pair) {
+  const told = new Set<string>();
+  const show = (length: Length) =>
+    showExact(length, it.workings.sights.fileOf(spec.corners.at).units ?? 'mm');
+  for (const side of through) {
+    const wall = walls.get(side)?.part;
+    if (wall === undefined) continue;
+    const { name: part, thickness } = wall;
+    if (corners.kind === 'rebate' && !told.has(part)) {
+      told.add(part);
+      const isLess = isPositive(corners.stays) && compare(corners.stays, thickness) < 0;
+      const shown = { stays: show(corners.stays), thickness: show(thickness) };
+      if (!isLess) yield diagnose('E43', atSpan(spec.corners.at), { part, ...shown });
+    }
+    for (const other of between.map((it) => walls.get(it)?.part)) {
+      if (corners.kind !== 'mitre' || other === undefined) continue;
+      const key = [part, other.name].sort().join(' | ');
+      if (compare(thickness, other.thickness) === 0 || told.has(key)) continue;
+      told.add(key);
+      const [one, two] = [wall, other].map((it) => ({ part: it.name, size: show(it.thickness) }));
+      if (one !== undefined && two !== undefined) {
+        yield diagnose('E41', atSpan(spec.corners.at), { one, other: two });
+      }
+    }
+  }
+  if (corners.kind === 'front through' || corners.kind === 'sides through') return;
+  for (const [side, wall] of walls) {
+    const facts = wall && { part: wall.part.name, side: `end at the ${side}`, why: 'clad' as const };
+    if (facts !== undefined && wall?.part.clad !== undefined && !told.has(`clad ${facts.part}`)) {
+      told.add(`clad ${facts.part}`);
+      yield diagnose('E47', atSpan(wall.at), { ...facts, side: 'end' });
+    }
+  }
+}

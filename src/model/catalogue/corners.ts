@@ -1,0 +1,64 @@
+import { entry } from './entry.ts';
+
+/** What can be wrong with walls that meet at corners: a part of the codes of `expand/`. */
+export const cornerCodes = {
+  E41: entry({
+    severity: 'error',
+    title: 'a mitre between different thicknesses',
+    say: ({ one, other }: Meeting) =>
+      `"${one.part}" is ${one.size} thick and "${other.part}" ${other.size}: no bevel of half the corner fits both`,
+    hint: () => 'one material for both, or   corners: front through',
+  }),
+  E42: entry({
+    severity: 'error',
+    title: 'walls that leave no room between them',
+    say: ({ way, room, walls }: { way: string; room: string; walls: string }) =>
+      `the walls are ${walls} thick together ${way}, in a room of ${room}`,
+    hint: () => 'thinner walls, a wider room, or solid layers in place of walls',
+  }),
+  E43: entry({
+    severity: 'error',
+    title: 'a rebate that cuts nothing away, or all',
+    say: ({ stays, part, thickness }: { stays: string; part: string; thickness: string }) =>
+      `${stays} can't stay of "${part}", which is ${thickness} thick`,
+    hint: ({ thickness }) => `what stays is more than 0 and less than ${thickness}`,
+  }),
+  E44: entry({
+    severity: 'error',
+    title: 'a wall whose stated length does not reach its corners',
+    say: ({ part, stated, wanted }: { part: string; stated: string; wanted: string }) =>
+      `"${part}" states a length of ${stated}; between its corners it is ${wanted}`,
+    hint: ({ wanted }) => `rest for its length, or ${wanted}`,
+  }),
+  E45: entry({
+    severity: 'error',
+    title: 'one part with different edges',
+    say: ({ part, here, there }: { part: string; here: string; there: string }) =>
+      `"${part}" has ${here} here and ${there} there`,
+    hint: () => 'make two parts of it:  like: NAME',
+  }),
+  E46: entry({
+    severity: 'error',
+    title: 'a mitre between different heights',
+    say: ({ one, other }: Meeting) =>
+      `"${one.part}" is ${one.size} high and "${other.part}" ${other.size}: above the lower one the slant would show`,
+    hint: () => 'one height for both, or   corners: front through',
+  }),
+  E47: entry({
+    severity: 'error',
+    title: 'an end that a corner has to cut at a slant or down, and that is not straight',
+    say: ({ part, side, why }: { part: string; side: string; why: 'cut into' | 'clad' | 'left larger' }) =>
+      why === 'cut into'
+        ? `"${part}" is cut into or bent at its ${side}, where it goes into a corner`
+        : why === 'clad'
+          ? `"${part}" is clad, and its ${side} goes into a corner`
+          : `"${part}" is left larger at its ${side}, where it goes into a corner`,
+    hint: () => 'a whole straight end there, or   corners: front through',
+  }),
+} as const;
+
+/** Two walls of one corner, and what of them differs. */
+interface Meeting {
+  readonly one: { readonly part: string; readonly size: string };
+  readonly other: { readonly part: string; readonly size: string };
+}
