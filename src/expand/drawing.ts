@@ -344,14 +344,22 @@ function allOf<T>(all: readonly (T | undefined)[]): readonly T[] | undefined {
   return whole.length < all.length ? undefined : whole;
 }
 
+function told(drawn: Drawn | undefined, written: Written, workings: Workings): Outline | undefined {
+  faultsTold(drawn?.faults ?? [], written, workings);
+  return drawn?.value;
+}
+
 /** Tells what is wrong with a drawing where its description says it. */
-function told(drawn: Drawn | undefined, written: Written, { faults, sights }: Workings): Outline | undefined {
-  for (const it of drawn?.faults ?? []) {
+export function faultsTold(
+  all: readonly OutlineFault[],
+  written: Written,
+  { faults, sights }: Workings,
+): void {
+  for (const it of all) {
     const at = spanOf(written, it.facet);
     const show = showIn(sights.fileOf(at).units ?? 'mm');
     faults.report(diagnosed(it, at, show));
   }
-  return drawn?.value;
 }
 
 function diagnosed(it: OutlineFault, at: Span, show: ReturnType<typeof showIn>): ReturnType<typeof diagnose> {
