@@ -85,25 +85,20 @@ interface Corner {
 }
 
 /**
- * A wall that states its length has to have that which its corners ask for.
+ * True where a wall is as long as its corners ask for; anything else may be as long as it says.
  *
  * @errors E44
  */
-export function checkLength(
-  member: PartMember,
+export function reachesCorners(
+  { ends, at, part }: PartMember,
   stated: Length,
   wanted: Length,
   { report, show }: Sizing,
-): void {
-  if (member.ends === undefined || compare(stated, wanted) === 0) return;
-  const { at, part } = member;
-  report(
-    diagnose('E44', atSpan(at), {
-      part: part.name,
-      stated: show(stated, at),
-      wanted: show(wanted, at),
-    }),
-  );
+): boolean {
+  if (ends === undefined || compare(stated, wanted) === 0) return true;
+  const facts = { part: part.name, stated: show(stated, at), wanted: show(wanted, at) };
+  report(diagnose('E44', atSpan(at), facts));
+  return false;
 }
 
 /** The walls of one row of a frame, and what they take of its room; undefined where it is no frame's. */

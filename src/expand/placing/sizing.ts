@@ -23,7 +23,7 @@ import {
   type Way,
   ways,
 } from '../../model/index.ts';
-import { checkHeights, checkLength, cornerReach, thicknessOfWalls } from './ends.ts';
+import { checkHeights, cornerReach, reachesCorners, thicknessOfWalls } from './ends.ts';
 import type { Alignment, Gap, Member, Own, PartMember, Room, Rooms, Row, StanceWish } from './rows.ts';
 import { type Body, heightOf, slanted } from './slopes.ts';
 import { type Report, stanceOf } from './stance.ts';
@@ -100,8 +100,8 @@ function sizedPart(
     const room = rooms[stance[side]];
     const reach = side === 'length' ? cornerReach(member) : zero;
     if (size !== 'rest') {
-      if (side === 'length' && room !== undefined) checkLength(member, size, sum(room.size, reach), sizing);
-      return size;
+      const wanted = side === 'length' && room !== undefined ? sum(room.size, reach) : size;
+      return reachesCorners(member, size, wanted, sizing) ? size : undefined;
     }
     if (room === undefined) {
       tell(diagnose('E53', atSpan(member.at), { part: part.name, size: side, way: stance[side] }));

@@ -46,7 +46,7 @@ export const cornerCodes = {
   }),
   E47: entry({
     severity: 'error',
-    title: 'an end that a corner has to cut at a slant or down, and that is not straight',
+    title: 'a wall whose end is not straight where it is cut for a corner',
     say: ({ part, side, why }: { part: string; side: string; why: 'cut into' | 'clad' | 'left larger' }) =>
       why === 'cut into'
         ? `"${part}" is cut into or bent at its ${side}, where it goes into a corner`
