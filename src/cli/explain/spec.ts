@@ -43,6 +43,12 @@ function build(row: string): Example {
   return kit(`${head}${body.replace(/tiles: .*/, `tiles: { wall: ${tile} }`)}`);
 }
 
+/** Walls of card round a room of 3 in. */
+function framed(walls: string): Example {
+  const tile = `{ parts: { face: { of: card, size: [rest, 1] }, end: { of: card, size: [rest, 1] } }, build: { frame: ${walls} } }`;
+  return kit(`${head}${body.replace(/tiles: .*/, `tiles: { yard: ${tile} }`)}`);
+}
+
 function together(files: Readonly<Record<string, string>>): Example {
   return { files, run: ['check', 'kit.yaml'] };
 }
@@ -351,6 +357,11 @@ export const specPages: Readonly<Record<keyof typeof specCodes, ExplainPage>> = 
     why: 'Two of width, rise and radius tell an arch; with all three they might disagree. Its upright sides are said beside them, 0 where it has none.',
     failing: part('cuts: [{ arch: { width: 1, sides: 0 }, edge: bottom }]'),
     mended: part('cuts: [{ arch: { width: 1, rise: 1/4, sides: 0 }, edge: bottom }]'),
+  },
+  S56: {
+    why: 'A frame is made of walls that meet: two that stand across each other, at least. A wall alone, or two that face each other, stand in a row.',
+    failing: framed('{ front: face, back: face }'),
+    mended: framed('{ front: face, left: end }'),
   },
   S53: {
     why: 'A share is a number and a percent sign. So many in a hundred are cut more, rounded up.',

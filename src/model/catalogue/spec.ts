@@ -387,7 +387,7 @@ export const specCodes = {
             : 'this is a second place for the same thing',
     hint: ({ why }) =>
       why === 'nothing' || why === 'two things'
-        ? 'one of   part: NAME   gap: 1/4   up: [ ]   across: [ ]   along: [ ]'
+        ? 'one of   part: NAME   gap: 1/4   up: [ ]   across: [ ]   along: [ ]   frame: { }'
         : 'one of   against: top of NAME   at: [1, 1, 1/4]',
   }),
   S50: entry({
