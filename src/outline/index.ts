@@ -1,6 +1,9 @@
 export type { Swell } from './arc.ts';
 export { arcsFor } from './arcsForCurve.ts';
 export { areaOf } from './area.ts';
+export { tightestOf } from './bending/bendRadius.ts';
+export { type Skin, skinOver, type Unfollowed } from './bending/skin.ts';
+export { differenceOf, type TopEdge, topEdgeOf } from './bending/topEdge.ts';
 export { type Box, boxOf, type HeldBox, heldBy } from './box.ts';
 export { difference, intersection, union } from './combine.ts';
 export { type CompassStep, compassStepsOf, marksAlong } from './compass.ts';
@@ -13,7 +16,7 @@ export type { AlongEdge, Repeat } from './cuts/place.ts';
 export { isClearOf } from './distance.ts';
 export { pi } from './enclosure.ts';
 export { type Facets, flattened, type Lean, mostOff } from './flatten.ts';
-export { mitreOf, turnOf } from './folding/bend.ts';
+export { degreesOf, mitreOf, turnOf } from './folding/bend.ts';
 export { foldedBlank } from './folding/blank.ts';
 export { type Fold, type FoldedStrip, type FoldMade, foldedStrip, type Strip } from './folding/strip.ts';
 export { outlineKey, tellsHands } from './hands.ts';

@@ -93,7 +93,11 @@ function movedOut(loop: readonly Plain[], by: Length): Moved {
   return { segments, corners, isExact: shifted.every((it) => it.isExact) };
 }
 
-function shiftedLine({ from, to }: Line, by: Length): { readonly segment: Plain; readonly isExact: boolean } {
+/** A line moved to the right of travel. */
+export function shiftedLine(
+  { from, to }: Line,
+  by: Length,
+): { readonly segment: Plain; readonly isExact: boolean } {
   const way = less(to, from);
   const exact = exactRoot(square(way));
   const length = exact ?? nearRoot(square(way));
@@ -102,8 +106,11 @@ function shiftedLine({ from, to }: Line, by: Length): { readonly segment: Plain;
   return { segment: lineTo(plus(from, shift), plus(to, shift)), isExact: exact !== undefined };
 }
 
-/** An arc that shrinks beyond its centre turns inside out, and is dropped later whatever its shape: a line does. */
-function swelledArc(arc: Arc, by: Length): { readonly segment: Plain; readonly isExact: boolean } {
+/**
+ * An arc moved to the right of travel, about its centre. One that shrinks beyond that turns inside out, and is dropped
+ * later whatever its shape: a line does.
+ */
+export function swelledArc(arc: Arc, by: Length): { readonly segment: Plain; readonly isExact: boolean } {
   const exact = arc.radius;
   const radius = exact ?? nearRoot(radiusSquare(arc));
   const swelled = arc.turn === 'left' ? add(radius, by) : subtract(radius, by);
