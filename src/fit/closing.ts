@@ -12,7 +12,7 @@ import {
   type Way,
   ways,
 } from '../model/index.ts';
-import { asDrawn, extentOf, missBy, rowsOf, sizeAlong } from './extent.ts';
+import { asDrawn, cutSizeAlong, extentOf, missBy, rowsOf } from './extent.ts';
 
 type Unclosed = Extract<Fault, { kind: 'does not close' }>;
 
@@ -247,8 +247,8 @@ function flattened(row: StandingRow, way: Way): readonly StandingMember[] {
 function sharedSize(member: StandingMember, way: Way): Shared | undefined {
   if (member.kind === 'gap') return undefined;
   if (member.kind === 'part') {
-    const size = sizeAlong(member, way);
-    if (size === 'thickness') return undefined;
+    const size = cutSizeAlong(member, way);
+    if (size === undefined) return undefined;
     const part = { part: member.part, size };
     return { parts: new Map([[`${member.part} ${size}`, part]]), now: member.size[size] };
   }
@@ -290,9 +290,10 @@ function misshared(row: StandingRow, way: Way): Misshared | undefined {
     const [instead] = sharedSize(member, way)?.parts.values() ?? [];
     const sizes = new Map(
       partsOf(member).flatMap((it) => {
-        const size = sizeAlong(it, way);
-        const isShare = size !== 'thickness' && compare(it.size[size], gap.size) === 0;
-        return isShare ? [[`${it.part} ${size}`, { part: it.part, size }]] : [];
+        const size = cutSizeAlong(it, way);
+        return size !== undefined && compare(it.size[size], gap.size) === 0
+          ? [[`${it.part} ${size}`, { part: it.part, size }]]
+          : [];
       }),
     );
     if (instead !== undefined && sizes.size > 0) {
@@ -311,7 +312,7 @@ function partsOf(member: StandingMember): readonly StandingPart[] {
 function isCut(member: StandingMember, way: Way): boolean {
   if (member.kind === 'gap') return false;
   if (member.kind === 'row') return member.members.some((it) => isCut(it, way));
-  return sizeAlong(member, way) !== 'thickness';
+  return cutSizeAlong(member, way) !== undefined;
 }
 
 /** Directions in which some sum doesn't come out. */

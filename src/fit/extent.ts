@@ -1,14 +1,28 @@
-import { compare, larger, sum, zero } from '../measure/index.ts';
+import { compare, larger, minus, sum, zero } from '../measure/index.ts';
 import type { Length, StandingMember, StandingPart, StandingRow, Way } from '../model/index.ts';
+import { standsUpright } from '../outline/index.ts';
 
 /** The size that a piece has, or would have if it were cut to a mark. */
 export type SizeOf = (part: StandingPart, size: 'length' | 'width') => Length;
 
 export const asDrawn: SizeOf = (part, size) => part.size[size];
 
-/** Which of a part's three sizes runs that way. */
-export function sizeAlong(part: StandingPart, way: Way): 'length' | 'width' | 'thickness' {
-  return part.stance.length === way ? 'length' : part.stance.width === way ? 'width' : 'thickness';
+/**
+ * Which of the sizes that a part is cut to runs that way; undefined where it is its thickness, or where it slopes or
+ * bends, and so reaches as far as its block.
+ */
+export function cutSizeAlong(part: StandingPart, way: Way): 'length' | 'width' | undefined {
+  const { stance, profile } = part;
+  if (profile !== undefined && profile.along !== way && !standsUpright(part)) return undefined;
+  return stance.length === way ? 'length' : stance.width === way ? 'width' : undefined;
+}
+
+/** How much room of its row a part takes. */
+export function spanOf(part: StandingPart, way: Way, sizeOf: SizeOf = asDrawn): Length {
+  const size = cutSizeAlong(part, way);
+  const span = size === undefined ? minus(part.block.high[way], part.block.low[way]) : sizeOf(part, size);
+  // What goes into corners lies outside the row, or beside its walls.
+  return part.reach === undefined || part.stance.length !== way ? span : minus(span, part.reach);
 }
 
 /**
@@ -19,10 +33,7 @@ export function extentOf(member: StandingMember, way: Way, sizeOf: SizeOf): Leng
   if (member.kind === 'gap') return member.way === way ? member.size : zero;
   // As drawn it has been worked out already, when the row was put up.
   if (member.kind === 'row' && sizeOf === asDrawn) return member.extent[way];
-  if (member.kind === 'part') {
-    const size = sizeAlong(member, way);
-    return size === 'thickness' ? member.size.thickness : sizeOf(member, size);
-  }
+  if (member.kind === 'part') return spanOf(member, way, sizeOf);
   return member.way === way ? lengthOfRow(member, sizeOf) : largestIn(member, way, sizeOf);
 }
 
@@ -35,12 +46,13 @@ function lengthOfRow(row: StandingRow, sizeOf: SizeOf): Length {
 }
 
 function largestIn(row: StandingRow, way: Way, sizeOf: SizeOf): Length {
-  let largest = zero;
-  for (const member of row.members) {
-    if (member.kind === 'gap' || member.overhangs.includes(way)) continue;
-    largest = larger(largest, extentOf(member, way, sizeOf));
-  }
-  return largest;
+  const largest = (of: SizeOf) =>
+    row.members
+      .filter((it) => it.kind !== 'gap' && !it.overhangs.includes(way))
+      .reduce((most, it) => larger(most, extentOf(it, way, of)), zero);
+  // Members that climb reach higher than each of them is.
+  const climbed = way === 'up' ? minus(row.extent.up, largest(asDrawn)) : zero;
+  return sum(largest(sizeOf), larger(climbed, zero));
 }
 
 /** How much `extent` is over its room (above zero), or short of it by more than the slack (below); else 0. */

@@ -9,7 +9,7 @@ import {
   type VisibleFace,
   type Way,
 } from '../model/index.ts';
-import { bodyOf, looksThere, sideAreaOf } from '../outline/index.ts';
+import { bodyOf, looksThere, sideAreaOf, slantAreaOf, standsUpright } from '../outline/index.ts';
 
 export const sidesOf: Readonly<Record<Way, { readonly low: TileSide; readonly high: TileSide }>> = {
   across: { low: 'left', high: 'right' },
@@ -48,6 +48,27 @@ export class Visible {
     const { way, end } = endOfSide[side];
     if (!looksThere(bodyOf(part), way, end)) return false;
     return this.#against(part, side).length === 0 || isPositive(this.area(part, side).lo);
+  }
+
+  /** As `isBare`, of an edge that is cut at a slant, too: there it shows the ends of what runs that way. */
+  isBareEnd(part: StandingPart, side: TileSide): boolean {
+    if (part.profile === undefined || !standsUpright(part)) return this.isBare(part, side);
+    const { way, end } = endOfSide[side];
+    const body = bodyOf(part);
+    const covered = [...this.#against(part, side), ...this.#slantedAgainst(part, side)];
+    const left = covered.reduce(
+      (sum, { area: { lo, hi } }) => both(sum, { lo: negate(hi), hi: negate(lo) }),
+      both(sideAreaOf(body, way, end), slantAreaOf(body, way, end)),
+    );
+    return isPositive(left.lo);
+  }
+
+  #slantedAgainst(part: StandingPart, side: TileSide): readonly Contact[] {
+    const { way, end } = endOfSide[side];
+    return this.#contacts.filter((it) => {
+      if (it.slant?.way !== way || (it.part !== part && it.other !== part)) return false;
+      return ((it.part === part) === it.slant.isSame) === (end === 'high');
+    });
   }
 }
 

@@ -61,7 +61,7 @@ function bareFlutes(build: Build, part: StandingPart, visible: Visible): readonl
       flutes !== 'up' && compare(sum(block.high[flutes], build.slack), build.footprint[flutes]) >= 0,
     ],
   ];
-  const bare = ends.find(([side, isHidden]) => !isHidden && visible.isBare(part, side));
+  const bare = ends.find(([side, isHidden]) => !isHidden && visible.isBareEnd(part, side));
   return bare === undefined ? [] : silenced('bare flutes', part, bare[0]);
 }
 

@@ -19,7 +19,8 @@ import {
   levelSides,
   type Way,
 } from '../model/index.ts';
-import { type Top, type Tops, topsAt, topWithin, wayOf } from './tops.ts';
+import { wayOf } from './atSide.ts';
+import { type Top, type Tops, topsAt, topWithin } from './tops.ts';
 
 type OffLevel = Extract<Fault, { kind: 'level is off' }>;
 type Step = Extract<Fault, { kind: 'steps' }>;

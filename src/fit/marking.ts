@@ -28,7 +28,7 @@ import type {
   Way,
 } from '../model/index.ts';
 import { type Sum, sumsOf } from './closing.ts';
-import { asDrawn, extentOf, missBy, type SizeOf, sizeAlong } from './extent.ts';
+import { asDrawn, cutSizeAlong, extentOf, missBy, type SizeOf } from './extent.ts';
 
 /** The marks that a tile's sizes are cut to, and what is wrong where none will do. */
 export interface Marking {
@@ -128,8 +128,8 @@ function partsAlong(member: StandingMember, way: Way): ReadonlyMap<string, CutSi
       for (const inner of it.members) look(inner);
       return;
     }
-    const size = sizeAlong(it, way);
-    if (size === 'thickness' || it.overhangs.includes(way)) return;
+    const size = cutSizeAlong(it, way);
+    if (size === undefined || it.overhangs.includes(way)) return;
     const cut = { part: it.part, size, exact: it.size[size] };
     sizes.set(keyOf(cut), cut);
   };

@@ -1,7 +1,15 @@
 import { compare, larger, millimetres, rational, sum, zero } from '../measure/index.ts';
 import type { Build, Length, LevelSide, StandingPart } from '../model/index.ts';
-import { type Column, columnsOf, isShaped, type Lean, rectangleIn, shadowOf } from '../outline/index.ts';
-import { wayOf, wayThrough } from './tops.ts';
+import {
+  bodyOf,
+  type Column,
+  columnsOf,
+  type Lean,
+  rectangleIn,
+  shadowOf,
+  shapeAlong,
+} from '../outline/index.ts';
+import { blocksAtSide, wayOf, wayThrough } from './atSide.ts';
 
 /** A stretch of a side. */
 export interface Opening {
@@ -23,7 +31,7 @@ export interface Straightened {
 
 /** The pieces whose outline is seen from that side. */
 export function facesAt(pieces: readonly StandingPart[], side: LevelSide): readonly StandingPart[] {
-  return pieces.filter((part) => isShaped(part) && part.stance.thickness === wayThrough(side));
+  return pieces.filter((part) => shapeAlong(bodyOf(part), wayThrough(side)) !== undefined);
 }
 
 /**
@@ -56,7 +64,12 @@ export function seenThrough(
   const { low, high } = nearBlock(build, stretch, closing, plane.right);
   // The height up to which it has to be closed is an edge, too, so that no column changes on its way there.
   const shapes = [
-    ...[...near, ...behind].map((part) => shadowOf(part, plane, curves.lean, curves.off)),
+    ...near.map((part) =>
+      faces.includes(part)
+        ? shadowOf(bodyOf(part), plane, curves.lean, curves.off)
+        : blocksAtSide(build, part, side, curves.lean).flatMap((it) => rectangleIn(it, plane)),
+    ),
+    ...behind.map((part) => shadowOf(bodyOf(part), plane, curves.lean, curves.off)),
     rectangleIn({ low, high }, plane),
   ];
   // With edges within the curves, what is traced from one master seems to gape along it.

@@ -1,6 +1,7 @@
-import { compare, divide, millimetres, minus, multiply, opposite, sum } from '../measure/index.ts';
-import type { Build, Length, LevelSide, Outline, StandingPart } from '../model/index.ts';
-import { endHeightOf, isShaped, type Lean, mostOff, reachBetween, topEdgesOf } from '../outline/index.ts';
+import { compare, divide, larger, millimetres, minus, multiply, smaller, sum } from '../measure/index.ts';
+import type { Build, Length, LevelSide, StandingPart } from '../model/index.ts';
+import { bodyOf, fillsItsBlock, type Lean, mostOff, shapeAlong, topEdgesOf } from '../outline/index.ts';
+import { rangeAtSide, reachesSide, stretchesAtSide, wayOf, wayThrough } from './atSide.ts';
 
 /** A stretch of a side on which one floor part is on top; its height goes straight from `start` to `end`. */
 export interface Top {
@@ -17,16 +18,6 @@ export interface Tops {
   readonly most: readonly Top[];
 }
 
-/** The way in which a side runs, from its left or front end. */
-export function wayOf(side: LevelSide): 'across' | 'along' {
-  return side === 'front' || side === 'back' ? 'across' : 'along';
-}
-
-/** The way from one side to that over against it. */
-export function wayThrough(side: LevelSide): 'across' | 'along' {
-  return wayOf(side) === 'across' ? 'along' : 'across';
-}
-
 /**
  * The highest floor along a side: at each place the highest top of the floor parts that reach it.
  *
@@ -40,29 +31,20 @@ export function wayThrough(side: LevelSide): 'across' | 'along' {
  */
 export function topsAt(build: Build, side: LevelSide, off: Length = mostOff): Tops {
   const reaching = build.parts.filter((part) => part.isFloor && reachesSide(build, part, side));
-  const plain = reaching.filter((part) => !isShaped(part)).map((part) => levelTop(part, side));
-  const shaped = reaching.filter(isShaped);
+  const plain = reaching.filter(fillsItsBlock).map((part) => levelTop(part, side));
+  const shaped = reaching.filter((part) => !fillsItsBlock(part));
   const tops = (lean: Lean): readonly Top[] => {
-    const level = shaped.flatMap((part) => levelTops(build, part, side, lean));
-    const bent = shaped.filter(({ stance }) => stance.thickness === wayThrough(side));
-    return bent
-      .map((part) => topEdgesOf(part, planeOf(side), lean, off).map((edge): Top => ({ ...edge, part })))
-      .reduce(higher, highest([...plain, ...level]));
+    const found = shaped.map((part) => topsOfShape(build, part, side, lean, off));
+    const level = found.filter(areLevel);
+    const bent = found.filter((it) => !areLevel(it));
+    return bent.reduce(higher, highest([...plain, ...level.flat()]));
   };
   const least = tops('inward');
   return { least, most: shaped.length === 0 ? least : tops('outward') };
 }
 
-/** A tile may fall short of its footprint by the slack, so a part that comes so near still reaches its side. */
-export function reachesSide(build: Build, { block }: StandingPart, side: LevelSide): boolean {
-  const way = wayThrough(side);
-  return isLow(side)
-    ? compare(block.low[way], build.slack) <= 0
-    : compare(sum(block.high[way], build.slack), build.footprint[way]) >= 0;
-}
-
-function isLow(side: LevelSide): boolean {
-  return side === 'front' || side === 'left';
+function areLevel(tops: readonly Top[]): boolean {
+  return tops.every(({ start, end }) => compare(start, end) === 0);
 }
 
 function planeOf(side: LevelSide) {
@@ -76,38 +58,35 @@ function levelTop(part: StandingPart, side: LevelSide, height = part.block.high.
 }
 
 /**
- * The tops of a shaped part that are level: of one that lies, where it comes up to the side; of one that stands
- * across the side, the height at which it ends there.
+ * The tops of a part that is less than its block: its upper edge where it is seen in outline from the side; the
+ * height at which it ends there where that is seen from beside; all of it only where it comes up to the side.
  *
  *        ╭────┐
  *    ╭───╯    │ high at the back,
  *    │        │ low at the front
  *    └────────┘
  */
-function levelTops(
+function topsOfShape(
   build: Build,
-  part: StandingPart & { readonly outline: Outline },
+  part: StandingPart,
   side: LevelSide,
   lean: Lean,
+  off: Length,
 ): readonly Top[] {
-  const through = wayThrough(side);
-  const { thickness } = part.stance;
-  if (thickness === 'up') {
-    const near = sum(build.slack, mostOff);
-    const far = build.footprint[through];
-    const strip = isLow(side)
-      ? ([opposite(far), near] as const)
-      : ([minus(far, near), sum(far, far)] as const);
-    const plane = { right: wayOf(side), up: through } as const;
-    return reachBetween(part, plane, strip, lean).map(([from, to]) => ({
-      ...levelTop(part, side),
-      from,
-      to,
-    }));
-  }
-  if (thickness !== wayOf(side)) return [];
-  const height = endHeightOf(part, { right: through, up: 'up' }, isLow(side) ? 'left' : 'right');
-  return [levelTop(part, side, height === undefined ? undefined : lean === 'inward' ? height.lo : height.hi)];
+  const fromThere = shapeAlong(bodyOf(part), wayThrough(side));
+  const ending = rangeAtSide(part, side);
+  const most = ending && (lean === 'inward' ? ending.top.lo : ending.top.hi);
+  const tops =
+    fromThere === undefined
+      ? [levelTop(part, side, most)]
+      : topEdgesOf(fromThere, planeOf(side), lean, off).map((edge): Top => ({ ...edge, part }));
+  const stretches = stretchesAtSide(build, part, side, lean);
+  return tops.flatMap((top) =>
+    stretches.flatMap(([low, high]) => {
+      const [from, to] = [larger(top.from, low), smaller(top.to, high)];
+      return compare(from, to) >= 0 ? [] : [topWithin(top, from, to)];
+    }),
+  );
 }
 
 /** Of tops that are level, at each place the highest: it is painted first, and what is painted stays. */

@@ -1,5 +1,6 @@
 import { compare, larger, minus, smaller, sum, zero } from '../measure/index.ts';
 import {
+  type Block,
   type Build,
   type Edge,
   type Fault,
@@ -10,8 +11,8 @@ import {
   type Way,
 } from '../model/index.ts';
 import { type Lean, mostOff, rough } from '../outline/index.ts';
+import { blocksAtSide, reachesSide, wayOf } from './atSide.ts';
 import { type Closing, facesAt, type Opening, type Straightened, seenThrough } from './seeThrough.ts';
-import { reachesSide, wayOf } from './tops.ts';
 
 type NoWall = Extract<Fault, { kind: 'not closed' }>;
 type WallFault = NoWall | Extract<Fault, { kind: 'hangs on a curve' }>;
@@ -76,7 +77,8 @@ function openings(
   const seen = shaped === undefined ? [] : seenThrough(build, side, reaching, shaped, closing, curves);
   const isShaped = ({ from, to }: Opening) =>
     shaped !== undefined && compare(from, shaped.from) >= 0 && compare(to, shaped.to) <= 0;
-  const all = [...openInBlocks(build, reaching, way, closing).filter((it) => !isShaped(it)), ...seen];
+  const blocks = reaching.flatMap((part) => blocksAtSide(build, part, side, curves.lean));
+  const all = [...openInBlocks(build, blocks, way, closing).filter((it) => !isShaped(it)), ...seen];
   for (const { from, to } of all.sort((a, b) => compare(a.from, b.from))) {
     const last = open.at(-1);
     if (last !== undefined && compare(last.to, from) === 0) last.to = to;
@@ -101,26 +103,26 @@ function shapedStretch(
 /** The stretches from end to end of the blocks that nothing closes. */
 function openInBlocks(
   build: Build,
-  all: readonly StandingPart[],
+  all: readonly Block[],
   way: 'across' | 'along',
   closing: Closing,
 ): readonly Opening[] {
-  const reaching = [...all].sort((a, b) => compare(a.block.low[way], b.block.low[way]));
+  const reaching = [...all].sort((a, b) => compare(a.low[way], b.low[way]));
   const end = build.footprint[way];
-  const ends = [zero, end, ...reaching.flatMap(({ block }) => [block.low[way], block.high[way]])]
+  const ends = [zero, end, ...reaching.flatMap(({ low, high }) => [low[way], high[way]])]
     .filter((it) => compare(it, zero) >= 0 && compare(it, end) <= 0)
     .sort(compare);
   const open: Opening[] = [];
-  let standing: StandingPart[] = [];
+  let standing: Block[] = [];
   let next = 0;
   for (const [index, to] of ends.entries()) {
     const from = ends[index - 1];
     if (from === undefined || compare(from, to) === 0) continue;
-    for (let part = reaching[next]; part !== undefined; part = reaching[++next]) {
-      if (compare(part.block.low[way], from) > 0) break;
-      standing.push(part);
+    for (let block = reaching[next]; block !== undefined; block = reaching[++next]) {
+      if (compare(block.low[way], from) > 0) break;
+      standing.push(block);
     }
-    standing = standing.filter(({ block }) => compare(block.high[way], from) > 0);
+    standing = standing.filter(({ high }) => compare(high[way], from) > 0);
     if (!isClosed(standing, closing, build)) open.push({ from, to });
   }
   return open;
@@ -135,13 +137,13 @@ function closingOf(edge: Exclude<Edge, { kind: 'floor' }>, { lip }: Build): Clos
 }
 
 /** True where the pieces of one stretch go up without a gap from where the wall has to begin. */
-function isClosed(standing: readonly StandingPart[], { start, upTo }: Closing, { glueLine }: Build): boolean {
+function isClosed(standing: readonly Block[], { start, upTo }: Closing, { glueLine }: Build): boolean {
   const reached = [...standing]
-    .sort((a, b) => compare(a.block.low.up, b.block.low.up))
+    .sort((a, b) => compare(a.low.up, b.low.up))
     .reduce(
-      (top, { block }) => (compare(block.low.up, sum(top, glueLine)) <= 0 ? larger(top, block.high.up) : top),
+      (top, { low, high }) => (compare(low.up, sum(top, glueLine)) <= 0 ? larger(top, high.up) : top),
       start,
     );
-  const top = standing.reduce((most, { block }) => larger(most, block.high.up), zero);
+  const top = standing.reduce((most, { high }) => larger(most, high.up), zero);
   return compare(reached, start) > 0 && compare(reached, upTo(top)) >= 0;
 }

@@ -1,4 +1,4 @@
-import { type Sum, sizeAlong, sumsOf } from '../../fit/index.ts';
+import { type Sum, spanOf, sumsOf } from '../../fit/index.ts';
 import { add, isZero, rational, subtract } from '../../measure/index.ts';
 import type { Build, Length, Rational, StandingMember, StandingRow, Way } from '../../model/index.ts';
 
@@ -123,7 +123,7 @@ function alongGap(member: StandingMember, way: Way): Rational {
 }
 
 function alongPart(member: StandingMember, way: Way): Rational {
-  return member.kind === 'part' ? member.size[sizeAlong(member, way)] : rational(0n);
+  return member.kind === 'part' ? spanOf(member, way) : rational(0n);
 }
 
 function mapped<A, B>(others: Others<A>, give: (it: A) => B): Others<B> {

@@ -1,6 +1,16 @@
 import { equal, minus } from '../../measure/index.ts';
-import type { NonEmpty, StandingPart, Way } from '../../model/index.ts';
-import { isShaped, type Prism, planeAcross, type Shaped } from './prism.ts';
+import { type Length, type NonEmpty, type StandingPart, type Way, ways } from '../../model/index.ts';
+import type { Facets, Lean } from '../flatten.ts';
+import {
+  facetsOf,
+  isShaped,
+  outlineIn,
+  type Plane,
+  type Prism,
+  planeAcross,
+  rectangleIn,
+  type Shaped,
+} from './prism.ts';
 
 /**
  * All that a piece takes up: what its prisms, which stand in one block, have in common.
@@ -47,6 +57,15 @@ export function shapesOf(body: Body): readonly Shaped[] {
 /** The one of its prisms that is seen in outline along a way. */
 export function shapeAlong(body: Body, way: Way): Shaped | undefined {
   return shapesOf(body).find(({ stance }) => stance.thickness === way);
+}
+
+/** All of it as it is seen in a plane. */
+export function shadowOf(body: Body, plane: Plane, lean: Lean, off?: Length): Facets {
+  const way = ways.find((it) => it !== plane.right && it !== plane.up) ?? 'up';
+  const shape = shapeAlong(body, way);
+  return shape === undefined
+    ? rectangleIn(body[0].block, plane)
+    : facetsOf(outlineIn(shape, plane), lean, off);
 }
 
 /** True for a piece whose block is all that it takes up. */

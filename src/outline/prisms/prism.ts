@@ -95,11 +95,6 @@ export function rectangleIn({ low, high }: Block, { right, up }: Plane): Facets 
   ];
 }
 
-/** All of it as it is seen along its thickness. */
-export function shadowOf(prism: Prism, plane: Plane, lean: Lean, off: Length = mostOff): Facets {
-  return isShaped(prism) ? facetsOf(outlineIn(prism, plane), lean, off) : rectangleIn(prism.block, plane);
-}
-
 /** The plane that looks along a way. */
 export function planeAcross(way: Way): Plane {
   switch (way) {

@@ -1,13 +1,14 @@
 import { add, compare, millimetres, multiply } from '../../measure/index.ts';
 import type { Enclosure, Length, Outline } from '../../model/index.ts';
 import { boxOf } from '../box.ts';
+import { exactly, largestOf, smallestOf } from '../enclosure.ts';
 import type { Facets, Lean } from '../flatten.ts';
 import { heightsAt } from '../heights.ts';
+import { asLengths } from '../root.ts';
 import { heightAt, slabs, slices } from '../slabs.ts';
 import { half } from '../vector.ts';
-import { facetsOf, outlineIn, type Plane, type Prism } from './prism.ts';
-
-type Shaped = Prism & { readonly outline: Outline };
+import { looksTo } from './looks.ts';
+import { facetsOf, outlineIn, type Plane, type Shaped } from './prism.ts';
 
 /** A stretch of a prism's upper edge: it goes straight from `start` to `end`. */
 export interface TopEdge {
@@ -51,6 +52,38 @@ export function endHeightOf(
   const height = heightsAt(outline, end === 'left' ? box.lo : box.hi)?.top;
   known.set(end, height);
   return height;
+}
+
+/** From where up to where something reaches. */
+export interface EndRange {
+  readonly bottom: Enclosure<Length>;
+  readonly top: Enclosure<Length>;
+}
+
+/**
+ * From where up to where a prism reaches at its left or its right end in a plane; of an end that leans, all of it.
+ *
+ *              ● top
+ *      ╱ ╱ ╱ ╱  ╲  ╲
+ *      ╱ ╱ ╱     ╲  ● the end of its box
+ */
+export function endRangeOf(shape: Shaped, plane: Plane, end: 'left' | 'right'): EndRange | undefined {
+  const outline = outlineIn(shape, plane);
+  const box = boxOf(outline)[end];
+  const at = end === 'left' ? box.lo : box.hi;
+  const heights = heightsAt(outline, at);
+  if (heights === undefined) return undefined;
+  const leaning = outline.rim
+    .filter((it) => it.kind === 'line' && [it.from, it.to].some(({ x }) => compare(x, at) === 0))
+    .filter((it) => {
+      const looks = looksTo(it, plane);
+      return looks.way === plane.right && looks.end === (end === 'left' ? 'low' : 'high');
+    })
+    .flatMap((it) => [exactly(it.from.y), exactly(it.to.y)]);
+  return {
+    bottom: asLengths(leaning.reduce(smallestOf, heights.bottom)),
+    top: asLengths(leaning.reduce(largestOf, heights.top)),
+  };
 }
 
 /** Where along the right of a plane a prism has something between two heights. */

@@ -8,10 +8,10 @@ import { widened } from '../root.ts';
 import { isStraight } from '../sharing.ts';
 import { areaInAll } from './areaInAll.ts';
 import { type Body, shapesOf } from './body.ts';
-import { looksTo } from './looks.ts';
+import { looksTo, slantOf } from './looks.ts';
 import { type Patch, patchesOf } from './patches.ts';
 import { facetsOf, outlineIn, planeAcross, rectangleIn, type Shaped, spanOf } from './prism.ts';
-import { isSlope, seamArea } from './seam.ts';
+import { isSlope, type Reach, seamArea } from './seam.ts';
 
 /** In mm², how much of a body looks one way; an edge that slopes or bends counts, all of it, where it looks most. */
 export function sideAreaOf(body: Body, way: Way, end: 'low' | 'high'): Enclosure {
@@ -32,11 +32,10 @@ function sideAreaOfBoth(body: Body, one: Shaped, other: Shaped, way: Way, end: '
   const square = patchesOf(body, way, end).map((patch) => areaOfPatch(patch, way));
   const slanted = [one, other].flatMap((shape) => {
     const { thickness } = shape.stance;
-    const reach = { way: thickness, from: shape.block.low[thickness], to: shape.block.high[thickness] };
     const against = [shape === one ? other : one];
     return edgesLooking(shape, way, end)
       .filter(isSlope)
-      .map((edge) => seamArea(edge, planeAcross(thickness), reach, against));
+      .map((edge) => seamArea(edge, planeAcross(thickness), reachOf(shape), against));
   });
   return widened(addUp(...square, ...slanted));
 }
@@ -47,6 +46,28 @@ function areaOfPatch({ box, shape }: Patch, way: Way): Enclosure {
   if (shape === undefined) return exactly(areaInAll([room]));
   const area = (lean: Lean) => areaInAll([facetsOf(outlineIn(shape, plane), lean), room]);
   return isStraight(shape.outline) ? exactly(area('inward')) : { lo: area('inward'), hi: area('outward') };
+}
+
+/** In mm², how much of a body's edges that slant looks that way, too, but more another way. */
+export function slantAreaOf(body: Body, way: Way, end: 'low' | 'high'): Enclosure {
+  return widened(
+    addUp(
+      ...shapesOf(body).flatMap((shape) => {
+        const plane = planeAcross(shape.stance.thickness);
+        const others = shapesOf(body).filter((it) => it !== shape);
+        return piecesIn(outlineIn(shape, plane))
+          .filter((edge) => {
+            const slant = slantOf(edge, plane);
+            return slant !== undefined && slant.way === way && slant.end === end;
+          })
+          .map((edge) => seamArea(edge, plane, reachOf(shape), others));
+      }),
+    ),
+  );
+}
+
+function reachOf({ block, stance: { thickness } }: Shaped): Reach {
+  return { way: thickness, from: block.low[thickness], to: block.high[thickness] };
 }
 
 /** True where some of a body looks that way. */
