@@ -1,4 +1,4 @@
-import { add, compareRationals, multiply, rational } from '../measure/index.ts';
+import { add, compareRationals, greatestCommonDivisor, multiply, rational } from '../measure/index.ts';
 import type { Curve, Point, Rational } from '../model/index.ts';
 import { between, plus, stretched, type Vector } from './vector.ts';
 
@@ -53,8 +53,42 @@ export function keepsBetween({ from, leaving, arriving, to }: Curve, axis: Axis)
   );
 }
 
+/**
+ * How high a curve is over a share of its way along the base, where x runs evenly with the parameter as it does in
+ * the pieces of a top edge; undefined for other curves. Asked for many times of one curve:
+ *
+ *   y(p/q) = (Y₀ r³ + 3 Y₁ p r² + 3 Y₂ p² r + Y₃ p³) / (d q³),   r = q − p,  Yᵢ/d the heights of its control points
+ *
+ * @source Bernstein's form of a cubic; from memory
+ */
+export function evenHeightOf(curve: Curve): ((share: Rational) => Rational) | undefined {
+  const before = knownHeights.get(curve);
+  if (before !== undefined) return before.of;
+  const of = isEvenAlong(curve) ? heightOf(curve) : undefined;
+  knownHeights.set(curve, { of });
+  return of;
+}
+
+const knownHeights = new WeakMap<Curve, { readonly of: ((share: Rational) => Rational) | undefined }>();
+
+function heightOf({ from, leaving, arriving, to }: Curve): (share: Rational) => Rational {
+  const heights = [from.y, leaving.y, arriving.y, to.y];
+  const under = heights.reduce(
+    (all, { denominator }) => (all * denominator) / greatestCommonDivisor(all, denominator),
+    1n,
+  );
+  const [first = 0n, second = 0n, third = 0n, last = 0n] = heights.map(
+    ({ numerator, denominator }) => numerator * (under / denominator),
+  );
+  return ({ numerator: p, denominator: q }) => {
+    const r = q - p;
+    const sum = r * (r * (first * r + 3n * second * p) + 3n * third * p * p) + last * p * p * p;
+    return rational(sum, under * q * q * q);
+  };
+}
+
 /** True where x runs evenly with the parameter, as it does in the pieces of a top edge. */
-export function isEvenAlong({ from, leaving, arriving, to }: Curve): boolean {
+function isEvenAlong({ from, leaving, arriving, to }: Curve): boolean {
   const twoThirds = (a: Rational, b: Rational) => add(multiply(rational(2n), a), b);
   const thrice = (a: Rational) => multiply(rational(3n), a);
   return (

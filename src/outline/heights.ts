@@ -1,8 +1,8 @@
 import { add, compare, compareRationals, divide, multiply, subtract, sum } from '../measure/index.ts';
 import type { Arc, Curve, Enclosure, Length, Outline, Rational, Segment } from '../model/index.ts';
 import { isOnItsSide, radiusSquare } from './arc.ts';
-import { boxOf } from './box.ts';
-import { curvePoint, isEvenAlong, split } from './curve.ts';
+import { boxOf, boxOfLoop, heldBy } from './box.ts';
+import { evenHeightOf, split } from './curve.ts';
 import { exactly, largestOf, smallestOf } from './enclosure.ts';
 import { asLengths, rootOf, widened } from './root.ts';
 import { half, point } from './vector.ts';
@@ -26,19 +26,37 @@ export function heightsAt({ rim }: Outline, along: Length): Heights | undefined 
   };
 }
 
+/** A stretch of the base, ends included. */
+export interface Stretch {
+  readonly from: Length;
+  readonly to: Length;
+}
+
+/** Where the rim is curved; elsewhere its corners say all of it. */
+export function curvedStretches({ rim }: Outline): readonly Stretch[] {
+  return rim.flatMap((it): readonly Stretch[] => {
+    if (it.kind === 'line') return [];
+    const { left, right } = heldBy(boxOfLoop([it]));
+    return [{ from: left, to: right }];
+  });
+}
+
 /**
  * A table of offsets: ordinates at a pitch along the base, from the left, and at the right end.
  *
  * @param pitch above 0
+ * @param over  the stretches that are asked for; all of the base where none are named
  */
-export function ordinatesOf(outline: Outline, pitch: Length): readonly Heights[] {
+export function ordinatesOf(outline: Outline, pitch: Length, over?: readonly Stretch[]): readonly Heights[] {
   const { left, right } = boxOf(outline);
+  const isAsked = (along: Length): boolean =>
+    over === undefined || over.some(({ from, to }) => compare(from, along) <= 0 && compare(along, to) <= 0);
   const found: Heights[] = [];
   const last = right.lo;
   for (let along = left.hi; compare(along, last) < 0; along = sum(along, pitch)) {
-    found.push(...some(heightsAt(outline, along)));
+    if (isAsked(along)) found.push(...some(heightsAt(outline, along)));
   }
-  return [...found, ...some(heightsAt(outline, last))];
+  return isAsked(last) ? [...found, ...some(heightsAt(outline, last))] : found;
 }
 
 function some<T>(it: T | undefined): readonly T[] {
@@ -86,11 +104,12 @@ const mostHalvings = 30;
 function onCurve(it: Curve, along: Length, halvings: number): readonly Enclosure[] {
   const xs = [it.from, it.leaving, it.arriving, it.to].map(({ x }) => compareRationals(x, along));
   if (xs.every((side) => side < 0) || xs.every((side) => side > 0)) return [];
-  if (isEvenAlong(it)) {
+  const even = evenHeightOf(it);
+  if (even !== undefined) {
     const run = subtract(it.to.x, it.from.x);
     return run.numerator === 0n
       ? [exactly(it.from.y), exactly(it.to.y)]
-      : [exactly(curvePoint(it, divide(subtract(along, it.from.x), run)).y)];
+      : [exactly(even(divide(subtract(along, it.from.x), run)))];
   }
   if (halvings === mostHalvings) {
     const ys = [it.from, it.leaving, it.arriving, it.to].map(({ y }) => exactly(y));

@@ -20,7 +20,7 @@ export { degreesOf, mitreOf, turnOf } from './folding/bend.ts';
 export { foldedBlank } from './folding/blank.ts';
 export { type Fold, type FoldedStrip, type FoldMade, foldedStrip, type Strip } from './folding/strip.ts';
 export { outlineKey, tellsHands } from './hands.ts';
-export { type Heights, heightsAt, ordinatesOf } from './heights.ts';
+export { curvedStretches, type Heights, heightsAt, ordinatesOf, type Stretch } from './heights.ts';
 export { type Motion, mirrorAt, reversed, shiftBy } from './loop.ts';
 export { largerAllRound, smallerAllRound } from './makers/allRound.ts';
 export { type ArchSize, arched } from './makers/arched.ts';

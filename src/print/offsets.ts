@@ -1,6 +1,14 @@
 import { compare, equal, minus, subtract, zero } from '../measure/index.ts';
 import type { Enclosure, Length, Outline, Point } from '../model/index.ts';
-import { boxOf, type CompassStep, compassStepsOf, heightsAt, heldBy, ordinatesOf } from '../outline/index.ts';
+import {
+  boxOf,
+  type CompassStep,
+  compassStepsOf,
+  heightsAt,
+  heldBy,
+  ordinatesOf,
+  type Stretch,
+} from '../outline/index.ts';
 import { isWithin, tellsApart } from './tinyEdges.ts';
 
 /** How high the outline begins and ends over one place of its base. */
@@ -16,11 +24,19 @@ export interface Ordinate {
  * At every pitch and at every point where the rim turns.
  *
  * @param datum where along and up begin; its own left bottom corner where none is named
+ * @param stretches of the base that the pitch is for; all of it where none are named
  */
-export function offsetsOf(outline: Outline, pitch: Length, datum = cornerOf(outline)): readonly Ordinate[] {
+export function offsetsOf(
+  outline: Outline,
+  pitch: Length,
+  datum = cornerOf(outline),
+  stretches?: readonly Stretch[],
+): readonly Ordinate[] {
   const corners = outline.rim.flatMap(({ from }) => heightsAt(outline, from.x) ?? []);
   const isCorner = (along: Length): boolean => corners.some((it) => equal(it.along, along));
-  const all = [...ordinatesOf(outline, pitch), ...corners].sort((a, b) => compare(a.along, b.along));
+  const all = [...ordinatesOf(outline, pitch, stretches), ...corners].sort((a, b) =>
+    compare(a.along, b.along),
+  );
   const over = ({ lo, hi }: Enclosure<Length>): Enclosure<Length> => ({
     lo: minus(lo, datum.y),
     hi: minus(hi, datum.y),

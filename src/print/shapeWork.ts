@@ -1,10 +1,10 @@
 import {
   compare,
   millimetres,
+  minus,
   multiply,
   rational,
   scaled,
-  subtract,
   sum,
   toFraction,
   zero,
@@ -21,7 +21,7 @@ import type {
   PartMember,
   Point,
 } from '../model/index.ts';
-import { compassStepsOf, outlineKey } from '../outline/index.ts';
+import { compassStepsOf, curvedStretches, outlineKey, type Stretch } from '../outline/index.ts';
 import { boreWords } from './boreWords.ts';
 import { partOrder } from './memberWords.ts';
 import { apartOnRule, type Ordinate, offsetsOf, standsOnItsBase } from './offsets.ts';
@@ -55,7 +55,9 @@ export interface OffsetTable {
 }
 
 /** What stands before the shapes of a material. */
-export const shapeLead = 'each in its blank, once the sheets are cut up.';
+export const shapeLead =
+  'each in its blank, once the sheets are cut up. All places are from the left bottom corner of the net size, seen ' +
+  'from the good side; of the blank, where two share one.';
 
 /**
  * How to set each outline out in its blank by hand: what is left on, in which order to work, the height of its
@@ -145,7 +147,6 @@ function rowsOf(outline: Outline, style: ShapeStyle): ShapeWork['rows'] {
   );
   return [
     `${firstUpper(partOrder(outline, style.step))}.`,
-    'All from the left bottom corner of the net size, seen from its good side.',
     ...loops.flatMap((it, i) => loopRows(it, i === 0 ? 'The edge' : 'The hole', style)),
     ...outline.marks.map((it) => markWords(it, style)),
   ];
@@ -162,13 +163,15 @@ function loopRows(outline: Outline, name: string, style: ShapeStyle): ShapeWork[
   const isPlain = name === 'The edge' && rim.length === 4 && rim.every(({ kind }) => kind === 'line');
   if (isPlain && isUpright(outline)) return [];
   if (isRound || rim.some(({ kind }) => kind === 'curve')) {
-    return [...(isRound ? [] : [heights(outline, name, style)]), ...compass];
+    return [...(isRound ? [] : [heights(outline, name, style).table]), ...compass];
   }
   const corners = toldCorners(rim, style.step)
     .map((it) => at(it, style))
     .join('; ');
-  const isTold = rim.some(({ kind }) => kind === 'arc') && name === 'The edge';
-  return [`${name} runs by ${corners}.`, ...compass, ...(isTold ? [heights(outline, name, style)] : [])];
+  const told = [`${name} runs by ${corners}.`, ...compass];
+  if (compass.length === 0 || name !== 'The edge') return told;
+  const { table, isMoreThanCorners } = heights(outline, name, style);
+  return isMoreThanCorners ? [...told, table] : told;
 }
 
 /** Of two corners that no rule tells apart, the one that no arc ends at: that of an arc the compass tells. */
@@ -185,13 +188,21 @@ function isUpright({ rim }: Outline): boolean {
   return rim.every(({ from, to }) => compare(from.x, to.x) === 0 || compare(from.y, to.y) === 0);
 }
 
-function heights(outline: Outline, name: string, style: ShapeStyle): OffsetTable {
-  const pitch = pitchFor(outline, style);
-  return offsetTableOf(
-    apartOnRule(offsetsOf(outline, pitch, netCorner), style.step),
-    `${name}, every ${style.full(pitch)} along`,
-    style,
-  );
+/** Where the edge is curved: what is straight lies between its corners. */
+function heights(outline: Outline, name: string, style: ShapeStyle): Heights {
+  const stretches = curvedStretches(outline);
+  const pitch = pitchFor(stretches, style);
+  const offsets = apartOnRule(offsetsOf(outline, pitch, netCorner, stretches), style.step);
+  const lead = `${name}, every ${style.full(pitch)} along where it is curved`;
+  return {
+    table: offsetTableOf(offsets, lead, style),
+    isMoreThanCorners: offsets.some(({ isCorner }) => !isCorner),
+  };
+}
+
+interface Heights {
+  readonly table: OffsetTable;
+  readonly isMoreThanCorners: boolean;
 }
 
 /** A table of offsets to mark an edge out by; where all begin on the base, that is not said in each row. */
@@ -242,11 +253,9 @@ const mostRows = 13n;
 const steps: readonly bigint[] = [1n, 2n, 4n, 8n, 16n, 40n, 80n, 160n, 400n, 1600n];
 
 /** A quarter of an inch or 5 mm, or as many of these as keep the table short. */
-function pitchFor(outline: Outline, { unit }: ShapeStyle): Length {
+function pitchFor(over: readonly Stretch[], { unit }: ShapeStyle): Length {
   const least = millimetres(unit === 'in' ? rational(127n, 20n) : rational(5n));
-  const ends = outline.rim.map(({ from }) => from.x).sort(compare);
-  const [first = zero, last = zero] = [ends[0], ends.at(-1)];
-  const span = millimetres(subtract(last, first));
+  const span = sum(...over.map(({ from, to }) => minus(to, from)));
   const fits = steps.map((it) => scaled(least, rational(it)));
   return fits.find((it) => compare(scaled(it, rational(mostRows)), span) >= 0) ?? fits.at(-1) ?? least;
 }

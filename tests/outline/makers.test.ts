@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { add, compareRationals, multiply, rational, subtract, toFraction } from '../../src/measure/index.ts';
 import type { Curve, Length, Outline } from '../../src/model/index.ts';
+import { split } from '../../src/outline/curve.ts';
 import {
   arched,
   areaOf,
@@ -160,6 +161,20 @@ describe('a top edge through points', () => {
       through([at(0, 5), at(20, 8), at(50, 30), at(70, 32), at(90, 10)], ['free', 'free']),
     );
     expect(middle(heightsAt(outline, mm(along))!.top)).toBeCloseTo(expected, 9);
+  });
+
+  // Source: de Casteljau's construction; from memory.
+  it('is as high as its two parts begin where it is parted there, to the last figure', () => {
+    fc.assert(
+      fc.property(points, end, end, fc.integer({ min: 1, max: 96 }), (given, first, last, of97) => {
+        const outline = made(through(given, [first, last]));
+        const share = rational(BigInt(of97), 97n);
+        for (const piece of outline.rim.filter((it) => it.kind === 'curve')) {
+          const { x, y } = split(piece, share)[0].to;
+          expect(heightsAt(outline, x)?.top).toEqual({ lo: y, hi: y });
+        }
+      }),
+    );
   });
 
   it('is straight through points on a straight line', () => {

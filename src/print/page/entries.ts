@@ -91,22 +91,44 @@ export function halfOf(flow: Flow): number {
  * @param goesOn the largest line of the further pages
  */
 export function inTwoColumns(flow: Flow, entries: readonly Entry[], goesOn?: string): void {
+  const tallestFrom = tallestOnwards(entries);
   let left = entries;
   while (left.length > 0) {
-    const tallest = Math.max(...left.map(({ heightMm }) => heightMm));
-    if (flow.room() < Math.min(tallest, columnsOf(left).heightMm) && !flow.isAtTop()) flow.carryOn(goesOn);
-    const balanced = columnsOf(left);
-    const first = balanced.heightMm <= flow.room() ? balanced.first : countFitting(left, flow.room());
-    const rest = left.slice(first);
-    const second = balanced.heightMm <= flow.room() ? rest.length : countFitting(rest, flow.room());
-    const columns = [left.slice(0, first), rest.slice(0, second)];
+    const tallest = tallestFrom[entries.length - left.length] ?? 0;
+    if (flow.room() < tallest && !flow.isAtTop()) flow.carryOn(goesOn);
+    const columns = balanced(left, flow.room()) ?? filled(left, flow.room());
     for (const [side, column] of columns.entries()) {
       drawAt(flow, column, flow.column.left + side * (halfOf(flow) + columnGap), flow.y());
     }
     flow.down(Math.max(...columns.map(heightOfAll)));
-    left = rest.slice(second);
+    left = left.slice(columns[0].length + columns[1].length);
     if (left.length > 0) flow.carryOn(goesOn);
   }
+}
+
+type Columns = readonly [readonly Entry[], readonly Entry[]];
+
+function filled(entries: readonly Entry[], roomMm: number): Columns {
+  const first = countFitting(entries, roomMm);
+  const second = countFitting(entries.slice(first), roomMm);
+  return [entries.slice(0, first), entries.slice(first, first + second)];
+}
+
+/** Undefined where they don't all go on one page; then what comes after it is not looked at. */
+function balanced(entries: readonly Entry[], roomMm: number): Columns | undefined {
+  const [one, other] = filled(entries, roomMm);
+  if (one.length + other.length < entries.length) return undefined;
+  const { first, heightMm } = columnsOf(entries);
+  return heightMm <= roomMm ? [entries.slice(0, first), entries.slice(first)] : undefined;
+}
+
+/** How high the tallest entry is from each on. */
+function tallestOnwards(entries: readonly Entry[]): readonly number[] {
+  const tallest: number[] = [];
+  for (let index = entries.length - 1; index >= 0; index--) {
+    tallest[index] = Math.max(entries[index]?.heightMm ?? 0, tallest[index + 1] ?? 0);
+  }
+  return tallest;
 }
 
 /** The two columns that are least high when the entries keep their order. */

@@ -13,6 +13,8 @@ import type { Area, Point } from './mark.ts';
  *      └──● datum ────────────────────┘
  */
 export interface Frame {
+  /** So many millimetres of the sheet are one on paper. */
+  readonly scale: number;
   /** The sheet as bought. */
   readonly sheet: Area;
   /** The sheet squared up. */
@@ -40,6 +42,7 @@ export function frameOf({ sheet, inside }: SheetPlan, scale: number, at: Point):
     return found;
   };
   return {
+    scale,
     sheet: { left: at.x, top: at.y, right: at.x + size(sheet.length), bottom },
     squared: {
       left: datum.x,

@@ -1,22 +1,17 @@
-import { millimetres, minus, rational, sum, toDrawnMm, zero } from '../../measure/index.ts';
+import { sum, toDrawnMm, zero } from '../../measure/index.ts';
 import type {
   DrawnPart,
-  Point as ExactPoint,
-  Length,
   Outline,
   PartMember,
   PlannedPiece,
   SharedBlank,
   SheetPlan,
 } from '../../model/index.ts';
-import { flattened } from '../../outline/index.ts';
 import { drawnMark } from './drawnMarks.ts';
 import type { Frame } from './frame.ts';
+import { loopsDrawn, pointDrawn } from './loopsDrawn.ts';
 import { areaOfPoints, line, type Mark, type Path, type Point, type StrokeRole } from './mark.ts';
 import { emptyRoom, inflated, type Room } from './room.ts';
-
-/** How far straight edges may be off the curves that they stand for: less than a line is wide at any scale. */
-const drawnWithin: Length = millimetres(rational(1n, 20n));
 
 /** The shape of each piece, drawn in its blank as it lies, with what is marked and not cut. */
 export function shapesOn({ pieces }: SheetPlan, frame: Frame): readonly Mark[] {
@@ -28,7 +23,8 @@ export function shapesOn({ pieces }: SheetPlan, frame: Frame): readonly Mark[] {
     if (shared === undefined) return shapeMarks(drawn, known, to);
     const both = placesIn(drawn, shared).flatMap((place) => shapeMarks(drawn, known, (at) => to(place(at))));
     const { parting } = shared;
-    return parting === undefined ? both : [...both, line('cut', to(parting.from), to(parting.to))];
+    if (parting === undefined) return both;
+    return [...both, line('cut', to(pointDrawn(parting.from)), to(pointDrawn(parting.to)))];
   });
 }
 
@@ -43,14 +39,17 @@ export function bothOn(
   return placesIn(drawn, shared).map((place) => loops.map((loop) => loop.map((at) => to(place(at)))));
 }
 
-type Place = (at: ExactPoint) => ExactPoint;
+/** Of a drawing in millimetres, y upwards. */
+type Place = (at: Point) => Point;
 
 /** From the drawing to each one's place in the blank that two share: the second is turned half round. */
 function placesIn({ net }: DrawnPart, { at: [one, other] }: SharedBlank): readonly [Place, Place] {
-  return [
-    ({ x, y }) => ({ x: sum(x, one.x), y: sum(y, one.y) }),
-    ({ x, y }) => ({ x: minus(sum(other.x, net.length), x), y: minus(sum(other.y, net.width), y) }),
+  const first = pointDrawn(one);
+  const [right, top] = [
+    toDrawnMm(other.x) + toDrawnMm(net.length),
+    toDrawnMm(other.y) + toDrawnMm(net.width),
   ];
+  return [({ x, y }) => ({ x: first.x + x, y: first.y + y }), ({ x, y }) => ({ x: right - x, y: top - y })];
 }
 
 /** A shape by itself, as large as the box on the page holds it. */
@@ -75,54 +74,46 @@ export function smallPicture(
   return {
     heightMm,
     draw: ({ x, y }) => {
-      const to = (at: ExactPoint): Point => ({
-        x: x + toDrawnMm(at.x) * scale,
-        y: y + heightMm - toDrawnMm(at.y) * scale,
-      });
+      const to = (at: Point): Point => ({ x: x + at.x * scale, y: y + heightMm - at.y * scale });
       return all.flatMap((loops) => edgesOf(loops, to, 'part outline'));
     },
   };
 }
 
-type Loops = readonly (readonly ExactPoint[])[];
+type Loops = readonly (readonly Point[])[];
 
 /** Many parts have one outline, and each is drawn on its sheet and in the list. */
 const knownLoops = new WeakMap<Outline, Loops>();
 
 function loopsOf({ outline, net }: DrawnPart): Loops {
   if (outline !== undefined) {
-    const loops = knownLoops.get(outline) ?? flattened(outline, 'along', drawnWithin);
+    const loops = knownLoops.get(outline) ?? loopsDrawn(outline);
     knownLoops.set(outline, loops);
     return loops;
   }
-  const { length, width } = net;
+  const [x, y] = [toDrawnMm(net.length), toDrawnMm(net.width)];
   return [
     [
-      { x: zero, y: zero },
-      { x: length, y: zero },
-      { x: length, y: width },
-      { x: zero, y: width },
+      { x: 0, y: 0 },
+      { x, y: 0 },
+      { x, y },
+      { x: 0, y },
     ],
   ];
 }
 
-function shapeMarks(
-  drawn: DrawnPart,
-  loops: readonly (readonly ExactPoint[])[],
-  to: (at: ExactPoint) => Point,
-): readonly Mark[] {
+function shapeMarks(drawn: DrawnPart, loops: Loops, to: Place): readonly Mark[] {
   // What is trimmed after gluing is no cut of the sheet.
   const role = drawn.outline === undefined ? 'pencil mark' : 'part outline';
   const marks = drawn.outline?.marks ?? [];
-  return [...edgesOf(loops, to, role), ...marks.flatMap((it) => drawnMark(it, to, crossMm))];
+  return [
+    ...edgesOf(loops, to, role),
+    ...marks.flatMap((it) => drawnMark(it, (at) => to(pointDrawn(at)), crossMm)),
+  ];
 }
 
 /** The rim and the holes as one mark. */
-function edgesOf(
-  loops: readonly (readonly ExactPoint[])[],
-  to: (at: ExactPoint) => Point,
-  role: StrokeRole,
-): readonly Mark[] {
+function edgesOf(loops: Loops, to: Place, role: StrokeRole): readonly Mark[] {
   const [rim, ...holes] = loops.flatMap((loop): readonly Path[] => {
     const [first, ...rest] = loop.map(to);
     return first === undefined ? [] : [{ points: [first, ...rest], closed: true }];
@@ -140,15 +131,17 @@ function edgesOf(
  *            L                │ A │
  *                             └───┘
  */
-function placeIn(piece: PlannedPiece, { net, leave }: DrawnPart, frame: Frame): (at: ExactPoint) => Point {
+function placeIn(piece: PlannedPiece, { net, leave }: DrawnPart, frame: Frame): Place {
   const area = frame.area(piece.box);
-  const [left, bottom] = [leave?.left ?? zero, leave?.bottom ?? zero];
-  const width = piece.member.shared?.width ?? sum(net.width, bottom, leave?.top ?? zero);
+  const [left, bottom] = [toDrawnMm(leave?.left ?? zero), toDrawnMm(leave?.bottom ?? zero)];
+  const width = toDrawnMm(
+    piece.member.shared?.width ?? sum(net.width, leave?.bottom ?? zero, leave?.top ?? zero),
+  );
   const isAcross = piece.turned !== (piece.member.isTurned ?? false);
   return ({ x, y }) => {
-    const [along, up] = [sum(x, left), sum(y, bottom)];
-    const [right, high] = isAcross ? [minus(width, up), along] : [along, up];
-    return { x: area.left + frame.size(right), y: area.bottom - frame.size(high) };
+    const [along, up] = [x + left, y + bottom];
+    const [right, high] = isAcross ? [width - up, along] : [along, up];
+    return { x: area.left + right / frame.scale, y: area.bottom - high / frame.scale };
   };
 }
 
