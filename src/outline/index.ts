@@ -2,6 +2,7 @@ export type { Swell } from './arc.ts';
 export { arcsFor } from './arcsForCurve.ts';
 export { areaOf } from './area.ts';
 export { tightestOf } from './bending/bendRadius.ts';
+export { seenAlong } from './bending/sideView.ts';
 export { type Skin, skinOver, type Unfollowed } from './bending/skin.ts';
 export { differenceOf, type TopEdge, topEdgeOf } from './bending/topEdge.ts';
 export { type Box, boxOf, type HeldBox, heldBy } from './box.ts';

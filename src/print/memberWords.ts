@@ -24,6 +24,7 @@ import type {
   Rational,
   Segment,
 } from '../model/index.ts';
+import { foldWork } from './foldWords.ts';
 import { tellsApart, withoutTiny } from './tinyEdges.ts';
 
 /** `turn 3 over`: so many of them stand with their other side out. */
@@ -70,7 +71,7 @@ function hundredths(part: Rational, all: Rational): string {
 /**
  * The order of work for one part: straight cuts before curves, since a rule needs the edges of the blank to lie
  * along, and a centre line before the edges that it is measured from are cut into. Edges too short for a rule of
- * this step are not spoken of.
+ * this step are not spoken of. Folds are scored while all edges are whole, and folded when all is cut.
  */
 export function partOrder(outline: Outline, step: Length): string {
   const { holes, marks } = outline;
@@ -79,14 +80,18 @@ export function partOrder(outline: Outline, step: Length): string {
   const isUpright = rim.every(
     ({ kind, from, to }) => kind !== 'line' || equal(from.x, to.x) || equal(from.y, to.y),
   );
+  const folds = foldWork(outline);
   const works = [
     'rip the blank',
     ...(marks.some(({ kind }) => kind === 'centre line') ? ['mark the centre line'] : []),
-    ...(marks.some(({ kind }) => kind !== 'centre line') ? ['draw the marks'] : []),
+    ...(marks.some(({ kind }) => kind === 'line' || kind === 'cross') ? ['draw the marks'] : []),
+    ...folds.first,
     ...(rim.some((it, i) => isHollow(it, rim[(i + 1) % rim.length] ?? it)) ? ['notch'] : []),
     ...(isUpright ? [] : ['cut what slopes']),
     ...(holes.length === 0 ? [] : [holes.length === 1 ? 'cut the hole' : 'cut the holes']),
+    ...(marks.some((it) => it.kind === 'cross' && it.bore !== undefined) ? ['bore'] : []),
     ...(hasCurves ? ['cut the curve last'] : []),
+    ...folds.last,
   ];
   return works.join(', then ');
 }
@@ -107,9 +112,9 @@ export function shapeWords(
   { pair, step }: { readonly pair: (length: Length, width: Length) => string; readonly step: Length },
 ): string | undefined {
   if (drawn === undefined) return undefined;
-  const { outline, master, isMirrored, leave, net } = drawn;
-  const traced =
-    master === undefined ? 'outline as drawn' : `traced from ${master}${isMirrored ? ', face down' : ''}`;
+  const { outline, master, isMirrored, leave, net, folds } = drawn;
+  const plain = folds === undefined ? 'outline as drawn' : 'folded';
+  const traced = master === undefined ? plain : `traced from ${master}${isMirrored ? ', face down' : ''}`;
   const words = [
     ...(outline === undefined ? [] : [`${traced}: ${partOrder(outline, step)}`]),
     ...(leave === undefined ? [] : [`net ${pair(net.length, net.width)}, trim flush after gluing`]),

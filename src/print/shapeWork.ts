@@ -23,6 +23,7 @@ import type {
 } from '../model/index.ts';
 import { compassStepsOf, curvedStretches, outlineKey, type Stretch } from '../outline/index.ts';
 import { boreWords } from './boreWords.ts';
+import { type FoldMark, foldedFrom, foldRows } from './foldWords.ts';
 import { partOrder } from './memberWords.ts';
 import { apartOnRule, type Ordinate, offsetsOf, standsOnItsBase } from './offsets.ts';
 import { isTiny, tellsApart } from './tinyEdges.ts';
@@ -118,10 +119,12 @@ function boreKey({ fitting, diameter, deep, into }: Bore): string {
 }
 
 function ofOne(drawn: DrawnPart, labels: string, style: ShapeStyle): ShapeWork {
-  const { outline, net, master, isMirrored, leave, roundedTo } = drawn;
+  const { outline, net, master, isMirrored, leave, roundedTo, folds } = drawn;
   const said = [
     `net size ${style.pair(net.length, net.width)}`,
     ...(roundedTo === undefined ? [] : [`rounded outward to ${style.full(roundedTo)}`]),
+    ...(folds === undefined ? [] : [foldedFrom(folds, style.brief)]),
+    ...(folds === undefined || roundedTo === undefined ? [] : [`truly ${near(folds.developed, style)} long`]),
     ...(master === undefined
       ? []
       : [`traced from the master ${style.clean(master)}${isMirrored ? ', face down' : ''}`]),
@@ -148,7 +151,8 @@ function rowsOf(outline: Outline, style: ShapeStyle): ShapeWork['rows'] {
   return [
     `${firstUpper(partOrder(outline, style.step))}.`,
     ...loops.flatMap((it, i) => loopRows(it, i === 0 ? 'The edge' : 'The hole', style)),
-    ...outline.marks.map((it) => markWords(it, style)),
+    ...outline.marks.flatMap((it) => (it.kind === 'fold' || isBore(it) ? [] : [markWords(it, style)])),
+    ...foldRows(outline, style.brief),
   ];
 }
 
@@ -234,7 +238,12 @@ function firstUpper(words: string): string {
   return `${words.slice(0, 1).toUpperCase()}${words.slice(1)}`;
 }
 
-function markWords(mark: DrawnMark, style: ShapeStyle): string {
+/** What is bored is told with its depth. */
+function isBore(mark: DrawnMark): boolean {
+  return mark.kind === 'cross' && mark.bore !== undefined;
+}
+
+function markWords(mark: Exclude<DrawnMark, FoldMark>, style: ShapeStyle): string {
   if (mark.kind === 'cross') return `Mark, not cut: a cross at ${at(mark.at, style)}.`;
   return `Mark, not cut: a ${mark.kind} from ${at(mark.from, style)} to ${at(mark.to, style)}.`;
 }

@@ -27,6 +27,8 @@ const counting = new Set([
   'counts',
   'pack',
   'takes',
+  'degrees',
+  'base',
 ]);
 
 /**

@@ -1,5 +1,6 @@
 import type { outlineCodes } from '../../model/catalogue/outline.ts';
 import { type Example, type ExplainPage, kit } from '../explainPage.ts';
+import { foldPages } from './folds.ts';
 
 const head = `cardwright: kit
 units: in
@@ -136,4 +137,5 @@ export const outlinePages: Readonly<Record<keyof typeof outlineCodes, ExplainPag
     failing: cut('{ notch: { size: [1/2, 2] }, edge: top }'),
     mended: cut('{ notch: { size: [1/2, 1] }, edge: top }'),
   },
+  ...foldPages,
 };

@@ -11,7 +11,7 @@ import {
   subtract,
 } from '../../measure/index.ts';
 import type { Enclosure, FoldAngle, Length, Rational } from '../../model/index.ts';
-import { addUp, exactly, isExact, opposite, pi, timesExact } from '../enclosure.ts';
+import { addUp, angleOf, exactly, isExact, opposite, pi, timesExact } from '../enclosure.ts';
 import { rootOf, widened } from '../root.ts';
 
 /** How far something is turned, by sine and cosine. */
@@ -28,6 +28,20 @@ export function turnOf(angle: FoldAngle): Turn {
   const { rise, run } = angle;
   const slant = rootOf(add(multiply(rise, rise), multiply(run, run)));
   return { sine: shareOf(rise, slant), cosine: shareOf(run, slant) };
+}
+
+/** In degrees, between 0 and 180. */
+export function degreesOf(angle: FoldAngle): Enclosure {
+  if (angle.kind === 'degrees') return exactly(angle.degrees);
+  const { rise, run } = angle;
+  if (isZero(run)) return exactly(rational(90n));
+  const radians = angleOf(divide(rise, run));
+  const turn = isNegative(run) ? addUp(radians, pi()) : radians;
+  const half = pi();
+  return {
+    lo: divide(multiply(turn.lo, rational(180n)), half.hi),
+    hi: divide(multiply(turn.hi, rational(180n)), half.lo),
+  };
 }
 
 /** One turn after the other. */

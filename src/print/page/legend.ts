@@ -1,5 +1,5 @@
 import { isZero } from '../../measure/index.ts';
-import type { DrawnMark, DrawnPart, MaterialPlan, SheetPlan } from '../../model/index.ts';
+import type { DrawnMark, DrawnPart, FoldWay, MaterialPlan, SheetPlan } from '../../model/index.ts';
 import { tag } from './cutNumbers.ts';
 import { datumCorner } from './datum.ts';
 import type { Flow } from './flow.ts';
@@ -56,6 +56,8 @@ export function meaningsIn(plans: readonly MaterialPlan[]): ReadonlySet<Meaning>
     drawn.some(has) ? [meaning] : [];
   const hasMark = ({ outline }: DrawnPart, kind: DrawnMark['kind']): boolean =>
     outline?.marks.some((it) => it.kind === kind) === true;
+  const hasFold = ({ outline }: DrawnPart, way: FoldWay): boolean =>
+    outline?.marks.some((it) => it.kind === 'fold' && it.way === way) === true;
   const hasKerf = plans.some(({ demand: { rules } }) => !isZero(rules.kerf));
   const hasGoodSide = plans.some(({ demand: { parts } }) => parts.some(({ goodSide }) => goodSide));
   return new Set<Meaning>([
@@ -73,6 +75,8 @@ export function meaningsIn(plans: readonly MaterialPlan[]): ReadonlySet<Meaning>
     ...onShapes('shape', ({ outline }) => outline !== undefined),
     ...onShapes('pencil mark', (it) => it.leave !== undefined || hasMark(it, 'line')),
     ...onShapes('centre line', (it) => hasMark(it, 'centre line')),
+    ...onShapes('fold', (it) => hasFold(it, 'away')),
+    ...onShapes('valley fold', (it) => hasFold(it, 'toward')),
   ]);
 }
 
@@ -183,8 +187,12 @@ const entries = {
     draw: (box: Area) => pencilLine({ from: left(box), to: right(box) }),
   },
   fold: {
-    says: 'fold here',
+    says: 'mountain: fold away from you',
     draw: (box: Area) => foldLine({ from: left(box), to: right(box) }),
+  },
+  'valley fold': {
+    says: 'valley: fold toward you',
+    draw: (box: Area) => [line('valley fold', left(box), right(box))],
   },
   bevel: {
     says: 'a slanting edge: the strokes run down it',

@@ -7,6 +7,7 @@ import type {
   SharedBlank,
   SheetPlan,
 } from '../../model/index.ts';
+import { foldsOn } from '../foldWords.ts';
 import { drawnMark } from './drawnMarks.ts';
 import type { Frame } from './frame.ts';
 import { loopsDrawn, pointDrawn } from './loopsDrawn.ts';
@@ -65,6 +66,7 @@ export function smallPicture(
   most: { readonly widthMm: number; readonly heightMm: number },
 ): SmallPicture | undefined {
   if (drawn?.outline === undefined) return undefined;
+  const { outline } = drawn;
   const box = shared ?? drawn.net;
   const [length, width] = [toDrawnMm(box.length), toDrawnMm(box.width)];
   const scale = Math.min(most.widthMm / length, most.heightMm / width);
@@ -75,7 +77,11 @@ export function smallPicture(
     heightMm,
     draw: ({ x, y }) => {
       const to = (at: Point): Point => ({ x: x + at.x * scale, y: y + heightMm - at.y * scale });
-      return all.flatMap((loops) => edgesOf(loops, to, 'part outline'));
+      const folds = shared === undefined ? foldsOn(outline) : [];
+      return [
+        ...all.flatMap((loops) => edgesOf(loops, to, 'part outline')),
+        ...folds.flatMap((it) => drawnMark(it, (at) => to(pointDrawn(at)), crossMm)),
+      ];
     },
   };
 }

@@ -34,6 +34,7 @@ export const allMeanings: readonly Meaning[] = [
   'good side',
   'pencil mark',
   'fold',
+  'valley fold',
   'bevel',
   'centre line',
 ];

@@ -1,0 +1,98 @@
+import { add, mixedText, multiply, ratio, rational, roundedDecimal, toFraction } from '../measure/index.ts';
+import type {
+  DrawnFolds,
+  DrawnMark,
+  Enclosure,
+  FoldAngle,
+  Length,
+  Outline,
+  Rational,
+} from '../model/index.ts';
+import { degreesOf } from '../outline/index.ts';
+
+export type FoldMark = Extract<DrawnMark, { readonly kind: 'fold' }>;
+
+export function foldsOn({ marks }: Outline): readonly FoldMark[] {
+  return marks.filter((it) => it.kind === 'fold');
+}
+
+/** What comes before a part is notched, while its blank is still whole and a rule lies well; and what comes last. */
+export function foldWork(outline: Outline): {
+  readonly first: readonly string[];
+  readonly last: readonly string[];
+} {
+  const folds = foldsOn(outline);
+  const [first] = folds;
+  if (first === undefined) return { first: [], last: [] };
+  const work = {
+    score: 'score its folds',
+    crease: 'press its folds',
+    groove: 'cut the grooves of its folds',
+  };
+  return { first: [work[first.by]], last: ['fold it last'] };
+}
+
+/**
+ * `Score on the good side, at 10 1/2 and 39 along, and fold 90° away from you; the cut opens.`: folds that are made
+ * alike stand in one sentence.
+ */
+export function foldRows(outline: Outline, brief: (length: Length) => string): readonly string[] {
+  const groups = new Map<string, FoldMark[]>();
+  for (const fold of foldsOn(outline)) {
+    const key = [fold.by, fold.way, angleWords(fold.angle), runsUp(fold)].join('\n');
+    groups.set(key, [...(groups.get(key) ?? []), fold]);
+  }
+  return [...groups.values()].flatMap((alike) => {
+    const [first] = alike;
+    if (first === undefined) return [];
+    const places = alike.map(({ from }) => brief(runsUp(first) ? from.x : from.y));
+    const at = `at ${listed([...new Set(places)])} ${runsUp(first) ? 'along' : 'up'}`;
+    return [rowOf(first, at)];
+  });
+}
+
+function rowOf({ by, way, angle }: FoldMark, at: string): string {
+  const how = angleWords(angle);
+  const [outside, inside] = way === 'away' ? ['good side', 'other side'] : ['other side', 'good side'];
+  const turn = way === 'away' ? 'away from you' : 'toward you';
+  switch (by) {
+    case 'score':
+      return `Score on the ${outside}, ${at}, down to the last of the paper; fold ${how} ${turn}: the cut opens.`;
+    case 'crease':
+      return `Press a crease into the ${inside}, ${at}; fold ${how} ${turn}.`;
+    case 'groove':
+      return `Cut a V of ${how} out of the ${inside}, ${at} at its point, down to the outer paper; fold ${turn}: it closes.`;
+  }
+}
+
+/** `90°`, `22 1/2°`; a slope as `3 in 4 (about 36.9°)`. */
+function angleWords(angle: FoldAngle): string {
+  if (angle.kind === 'degrees') return `${mixedText(angle.degrees)}°`;
+  const { rise, run } = angle;
+  if (run.numerator === 0n) return '90°';
+  const { numerator, denominator } = ratio(rise, run);
+  const slope = `${numerator < 0n ? -numerator : numerator} in ${denominator}`;
+  return `${slope} (about ${roundedDecimal(middleOf(degreesOf(angle)), 1)}°)`;
+}
+
+function middleOf({ lo, hi }: Enclosure): Rational {
+  return multiply(add(lo, hi), rational(1n, 2n));
+}
+
+function runsUp({ from, to }: FoldMark): boolean {
+  return toFraction(from.x) === toFraction(to.x);
+}
+
+/** `folded from panels of 12, 30 and 12 outside, and a tab of 5`. */
+export function foldedFrom({ panels, tabs, isTray }: DrawnFolds, brief: (length: Length) => string): string {
+  if (isTray) return `folds to a tray of ${panels.map(brief).join(' × ')} outside`;
+  const own = panels.filter((_, i) => !tabs.includes(i)).map(brief);
+  const glued = tabs.map((i) => panels[i]).filter((it) => it !== undefined);
+  const tab =
+    glued.length === 0 ? '' : `, ${glued.length === 1 ? 'a tab' : 'tabs'} of ${listed(glued.map(brief))}`;
+  return `folds to panels of ${listed(own)} outside${tab}`;
+}
+
+function listed(all: readonly string[]): string {
+  return all.length < 2 ? all.join('') : `${all.slice(0, -1).join(', ')} and ${all.at(-1) ?? ''}`;
+}
