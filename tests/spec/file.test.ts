@@ -57,9 +57,8 @@ tiles:
     finish: none
 #   ^^^^^^ error S33: "finish" belongs to the language but is not built yet
     parts:
-      bed: { of: card, size: [3, 3], folds: 1/8, count: as fits }
+      bed: { of: card, size: [3, 3], folds: 1/8 }
 #                                    ^^^^^ error S33: "folds" belongs to the language but is not built yet
-#                                                       ^^^^^^^ error S33: "as fits" belongs to the language but is not built yet
 `);
   });
 

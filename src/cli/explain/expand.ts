@@ -579,6 +579,13 @@ sheets: { greyboard: [{ size: [16, 12], grain: length }] }
     failing: withMore('sets: { count: most, of: { wall: 1 } }', '{ wall: most }'),
     mended: withMore('sets: { count: 2, of: { wall: 1 } }', '{ wall: 1 }'),
   },
+  E99: {
+    why: 'What is made as often as it fits goes into what the other parts leave of the sheets, and how often that is only the layouts tell. Its number can not follow from a build as well, or be told by eye, and it has no spares.',
+    failing: standing('build: { up: [slab, turf] }\n', { ofTurf: ', count: as fits' }),
+    mended: standing('build: { up: [slab, turf] }\n', {
+      more: 'stones: { of: foam, size: [1/2, 1/4], count: as fits }',
+    }),
+  },
   E90: {
     why: 'Sheets are sold in packs: then pack: says how many, and the price is that of a pack. An offcut is what is left of one sheet; how many there are like it is its count.',
     failing: withMore('offcuts: { greyboard: [{ size: [8, 5], pack: 2 }] }'),
