@@ -49,8 +49,8 @@ export const cornerPages: Readonly<Record<keyof typeof cornerCodes, ExplainPage>
   },
   E44: {
     why: 'How long a wall is follows from the room and from how the walls meet, so its length is mostly rest. A stated one is a check, and has to be what the corners ask for: from one end of its outer face to the other.',
-    failing: framed(`${wall}\nend: { of: foam board, size: [3, 1] }`, ends('front through')),
-    mended: framed(`${wall}\nend: { of: foam board, size: [2 5/8, 1] }`, ends('front through')),
+    failing: framed('wall: { of: foam board, size: [2 5/8, 1] }', all('mitre')),
+    mended: framed('wall: { of: foam board, size: [3, 1] }', all('mitre')),
   },
   E45: {
     why: 'All pieces of one part are cut alike. Here one has a bevel where another has none, or has it at another end, and no turning makes them the same. Make two parts of it: the second may be like the first.',
