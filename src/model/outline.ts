@@ -59,7 +59,8 @@ export type Loop = readonly Segment[];
 export type DrawnMark =
   | { readonly kind: 'centre line'; readonly from: Point; readonly to: Point }
   | { readonly kind: 'line'; readonly from: Point; readonly to: Point }
-  | { readonly kind: 'cross'; readonly at: Point }
+  /** `bore`: how wide a hole is that is not cut out of the outline, since it does not go right through. */
+  | { readonly kind: 'cross'; readonly at: Point; readonly bore?: Length }
   | {
       readonly kind: 'fold';
       readonly from: Point;

@@ -40,7 +40,7 @@ function segmentKey(it: Segment): string {
 }
 
 function markKey(it: DrawnMark): string {
-  if (it.kind === 'cross') return `cross ${at(it.at)}`;
+  if (it.kind === 'cross') return `cross ${at(it.at)} ${it.bore === undefined ? '' : toFraction(it.bore)}`;
   const ends = [at(it.from), at(it.to)].sort().join(' ');
   return it.kind === 'fold' ? `fold ${it.by} ${it.way} ${angleKey(it.angle)} ${ends}` : `${it.kind} ${ends}`;
 }

@@ -7,7 +7,7 @@ import { half, point } from './vector.ts';
 export type Mark =
   | { readonly kind: 'centre line'; readonly runs: 'length' | 'width' }
   | { readonly kind: 'line'; readonly from: Point; readonly to: Point }
-  | { readonly kind: 'cross'; readonly at: Point };
+  | Extract<DrawnMark, { readonly kind: 'cross' }>;
 
 /** Marks are printed, not cut. */
 export function withMarks(outline: Outline, marks: readonly Mark[]): Outline {

@@ -1,4 +1,4 @@
-import type { MaterialDemand } from '../model/index.ts';
+import type { Batch, MaterialDemand } from '../model/index.ts';
 
 /**
  * Reminders for the table, by what is on it. They remind and do not teach: the label, the data sheet and
@@ -7,7 +7,10 @@ import type { MaterialDemand } from '../model/index.ts';
  * Source: common practice; knives after UK HSE, "Safe use of knives" (2021), in our own words; polystyrene
  * and solvent glue second-hand; the rest no source.
  */
-export function cautionsFor(materials: readonly MaterialDemand[]): readonly string[] {
+export function cautionsFor(
+  materials: readonly MaterialDemand[],
+  fittings: Batch['fittings'] = [],
+): readonly string[] {
   const hasTool = (word: string): boolean =>
     materials.some(({ rules }) => rules.tool?.toLowerCase().includes(word));
   const foams = materials.filter(({ material }) => /foam|styr|xps|eps/i.test(material.name));
@@ -22,6 +25,11 @@ export function cautionsFor(materials: readonly MaterialDemand[]): readonly stri
     ...(hasFoam ? ['Foam: solvent glue and spray paint can eat it. Try a scrap first.'] : []),
     'Glue and spray: read the label, give them air, keep flames away.',
     `Dust: ${hasSaw ? 'sawing and sanding' : 'sanding'} board or foam calls for a mask and a damp cloth.`,
+    ...(fittings.some(({ hasPoles }) => hasPoles)
+      ? [
+          'Magnets: dangerous when swallowed, brittle when they snap together. Keep them from children and from pacemakers.',
+        ]
+      : []),
     'These are reminders only. Labels, data sheets, local rules and what a trained person showed you come first.',
   ];
 }

@@ -1,4 +1,5 @@
-import type { Made, TileFit } from '../model/index.ts';
+import { compare } from '../measure/index.ts';
+import type { Made, StandingFitting, TileFit } from '../model/index.ts';
 
 /** How to put tiles together, said once for all of them. */
 export const gluingLead =
@@ -26,8 +27,10 @@ export function gluingOf(
   const byTile = new Map(fits.map((fit) => [fit.build.tile, fit]));
   return batch.tiles.flatMap(({ name, label, count }) => {
     const fit = byTile.get(name);
-    if (fit === undefined || count === 0 || fit.glueing.length < 2) return [];
-    return [{ tile: style.clean(label), steps: stepsOf(fit, style) }];
+    if (fit === undefined || count === 0) return [];
+    const fitted = letInSteps(fit, style);
+    if (fit.glueing.length < 2 && fitted.length === 0) return [];
+    return [{ tile: style.clean(label), steps: [...stepsOf(fit, style), ...fitted] }];
   });
 }
 
@@ -60,4 +63,42 @@ function listed(names: readonly string[]): string {
   const different = [...new Set(names)];
   const last = different.at(-1) ?? '';
   return different.length < 2 ? last : `${different.slice(0, -1).join(', ')} and ${last}`;
+}
+
+/** `2 × disc magnet into the left, poles from its left end, seen from outside: out, in`; where, the shapes say. */
+function letInSteps({ build }: TileFit, { counted }: GluingStyle): readonly string[] {
+  const groups = new Map<string, StandingFitting[]>();
+  for (const it of build.fittings ?? []) {
+    const key = `${it.side}\n${it.fitting}`;
+    const known = groups.get(key);
+    if (known === undefined) groups.set(key, [it]);
+    else known.push(it);
+  }
+  return [...groups.values()].flatMap((group): readonly string[] => {
+    const [first] = group;
+    if (first === undefined) return [];
+    const step = `${counted(group.length, first.fitting)} into the ${first.side}`;
+    return [`${step}${poleWords(group)}`];
+  });
+}
+
+function poleWords(group: readonly StandingFitting[]): string {
+  const poles = inOrder(group).map(({ pole }) => pole);
+  const [first] = poles;
+  if (first === undefined) return '';
+  if (poles.every((it) => it === first))
+    return poles.length === 1 ? `, pole ${first}` : `, each with its pole ${first}`;
+  const isLevel = group[0]?.side === 'top' || group[0]?.side === 'bottom';
+  const order = isLevel ? 'from left to right and front to back' : 'from left to right, seen from outside';
+  return `, poles ${order}: ${poles.join(', ')}`;
+}
+
+/** From left to right as they are seen from outside; top and bottom from above, then from the front. */
+function inOrder(group: readonly StandingFitting[]): readonly StandingFitting[] {
+  return [...group].sort((a, b) => {
+    const back = a.side === 'back' || a.side === 'left' ? -1 : 1;
+    const right = a.side === 'left' || a.side === 'right' ? 'along' : 'across';
+    const up = a.side === 'top' || a.side === 'bottom' ? 'along' : 'up';
+    return back * compare(a.middle[right], b.middle[right]) || compare(a.middle[up], b.middle[up]);
+  });
 }

@@ -82,8 +82,10 @@ function withThrough(plain: Outline, holes: readonly Bore[]): Outline {
 }
 
 function withBlindMarks(outline: Outline, holes: readonly Bore[]): Outline {
-  const marks = holes.flatMap(({ into, deep }) =>
-    into.kind === 'face' && deep !== undefined ? [{ kind: 'cross', at: into.at } as const] : [],
+  const marks = holes.flatMap(({ into, deep, diameter }) =>
+    into.kind === 'face' && deep !== undefined
+      ? [{ kind: 'cross', at: into.at, bore: diameter } as const]
+      : [],
   );
   return withMarks(outline, marks);
 }
@@ -104,8 +106,10 @@ function holesIn(
     if (way === piece.stance.thickness) {
       const at = { x: alongSize('length', it.middle, piece), y: alongSize('width', it.middle, piece) };
       const seen = asDrawn(at, piece, goodSide);
-      const into = { kind: 'face', face: faceOf(piece, end, goodSide), at: seen } as const;
       const isThrough = equal(deep, piece.size.thickness);
+      // Right through it is the same hole from both sides.
+      const face = isThrough ? 'good' : faceOf(piece, end, goodSide);
+      const into = { kind: 'face', face, at: seen } as const;
       found.push({ fitting, diameter, deep: isThrough ? undefined : deep, into });
       continue;
     }

@@ -43,9 +43,7 @@ export function laid(outline: Outline, motion: Motion): Outline {
 }
 
 function movedMark(it: DrawnMark, { move }: Motion): DrawnMark {
-  return it.kind === 'cross'
-    ? { kind: 'cross', at: move(it.at) }
-    : { ...it, from: move(it.from), to: move(it.to) };
+  return it.kind === 'cross' ? { ...it, at: move(it.at) } : { ...it, from: move(it.from), to: move(it.to) };
 }
 
 function heldTo(outline: Outline, isExactly: boolean): Outline {

@@ -60,6 +60,15 @@ export function describeFit(fit: TileFit | undefined) {
     unchecked: [...unchecked],
     turns: turns.map(({ turned, mirrored }) => ({ turned, mirrored })),
     rack: rack ?? null,
+    fittings: (build.fittings ?? []).map(({ fitting, side, middle, diameter, deep, pole }) => ({
+      fitting,
+      side,
+      middle: [middle.across, middle.along, middle.up].map(toFraction),
+      diameter: describeLength(diameter),
+      deep: describeLength(deep),
+      pole: pole ?? null,
+    })),
+    thinnestWall: lengthOrNull(fit.thinnestWall),
     wander: wander.map(({ way, least, most, room }) => ({
       way,
       least: describeLength(least),

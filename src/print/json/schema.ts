@@ -97,6 +97,10 @@ const member = z.object({
   note: z.string().nullable(),
   each: count.describe('in one tile'),
   count: count.describe('in all'),
+  asFits: z
+    .object({ most: count.nullable().describe('no more than so many are asked for; null: as many as fit') })
+    .nullable()
+    .describe('of what is made as often as it fits; null for what is counted'),
   at: z.object(span),
   turnedOver: count.describe('of count, so many stand with their other side out'),
   cutTo: z
@@ -369,6 +373,16 @@ const cutMaterial = z.object({
     ),
   layouts: z.array(layout),
   unplaced: z.array(z.object({ label: z.string(), count: whole })),
+  fillers: z
+    .array(
+      z.object({
+        labels: z.array(z.string()),
+        count: count.describe('so many fit'),
+        most: count.describe('no way of cutting what is left over gives more'),
+        isEnough: z.boolean().describe('no more are asked for'),
+      }),
+    )
+    .describe('what is made as often as it fits, in the order in which it was filled in'),
   why: why.nullable().describe('null without --why'),
 });
 
@@ -469,6 +483,21 @@ const build = z.object({
     .describe('sides of which a curve leaves open whether they are at their level'),
   turns: z.array(z.object({ turned: z.enum(['not', 'right', 'about', 'left']), mirrored: z.boolean() })),
   rack: z.object({ rack: z.string(), stack: count, sideBySide: count }).nullable(),
+  fittings: z
+    .array(
+      z.object({
+        fitting: z.string(),
+        side: z.enum(['left', 'right', 'front', 'back', 'bottom', 'top']).describe('to which its hole opens'),
+        middle: z.array(fraction).length(3).describe('of the opening, in mm: across, along, up'),
+        diameter: length.describe('of the hole'),
+        deep: length,
+        pole: z.enum(['out', 'in']).nullable(),
+      }),
+    )
+    .describe('those that are let in'),
+  thinnestWall: length
+    .nullable()
+    .describe('the least that stays beside or behind a hole; null without holes'),
   wander: z.array(z.object({ way, least: length, most: length, room: length })),
 });
 

@@ -1,4 +1,5 @@
-import type { DrawnMark, Point as ExactPoint } from '../../model/index.ts';
+import { rational, scaled, sum } from '../../measure/index.ts';
+import type { DrawnMark, Point as ExactPoint, Length } from '../../model/index.ts';
 import { lines, type Point, type Stroke } from './mark.ts';
 
 /**
@@ -14,7 +15,9 @@ export function drawnMark(
 ): readonly Stroke[] {
   switch (mark.kind) {
     case 'cross':
-      return cross(to(mark.at), reachMm);
+      return mark.bore === undefined
+        ? cross(to(mark.at), reachMm)
+        : [...cross(to(mark.at), reachMm), round(mark.at, mark.bore, to)];
     case 'centre line':
       return lines('centre line', [[to(mark.from), to(mark.to)]]);
     case 'fold':
@@ -35,4 +38,17 @@ export function cross({ x, y }: Point, reachMm: number): readonly Stroke[] {
       { x, y: y + reachMm },
     ],
   ]);
+}
+
+/** A circle by its corners: so many that no one sees them. */
+function round(middle: ExactPoint, wide: Length, to: (at: ExactPoint) => Point): Stroke {
+  const centre = to(middle);
+  const edge = to({ x: sum(middle.x, scaled(wide, rational(1n, 2n))), y: middle.y });
+  const radius = Math.hypot(edge.x - centre.x, edge.y - centre.y);
+  const corner = (i: number): Point => ({
+    x: centre.x + radius * Math.cos((i * Math.PI) / 24),
+    y: centre.y + radius * Math.sin((i * Math.PI) / 24),
+  });
+  const others = Array.from({ length: 47 }, (_, i) => corner(i + 1));
+  return { kind: 'stroke', role: 'pencil mark', paths: [{ points: [corner(0), ...others], closed: true }] };
 }

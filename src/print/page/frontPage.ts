@@ -136,9 +136,9 @@ function knownOf(plan: MaterialPlan): string {
   return needWords(plan);
 }
 
-function cautionRows(flow: Flow, { materials }: Batch): readonly Entry[] {
+function cautionRows(flow: Flow, { materials, fittings }: Batch): readonly Entry[] {
   const half = (flow.width - columnGap) / 2;
-  return cautionsFor(materials).flatMap((caution) => entryOf(flow.face, caution, 0, half));
+  return cautionsFor(materials, fittings).flatMap((caution) => entryOf(flow.face, caution, 0, half));
 }
 
 function ticked(flow: Flow, text: string, widthMm: number): readonly Entry[] {

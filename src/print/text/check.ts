@@ -77,7 +77,7 @@ function drawing(fit: TileFit, settings: Settings, look: Look): Lines {
 /** What is known of a build: what it closes to, how it can be turned, how many go in its rack. */
 function verdictOf(fit: TileFit | undefined, settings: Settings, look: Look): string {
   if (fit === undefined) return '';
-  const { build, rack, turns, marks, wander, unchecked } = fit;
+  const { build, rack, turns, marks, wander, unchecked, thinnestWall } = fit;
   const { pair, brief, unit, otherPair, otherUnit, full } = showingOf(settings, look);
   const { across, along } = build.footprint;
   const high = otherPair === undefined ? `${brief(topOf(fit))}\u00a0${unit}` : full(topOf(fit));
@@ -98,6 +98,7 @@ function verdictOf(fit: TileFit | undefined, settings: Settings, look: Look): st
     ...(rack === undefined
       ? []
       : [`${rack.stack} high and ${rack.sideBySide} side by side in ${clean(rack.rack)}`]),
+    ...(thinnestWall === undefined ? [] : [`${brief(thinnestWall)} left beside its thinnest hole`]),
     ...wander
       .filter(({ way }) => way !== 'up')
       .map(({ way, least, most }) => `with the knife's wander ${brief(least)} to ${brief(most)} ${way}`),

@@ -14,7 +14,7 @@ export function printText(made: Made, look: Look): string {
     ...head(made, showing, look),
     ...made.plans.flatMap((plan, i) => [...writeMaterial(plan, { showing, look }, made.savings?.[i]), '']),
     ...writeGluing(made, look),
-    ...cautions(made.plans, look),
+    ...cautions(made, look),
   ];
   return `${lines.map((line) => line.trimEnd()).join('\n')}\n`;
 }
@@ -102,10 +102,13 @@ function marksWords(look: Look): string {
   );
 }
 
-function cautions(plans: readonly MaterialPlan[], look: Look): Lines {
+function cautions({ plans, batch }: Made, look: Look): Lines {
   const { rule, dot } = signsOf(look);
   return [
     rule.repeat(look.width),
-    ...cautionsFor(plans.map(({ demand }) => demand)).flatMap((it) => paragraph(it, look.width, `${dot} `)),
+    ...cautionsFor(
+      plans.map(({ demand }) => demand),
+      batch.fittings,
+    ).flatMap((it) => paragraph(it, look.width, `${dot} `)),
   ];
 }
