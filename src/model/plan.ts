@@ -1,4 +1,5 @@
 import type { MaterialDemand, PartMember, SheetKind } from './batch.ts';
+import type { Fitted } from './filler.ts';
 import type { LowerBound, Proof } from './layout.ts';
 import type { Length, NonEmpty } from './rational.ts';
 
@@ -10,6 +11,8 @@ export interface MaterialPlan {
   readonly bound: LowerBound;
   readonly proof: Proof;
   readonly steps: number;
+  /** What was made as often as it fits, in the order in which it was filled in. */
+  readonly fitted?: readonly Fitted[];
   /**
    * The order of work over all sheets, once they are squared up: a width is set out, then every cut named with
    * it is made, on all sheets, before the next is set out.

@@ -82,6 +82,7 @@ function* planMaterial(
     bound: material.bound,
     proof: material.proof,
     steps: material.steps,
+    ...(material.fitted === undefined ? {} : { fitted: material.fitted }),
     // An order that spares nothing is none: then the pictures' own steps are followed.
     order: yield* orderOfWork(sheets, widths.length < byPicture.length ? widths : byPicture),
     settingsByPicture: byPicture.length,

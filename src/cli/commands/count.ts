@@ -36,9 +36,9 @@ export async function count(request: Request, world: World, voice: Voice): Promi
   const spec = await readFiles(request.operands, world, driver);
   if (spec.value === undefined) return giveUp(spec.diagnostics, voice);
   const alone = driver.atOnce(expandedAlone.bind(undefined, spec.value, overrides.value));
-  // As many as possible are known only once they are laid out.
+  // As many as possible, or as fit, are known only once they are laid out.
   const { value, diagnostics } =
-    request.work || alone.value?.batch.most !== undefined
+    request.work || (alone.value !== undefined && isOpen(alone.value.batch))
       ? await laidOut(spec.value, overrides.value, driver)
       : alone;
   const said = withoutFollowUps([...spec.diagnostics, ...diagnostics]);
@@ -58,6 +58,10 @@ export async function count(request: Request, world: World, voice: Voice): Promi
   const undelivered = await deliver(all, request, { driver, voice, world });
   await voice.faults([...said, ...undelivered]);
   return exitCodeOf([...said, ...undelivered]);
+}
+
+function isOpen({ most, materials, fillersAlone }: Batch): boolean {
+  return most !== undefined || fillersAlone !== undefined || materials.some((it) => it.fillers !== undefined);
 }
 
 interface Counted {

@@ -59,13 +59,13 @@ export function fittedNotes(
 }
 
 function fittedNote({ kind, most, isEnough }: Fitted, { material, rules }: MaterialDemand): string {
-  const leaves = `what ${material.name} leaves${rules.worthKeeping === undefined ? '' : ' that is not worth keeping'}`;
+  const left = `what is left of ${material.name}`;
+  const into = rules.worthKeeping === undefined ? left : `${left} and not worth keeping`;
   const { count } = kind;
-  if (isEnough) return `${labelsOf(kind)}: ${count} as asked, out of ${leaves}`;
-  const known = count === most ? 'no more would fit' : `${most} would fit at most`;
-  if (count === 0)
-    return `${labelsOf(kind)}: none out of ${leaves}; ${most === 0 ? 'none would fit' : known}`;
-  return `${labelsOf(kind)}: ${count} out of ${leaves}; ${known}`;
+  if (isEnough) return `${labelsOf(kind)}: ${count}, as asked, fit into ${into}`;
+  const known = count === most ? 'no more would' : `at most ${most} would`;
+  if (count > 0) return `${labelsOf(kind)}: ${count} fit into ${into}; ${known}`;
+  return `${labelsOf(kind)}: none fits into ${into}${most === 0 ? '' : `; ${known}`}`;
 }
 
 function labelsOf({ members }: PartKind): string {

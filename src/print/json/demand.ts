@@ -150,6 +150,7 @@ function describeKind({ length, width, grain, flutes, goodSide, count, members }
       note: member.note ?? null,
       each: member.each,
       count: member.count,
+      asFits: member.asFits === undefined ? null : { most: member.asFits.most ?? null },
       at: describeSpan(member.at),
       turnedOver: member.turnedOver ?? 0,
       cutTo: member.cutTo === undefined ? null : describeMarks(member.cutTo),

@@ -36,6 +36,7 @@ export function printCount(batch: Batch, { width }: Look, work?: Work): string {
   const showing = showingOf(batch.settings, look);
   const lines = [
     ...wrap(clean(batch.title), look.width),
+    ...batch.notes.flatMap((note) => paragraph(clean(note), look.width)),
     ...tileParts(batch, showing, look),
     ...batch.materials.flatMap((demand) => [
       ...totals(demand, showing, look),
@@ -77,7 +78,7 @@ function tileParts({ tiles, materials }: Batch, showing: Showing, look: Look): L
         : [clean(member.part), clean(demand.material.name)]),
       showing.pair(kind.length, kind.width),
       ...(other === undefined ? [] : [parted(other(kind.length, kind.width))]),
-      `${member.each}`,
+      member.asFits === undefined ? `${member.each}` : 'as fits',
       `${member.count}`,
     ]);
     return [
