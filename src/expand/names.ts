@@ -140,6 +140,15 @@ export function thicknessOfMaterial(
   return thicknessWorkedOut(counting === measured ? 'measured' : 'thickness', material, workings);
 }
 
+/** The least radius that a material is bent to: as the session says of it alone, else as the material itself does. */
+export function leastBendOf(
+  { value }: Definition<MaterialSpec>,
+  workings: Workings,
+): ReturnType<typeof lengthOf> {
+  const said = workings.leastBends.get(value) ?? value.leastBend;
+  return said && lengthOf(said, 'zero', fileScope, workings);
+}
+
 /** `which` is the member of the material that is asked for; the two readings are told apart in rings. */
 export function thicknessWorkedOut(
   which: 'measured' | 'thickness',

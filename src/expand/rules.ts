@@ -49,6 +49,10 @@ export class Rules {
       },
       (a, b) => compare(a.long, b.long) === 0 && compare(a.short, b.short) === 0,
     );
+    for (const [material, habits] of this.#particular.toReversed().flatMap((it) => [...it])) {
+      const said = habits.find(({ leastBend }) => leastBend !== undefined)?.leastBend;
+      if (said !== undefined) workings.leastBends.set(material, said);
+    }
     // Each place is looked at, also where none of its materials is used tonight: its faults are told.
     for (const habits of [
       ...this.#general,
@@ -126,6 +130,7 @@ export class Rules {
     const workings = this.#workings;
     if (habits.kerf !== undefined) lengthOf(habits.kerf, 'zero', fileScope, workings);
     if (habits.leastStrip !== undefined) lengthOf(habits.leastStrip, 'zero', fileScope, workings);
+    if (habits.leastBend !== undefined) lengthOf(habits.leastBend, 'zero', fileScope, workings);
     if (habits.longestCut !== undefined) lengthOf(habits.longestCut, 'above zero', fileScope, workings);
     if (habits.rounds !== undefined) roundsOf(habits.rounds, workings);
     if (habits.trim !== undefined) workedTrim(habits.trim, workings);

@@ -49,6 +49,8 @@ export class Workings {
   readonly faults: Faults;
   /** Tonight's calipers, over the `measured` of the material itself. */
   readonly measured = new Map<MaterialSpec, Expression>();
+  /** Least bends that are said for tonight, or by the kits, of a material alone. */
+  readonly leastBends = new Map<MaterialSpec, Expression>();
   /** Worths that stand in for what is written, by `placeOf` of the expression. */
   readonly instead = new Map<string, Length>();
   /** One of each outline that parts have. */

@@ -39,8 +39,6 @@ export interface Bend {
   readonly face: BentFace;
   /** What it is bent over. */
   readonly over: readonly string[];
-  /** True where the good side looks out. */
-  readonly isGoodOut: boolean;
   /** The least radius on the inside of a bend; undefined where nothing bends. */
   readonly leastRadius: Enclosure<Length> | undefined;
 }

@@ -78,6 +78,8 @@ export interface CutHabitsSpec {
   readonly kerf: Expression | undefined;
   readonly trim: TrimSpec | undefined;
   readonly leastStrip: Expression | undefined;
+  /** The least radius that a material is bent to. */
+  readonly leastBend?: Expression | undefined;
   readonly longestCut: Expression | undefined;
   readonly rounds: Expression | undefined;
 }

@@ -20,6 +20,7 @@ export { type Facets, flattened, type Lean, mostOff } from './flatten.ts';
 export { degreesOf, mitreOf, turnOf } from './folding/bend.ts';
 export { foldedBlank } from './folding/blank.ts';
 export { type Fold, type FoldedStrip, type FoldMade, foldedStrip, type Strip } from './folding/strip.ts';
+export { trayBlank } from './folding/tray.ts';
 export { outlineKey, tellsHands } from './hands.ts';
 export { curvedStretches, type Heights, heightsAt, ordinatesOf, type Stretch } from './heights.ts';
 export { type Motion, mirrorAt, reversed, shiftBy } from './loop.ts';

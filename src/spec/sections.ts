@@ -67,9 +67,9 @@ const materialShape: Shape = {
     'kerf',
     'trim',
     'least strip',
+    'least bend',
     'rounds',
   ],
-  later: ['least bend'],
 };
 
 export function readMaterials(node: Node, faults: Faults): readonly Named<MaterialSpec>[] {
@@ -98,6 +98,7 @@ function readHabits(fields: NonNullable<ReturnType<typeof readFields>>, faults: 
     kerf: optional(fields, 'kerf', amount),
     trim: optional(fields, 'trim', trim),
     leastStrip: optional(fields, 'least strip', amount),
+    leastBend: optional(fields, 'least bend', amount),
     longestCut: optional(fields, 'longest cut', amount),
     rounds: optional(fields, 'rounds', amount),
   };
@@ -167,8 +168,8 @@ const cuttingShape: Shape = {
 
 const onlyShape: Shape = {
   where: 'the cutting of one material',
-  keys: ['tool', 'kerf', 'trim', 'least strip', 'longest cut', 'rounds'],
-  later: ['wander', 'least bend'],
+  keys: ['tool', 'kerf', 'trim', 'least strip', 'least bend', 'longest cut', 'rounds'],
+  later: ['wander'],
 };
 
 export function readCutting(node: Node, faults: Faults): CuttingSpec | undefined {

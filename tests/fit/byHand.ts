@@ -97,6 +97,7 @@ export function standUp(
     glueLine: more.glueLine ?? zero,
     report: (it) => said.push(it),
     show: (it) => `${toFraction(it)} mm`,
+    showNear: (it) => `${toFraction(it)} mm`,
   };
   const footprint = more.footprint ?? { across: mm(60), along: mm(60) };
   const { height } = more;

@@ -22,17 +22,18 @@ import { lengthOf, wholeOf } from '../evaluate.ts';
 import { otherHand } from '../hands.ts';
 import type { TileView } from '../like.ts';
 import { theOne } from '../meaning.ts';
-import { thicknessOfMaterial } from '../names.ts';
+import { leastBendOf, thicknessOfMaterial } from '../names.ts';
 import { closedParts, hasTwoHands, isRest, type OpenPart, type WorkedPart } from '../parts.ts';
 import { otherHandOf } from '../shapes.ts';
 import { cladToStand, stripsAsTheyStand } from '../strips.ts';
 import { fileScope, type Workings } from '../workings.ts';
 import { alikeBored, bored } from './boring.ts';
+import { drawnToStand } from './cheeks.ts';
 import { asEdged, checkEdges, hasEdges } from './edgesCut.ts';
 import { lettingIn } from './lettingIn.ts';
 import type { Member, PartToStand, Row } from './rows.ts';
 import type { Sizing } from './sizing.ts';
-import { asInclined } from './slopes.ts';
+import { asInclined, showNear } from './slopes.ts';
 import { uprightSide } from './stance.ts';
 import { type Standing, stand } from './standing.ts';
 import { type RowWorkings, unknownPart, workedAdded, workedBody } from './working.ts';
@@ -92,6 +93,7 @@ export function built(
     glueLine: grid.glueLine,
     report: (fault) => workings.faults.report(fault),
     show: (length, at) => showExact(length, workings.sights.fileOf(at).units ?? 'mm'),
+    showNear: (length, at) => showNear(length, workings.sights.fileOf(at).units ?? 'mm'),
   };
   const standing = stand(
     {
@@ -141,10 +143,17 @@ function outermost(spec: RowSpec | FrameSpec, it: RowWorkings): Row | undefined 
   return body?.kind === 'row' ? body : undefined;
 }
 
+/** Told where it is one: a tray is walled all round, and no side view of it says all. */
+function isTray({ drawn, at }: OpenPart, { faults }: Workings): boolean {
+  if (drawn?.folds?.isTray !== true) return false;
+  faults.report(diagnose('S33', atSpan(at), { what: 'a tray in a build' }));
+  return true;
+}
+
 function toStand(part: OpenPart, known: readonly string[], workings: Workings): PartToStand | undefined {
   const thickness = thicknessOfMaterial(part.material, workings);
   const clad = cladToStand(part, known, workings);
-  if (thickness === undefined || clad === 'faulty') return undefined;
+  if (thickness === undefined || clad === 'faulty' || isTray(part, workings)) return undefined;
   const { name, at, material, length, width, grain, flutes, lies, isFloor, isHanded, accepted, drawn } = part;
   const { drawnLater, goodSide, body } = part;
   return {
@@ -160,6 +169,11 @@ function toStand(part: OpenPart, known: readonly string[], workings: Workings): 
     hasFlutes: material.value.flutes?.value ?? false,
     grain: grain?.value ?? 'any',
     flutes: flutes?.value ?? 'any',
+    unsaid: [
+      ...(grain === undefined ? ['grain' as const] : []),
+      ...(flutes === undefined ? ['flutes' as const] : []),
+    ],
+    leastBend: leastBendOf(part.material, workings),
     isFloor,
     isHanded,
     // Once it is folded, its blank is of no matter.
@@ -220,7 +234,7 @@ function partsOf(
       runAsItStands(part, what, standings, workings),
     );
     if (length === undefined || width === undefined || grain === undefined || flutes === undefined) return [];
-    const flat = part.drawnLater === undefined ? part.drawn : part.drawnLater({ length, width });
+    const flat = drawnToStand(part, standings, sizing) ?? part.drawnLater?.({ length, width }) ?? part.drawn;
     const drawn = asEdged(asInclined(flat, standings), part.name, standings);
     if (drawn !== undefined) checkEdges(part, drawn, standings, workings);
     const worked = { ...part, length, width, grain, flutes, count, drawn };
@@ -320,7 +334,11 @@ function runAsItStands(
   { faults }: Workings,
 ): Side | 'any' | undefined {
   const rule = part[what];
-  if (rule === undefined) return 'any';
+  if (rule === undefined) {
+    const [{ inclined } = {}] = standings;
+    const isThere = part.material.value[what]?.value === true;
+    return inclined?.how.kind === 'bend' && isThere ? otherSize(inclined.size) : 'any';
+  }
   if (rule.value !== 'upright') return rule.value;
   const sides = new Set(standings.map(({ stance }) => uprightSide(stance)));
   const [side] = sides;
@@ -328,6 +346,11 @@ function runAsItStands(
   const why = sides.size === 0 ? 'no build' : sides.has(undefined) ? 'lies' : 'differs';
   faults.report(diagnose('E61', atSpan(rule.at), { part: part.name, what, why }));
   return undefined;
+}
+
+/** What is bent has its grain and flutes along the axis of its bend, unless it says otherwise. */
+function otherSize(size: Side): Side {
+  return size === 'length' ? 'width' : 'length';
 }
 
 /** What the grid that a tile goes by says of fitting; its built-in measures where it says nothing. */

@@ -132,6 +132,10 @@ export interface PartToStand {
   readonly goodSide?: boolean;
   readonly grain: Side | 'any' | 'upright';
   readonly flutes: Side | 'any' | 'upright';
+  /** What nothing is said of, where its material has it. */
+  readonly unsaid?: readonly ('grain' | 'flutes')[];
+  /** The least radius that its material is bent to. */
+  readonly leastBend?: Length | undefined;
   readonly isFloor: boolean;
   /** What faces the other way is its other hand, a part of its own. */
   readonly isHanded: boolean;

@@ -18,6 +18,7 @@ import {
   diagnose,
   endOfSide,
   type Length,
+  type Outline,
   type Span,
   type Stance,
   type Way,
@@ -40,6 +41,8 @@ export interface SizedPart {
   readonly extent: ByWay<Length>;
   /** Of what slopes or bends. */
   readonly body?: Body;
+  /** The shape of what is cut to what it stands under, as it lies in its block. */
+  readonly outline?: Outline;
 }
 
 export interface SizedGap {
@@ -65,6 +68,8 @@ export interface Sizing {
   readonly report: Report;
   /** Exact, in the unit of the file where it is said. */
   readonly show: (length: Length, at: Span) => string;
+  /** Rounded, of what no fraction says. */
+  readonly showNear: (length: Length, at: Span) => string;
 }
 
 /**
@@ -116,7 +121,7 @@ function sizedPart(
     return rest;
   };
   if (member.slope !== undefined) {
-    const slanting = slanted(member, member.slope, stance, sizeOf, rooms, { report: tell, show });
+    const slanting = slanted(member, member.slope, stance, sizeOf, rooms, { ...sizing, report: tell });
     return slanting && { kind: 'part', member, stance, ...slanting };
   }
   const [length, width] = [sizeOf('length'), sizeOf('width')];

@@ -1,4 +1,4 @@
-import { isPositive, minus, oneMm, rational, roundToStep, scaled } from '../../measure/index.ts';
+import { isPositive, minus, roundedDecimal, roundToStep, showExact, toInches } from '../../measure/index.ts';
 import {
   atSpan,
   type Bevel,
@@ -6,6 +6,7 @@ import {
   diagnose,
   type Enclosure,
   endOfSide,
+  type FileUnits,
   type Inclined,
   type Length,
   type Outline,
@@ -56,7 +57,7 @@ export function slanted(
   stance: Stance,
   other: (side: 'length' | 'width') => Length | undefined,
   rooms: Rooms,
-  sizing: Pick<Sizing, 'report' | 'show'>,
+  sizing: Pick<Sizing, 'report' | 'show' | 'showNear'>,
 ): Slanted | undefined {
   const { report, show } = sizing;
   const { part } = member;
@@ -114,21 +115,18 @@ export function roundedOutward(
   { at, part, upTo }: PartMember,
   size: 'length' | 'width',
   { lo, hi }: Enclosure<Length>,
-  { report, show }: Pick<Sizing, 'report' | 'show'>,
+  { report, showNear: near }: Pick<Sizing, 'report' | 'showNear'>,
 ): { readonly size: Length; readonly step: Length | undefined } | undefined {
   const isExact = !isPositive(minus(hi, lo));
   if (upTo === undefined) {
     if (isExact) return { size: hi, step: undefined };
-    const found = show(roundToStep(hi, nearTo, 'half up'), at);
+    const found = near(hi, at);
     report(diagnose('E77', atSpan(at), { part: part.name, size, found }));
     return undefined;
   }
   const rounded = roundToStep(hi, upTo.value, 'up');
   return { size: rounded, step: isExact && !isPositive(minus(rounded, hi)) ? undefined : upTo.value };
 }
-
-/** What no fraction says is told to the hundredth of a millimetre. */
-const nearTo = scaled(oneMm, rational(1n, 100n));
 
 function bodyOf(
   { to, rise, ends }: Sloping,
@@ -171,7 +169,12 @@ export function endBevels(
   return endsOf(member, inclined.size).map((side, index): Bevel => {
     const isHighEnd = (index === 1) === (high === 'high');
     const isGoodLong = isHighEnd === (facing === 'top');
-    return { side, longFace: isGoodLong ? 'good' : 'other', back: { lo: back, hi: back } };
+    return {
+      side,
+      longFace: isGoodLong ? 'good' : 'other',
+      back: { lo: back, hi: back },
+      thickness: member.part.thickness,
+    };
   });
 }
 
@@ -189,4 +192,11 @@ export function asInclined(
     roundedTo: undefined,
   };
   return { ...plain, ...drawn, inclined: first.inclined };
+}
+
+/** A length as a fraction where that is one somebody would write, else rounded. */
+export function showNear(length: Length, unit: FileUnits): string {
+  const number = unit === 'in' ? toInches(length) : length;
+  if (number.denominator <= 1000n) return showExact(length, unit);
+  return `${roundedDecimal(number, unit === 'in' ? 4 : 2)} ${unit}`;
 }

@@ -30,12 +30,14 @@ import {
 } from '../../model/index.ts';
 import { laid, type Motion } from '../../outline/index.ts';
 import { otherHand } from '../hands.ts';
+import { hasTwoHands } from '../parts.ts';
+import { cheekUnder } from './cheeks.ts';
 import { type CladSides, dressed, dressedRow, unrolled } from './cladding.ts';
 import { EdgesOfParts } from './edges.ts';
 import { cornerReach, edgesOf, profileOf } from './ends.ts';
 import { Exposure, type Stood } from './exposure.ts';
 import { foldedInPlace } from './folded.ts';
-import type { Added, Alignment, Ground, PartMember, Rooms, Row } from './rows.ts';
+import type { Added, Alignment, Ground, PartMember, PartToStand, Rooms, Row } from './rows.ts';
 import {
   alignmentIn,
   extentOf,
@@ -46,6 +48,7 @@ import {
   type Sizing,
   sized,
 } from './sizing.ts';
+import { skinLaid } from './skins.ts';
 import { endBevels } from './slopes.ts';
 import { facingOf, isTurnedOver, runOf } from './stance.ts';
 
@@ -100,9 +103,11 @@ function standAs(ground: Ground, sizing: Sizing): (Stood & { readonly standing: 
   const whole: Block = { low: start, high: { ...footprint, up: standing.block.high.up } };
   const known = new Map<string, Block>([['tile', whole]]);
   learn(standing, known);
+  const stood = [...piecesOf(standing)];
   const added = ground.added.flatMap((it) => {
-    const member = placedAdded(it, known, names, sizing);
+    const member = placedAdded(it, { known, stood }, names, sizing);
     if (member !== undefined) learn(member, known);
+    if (member !== undefined) stood.push(...piecesOf(member));
     return member === undefined ? [] : [member];
   });
   if (added.length < ground.added.length) return undefined;
@@ -287,7 +292,7 @@ function levelOf({ member, body }: SizedPart): Length | undefined {
 }
 
 function placedPart(
-  { member, stance, length, width, extent, body }: SizedPart,
+  { member, stance, length, width, extent, body, outline: shape }: SizedPart,
   low: ByWay<Length>,
   names: Names,
   sizing: Sizing,
@@ -295,7 +300,10 @@ function placedPart(
   const { part, ends } = member;
   const facing = facingOf(member, stance, sizing.report);
   const isOver = isTurnedOver(stance, facing);
-  const { outline, isHanded } = part.drawnLater?.({ length, width }) ?? part;
+  const { outline, isHanded } =
+    shape === undefined
+      ? (part.drawnLater?.({ length, width }) ?? part)
+      : { outline: shape, isHanded: hasTwoHands(shape, part.goodSide === true) };
   // What is turned over itself shows its other side; what looks there without being turned is the other hand.
   const isOther = isOver !== isFlippedOver(member);
   const asCut = { outline, isHanded, goodSide: part.goodSide === true, isOther };
@@ -313,6 +321,10 @@ function placedPart(
     folded !== undefined && way === stance.thickness
       ? sum(low[way], extent[way], folded.above)
       : sum(begin[way], ends !== undefined && way === stance.length ? length : extent[way]);
+  // What is bent has both along the axis of its bend, where nothing else is said.
+  const axis = body?.inclined.how.kind === 'bend' ? body.profile.along : undefined;
+  const run = (what: 'grain' | 'flutes', rule: PartToStand['grain'], has: boolean) =>
+    axis !== undefined && has && part.unsaid?.includes(what) === true ? axis : runOf(rule, has, stance);
   return {
     kind: 'part',
     name: names.of(member),
@@ -327,8 +339,8 @@ function placedPart(
     ...(member.flip === undefined ? {} : { flip: member.flip }),
     block: { low: begin, high: byWay(end) },
     overhangs: [],
-    grain: runOf(part.grain, part.hasGrain, stance),
-    flutes: runOf(part.flutes, part.hasFlutes, stance),
+    grain: run('grain', part.grain, part.hasGrain),
+    flutes: run('flutes', part.flutes, part.hasFlutes),
     isFloor: part.isFloor,
     accepted: part.accepted,
     // What slopes or bends is seen from the side; what is cut into it lies in its face, and is left out there.
@@ -422,12 +434,21 @@ function blockRound(
  */
 function placedAdded(
   { member, place }: Added,
-  known: ReadonlyMap<string, Block>,
+  { known, stood }: { readonly known: ReadonlyMap<string, Block>; readonly stood: readonly StandingPart[] },
   names: Names,
   sizing: Sizing,
 ): StandingPart | StandingRow | undefined {
   const noRoom: Rooms = { across: undefined, along: undefined, up: undefined };
-  if (place.kind === 'over' || place.kind === 'under') return undefined;
+  if (place.kind === 'over' || place.kind === 'under') {
+    if (member.kind !== 'part') return undefined;
+    const follow = (lie: Alignment | undefined, low: Length, room: Length, extent: Length) =>
+      aligned(lie ?? middle, low, room, extent);
+    const found =
+      place.kind === 'over'
+        ? skinLaid(member, place, stood, follow, sizing)
+        : cheekUnder(member, place, stood, follow, sizing);
+    return found && placedPart(found.it, found.low, names, sizing);
+  }
   const touch = place.kind === 'at' ? undefined : endOfSide[place.side];
   const noWish = { length: undefined, thickness: undefined };
   const it = sized(member, { way: touch?.way ?? 'up', stance: noWish }, noRoom, sizing);

@@ -95,14 +95,8 @@ export const slopeCodes = {
   E93: entry({
     severity: 'error',
     title: 'nothing there that slopes',
-    say: ({ name, why }: { name: string; why: 'does not slope' | 'no height' }) =>
-      why === 'does not slope'
-        ? `"${name}" doesn't slope, so nothing is cut to stand under it`
-        : `"${name}" leaves no height beneath it to stand in`,
-    hint: ({ why }) =>
-      why === 'does not slope'
-        ? 'under: NAME  of a part with  slope:  in the build'
-        : 'raise it:   slope: { levels: [LOW, HIGH] }   in a row across or along',
+    say: ({ name }: { name: string }) => `"${name}" doesn't slope, so nothing is cut to stand under it`,
+    hint: () => 'under: NAME  of a part with  slope:  in the build',
   }),
   E94: entry({
     severity: 'error',
