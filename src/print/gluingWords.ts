@@ -65,20 +65,29 @@ function listed(names: readonly string[]): string {
   return different.length < 2 ? last : `${different.slice(0, -1).join(', ')} and ${last}`;
 }
 
-/** `2 × disc magnet into the left, poles from its left end, seen from outside: out, in`; where, the shapes say. */
+/**
+ * `2 × disc magnet into the left and the right, poles from left to right, seen from outside: out, in`; where, the
+ * shapes say.
+ */
 function letInSteps({ build }: TileFit, { counted }: GluingStyle): readonly string[] {
-  const groups = new Map<string, StandingFitting[]>();
+  const bySide = new Map<string, StandingFitting[]>();
   for (const it of build.fittings ?? []) {
     const key = `${it.side}\n${it.fitting}`;
-    const known = groups.get(key);
-    if (known === undefined) groups.set(key, [it]);
+    const known = bySide.get(key);
+    if (known === undefined) bySide.set(key, [it]);
     else known.push(it);
   }
-  return [...groups.values()].flatMap((group): readonly string[] => {
-    const [first] = group;
-    if (first === undefined) return [];
-    const step = `${counted(group.length, first.fitting)} into the ${first.side}`;
-    return [`${step}${poleWords(group)}`];
+  const alike = new Map<string, string[]>();
+  for (const group of bySide.values()) {
+    const { side, fitting } = group[0]!; // none is empty
+    const key = [counted(group.length, fitting), poleWords(group)].join('\n');
+    const known = alike.get(key);
+    if (known === undefined) alike.set(key, [side]);
+    else known.push(side);
+  }
+  return [...alike].map(([key, sides]) => {
+    const [what, poles] = key.split('\n');
+    return `${what} into ${listed(sides.map((it) => `the ${it}`))}${sides.length > 1 ? ' each' : ''}${poles}`;
   });
 }
 
