@@ -10,15 +10,8 @@ import {
   type StandingFitting,
   type StandingPart,
 } from '../../model/index.ts';
-import {
-  blockOfHole,
-  circle,
-  rectangle,
-  standsSquare,
-  stretchIn,
-  withCuts,
-  withMarks,
-} from '../../outline/index.ts';
+import { circle, rectangle, standsSquare, stretchIn, withCuts, withMarks } from '../../outline/index.ts';
+import { otherHand } from '../hands.ts';
 import type { WorkedPart } from '../parts.ts';
 
 /** Pieces of one part whose holes are the same. */
@@ -28,18 +21,21 @@ export interface AlikeBored {
   readonly holes: readonly Bore[];
 }
 
+/** As much of a part as tells how its drawing is seen. */
+type PartBored = Pick<WorkedPart, 'name' | 'goodSide'>;
+
 /** Sorts the pieces of a part by the holes that fittings need in them; those without come first. */
 export function alikeBored(
   standings: readonly StandingPart[],
   fittings: readonly StandingFitting[],
-  goodSide: boolean,
+  part: PartBored,
 ): readonly AlikeBored[] {
   if (fittings.length === 0) return [{ standings, holes: [] }];
   const groups = new Map<string, { standings: StandingPart[]; holes: readonly Bore[] }>([
     ['', { standings: [], holes: [] }],
   ]);
   for (const piece of standings) {
-    const holes = holesIn(piece, fittings, goodSide);
+    const holes = holesIn(piece, fittings, part);
     const key = keyOf(holes);
     const known = groups.get(key);
     if (known === undefined) groups.set(key, { standings: [piece], holes });
@@ -93,7 +89,7 @@ function withBlindMarks(outline: Outline, holes: readonly Bore[]): Outline {
 function holesIn(
   piece: StandingPart,
   fittings: readonly StandingFitting[],
-  goodSide: boolean,
+  part: PartBored,
 ): readonly Bore[] {
   const found: Bore[] = [];
   for (const it of fittings) {
@@ -102,20 +98,19 @@ function holesIn(
     const { way, end } = endOfSide[it.side];
     const { fitting, diameter } = it;
     const deep = minus(stretch.high, stretch.low);
-    const own = blockOfHole(it);
     if (way === piece.stance.thickness) {
       const at = { x: alongSize('length', it.middle, piece), y: alongSize('width', it.middle, piece) };
-      const seen = asDrawn(at, piece, goodSide);
+      const seen = asDrawn(at, piece, part);
       const isThrough = equal(deep, piece.size.thickness);
       // Right through it is the same hole from both sides.
-      const face = isThrough ? 'good' : faceOf(piece, end, goodSide);
+      const face = isThrough ? 'good' : faceOf(piece, end, part);
       const into = { kind: 'face', face, at: seen } as const;
       found.push({ fitting, diameter, deep: isThrough ? undefined : deep, into });
       continue;
     }
-    // What begins in the middle of a piece, or goes right through between its faces, is bored once it is glued.
-    if (compare(end === 'low' ? own.low[way] : own.high[way], piece.block[end][way]) !== 0) continue;
-    found.push({ fitting, diameter, deep, into: edgeOf(it, piece, goodSide) });
+    // What begins in the middle of a piece is bored once it is glued up.
+    if (!equal(stretch[end], piece.block[end][way])) continue;
+    found.push({ fitting, diameter, deep, into: edgeOf(it, piece, part) });
   }
   return found;
 }
@@ -128,38 +123,43 @@ function alongSize(side: Side, at: ByWay<Length>, { stance, block }: StandingPar
 function asDrawn<T extends { readonly x: Length; readonly y: Length }>(
   { x, y }: T,
   piece: StandingPart,
-  goodSide: boolean,
+  part: PartBored,
 ): { readonly x: Length; readonly y: Length } {
   const { length, width } = piece.size;
   const isAbout = piece.flip === 'length' || piece.flip === 'both';
   const isOver = piece.flip === 'width' || piece.flip === 'both';
-  const isMirrored = isSeenFromBehind(piece, goodSide) !== isAbout;
+  const isMirrored = isSeenFromBehind(piece, part) !== isAbout;
   return { x: isMirrored ? minus(length, x) : x, y: isOver ? minus(width, y) : y };
 }
 
 /** A piece with a good side that faces about shows it where the drawing of the others has its back. */
-function isSeenFromBehind({ isTurnedOver, flip }: StandingPart, goodSide: boolean): boolean {
+function isSeenFromBehind(piece: StandingPart, { name, goodSide }: PartBored): boolean {
+  // The other hand is drawn from its own good side once all is worked out for both.
+  if (piece.part === otherHand(name)) return false;
+  const { isTurnedOver, flip } = piece;
   const isFlipped = flip === 'length' || flip === 'width';
   return goodSide && isTurnedOver !== isFlipped;
 }
 
 /** Which face of the drawing a hole opens to that comes in from that end. */
-function faceOf(piece: StandingPart, end: 'low' | 'high', goodSide: boolean): 'good' | 'other' {
+function faceOf(piece: StandingPart, end: 'low' | 'high', part: PartBored): 'good' | 'other' {
   const { stance, facing, isTurnedOver } = piece;
   const faces = endOfSide[facing];
   const looksLow = faces.way === stance.thickness && faces.end === 'low';
   // Without a good side the drawing is seen from where it would look if the piece were not turned over.
-  const seenFromLow = goodSide || !isTurnedOver ? looksLow : !looksLow;
+  const seenFromLow = part.goodSide || !isTurnedOver ? looksLow : !looksLow;
   return (end === 'low') === seenFromLow ? 'good' : 'other';
 }
 
-function edgeOf(it: StandingFitting, piece: StandingPart, goodSide: boolean): Bore['into'] {
-  const { way } = endOfSide[it.side];
+function edgeOf(it: StandingFitting, piece: StandingPart, part: PartBored): Bore['into'] {
+  const { way, end } = endOfSide[it.side];
   const { stance, block } = piece;
-  const at = { x: alongSize('length', it.middle, piece), y: alongSize('width', it.middle, piece) };
-  const seen = asDrawn(at, piece, goodSide);
+  // The edge that it goes into, which may lie behind another part.
+  const opening = { ...it.middle, [way]: block[end][way] };
+  const at = { x: alongSize('length', opening, piece), y: alongSize('width', opening, piece) };
+  const seen = asDrawn(at, piece, part);
   const low = minus(it.middle[stance.thickness], block.low[stance.thickness]);
-  const up = faceOf(piece, 'low', goodSide) === 'good' ? minus(piece.size.thickness, low) : low;
+  const up = faceOf(piece, 'low', part) === 'good' ? minus(piece.size.thickness, low) : low;
   const isLengthwise = way === stance.length;
   const there = isLengthwise ? seen.x : seen.y;
   const isLow = compare(there, zero) === 0;

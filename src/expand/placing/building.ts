@@ -249,7 +249,7 @@ function asBored(
   standings: readonly StandingPart[],
   fittings: readonly StandingFitting[],
 ): readonly WorkedPart[] {
-  const groups = alikeBored(standings, fittings, part.goodSide);
+  const groups = alikeBored(standings, fittings, part);
   const byEye = part.count - standings.length;
   return groups.flatMap(({ standings: pieces, holes }, index) => {
     const count = pieces.length + (index === 0 ? byEye : 0);
