@@ -28,8 +28,10 @@ import {
   type OutlineFacet,
   type PartSpec,
   type StripSpec,
+  type TraySpec,
 } from '../model/index.ts';
 import {
+  boxOf,
   type Fold,
   type FoldedStrip,
   type FoldMade,
@@ -37,6 +39,7 @@ import {
   foldedStrip,
   mirrored,
   type Strip,
+  trayBlank,
 } from '../outline/index.ts';
 import { faultsTold, isShort } from './drawing.ts';
 import { lengthOf, numberOf, wholeOf } from './evaluate.ts';
@@ -79,8 +82,7 @@ export function foldedShape(
   if (beside.length > 0 || leave === 'faulty' || made === 'faulty') return 'faulty';
   const { shape, by } = folds;
   if (shape.kind === 'tray') {
-    workings.faults.report(diagnose('S33', atSpan(folds.at), { what: 'tray' }));
-    return 'faulty';
+    return trayShape({ spec, folds, tray: shape, leave, made, thickness }, scope, workings);
   }
   const asked = stripOf(shape, made, thickness, folds, scope, workings);
   const width =
@@ -117,6 +119,40 @@ export function outward({ lo, hi }: Enclosure<Length>, units: FileUnits): Length
 
 function stepOf(units: FileUnits): Length {
   return units === 'in' ? scaled(oneInch, rational(1n, 64n)) : scaled(oneMm, rational(1n, 10n));
+}
+
+interface AskedTray {
+  readonly spec: PartSpec;
+  readonly folds: FoldsSpec;
+  readonly tray: TraySpec;
+  readonly leave: Exclude<ReturnType<typeof leaveOf>, 'faulty'>;
+  readonly made: FoldMade;
+  readonly thickness: Length;
+}
+
+function trayShape(
+  { spec, folds, tray, leave, made, thickness }: AskedTray,
+  scope: Scope,
+  workings: Workings,
+): (PartShape & { readonly body: undefined }) | 'faulty' {
+  const worked = [tray.length, tray.width, tray.high, tray.tab].map((it) =>
+    lengthOf(it, 'above zero', scope, workings),
+  );
+  const [length, width, high, tab] = worked;
+  if (length === undefined || width === undefined || high === undefined || tab === undefined) return 'faulty';
+  const by = folds.by?.value ?? 'score';
+  const blank = trayBlank({ length, width, high, tab, thickness, made, by });
+  faultsTold(blank.faults, folds.written, workings);
+  const whole = blank.value && drawnFrom(blank.value, { spec, leave, roundedTo: undefined }, scope, workings);
+  if (blank.value === undefined || whole?.drawn === undefined) return 'faulty';
+  const { right, top } = boxOf(blank.value);
+  const told: DrawnFolds = {
+    panels: [length, width, high],
+    isTray: true,
+    tabs: [],
+    developed: right,
+  };
+  return { length: right.hi, width: top.hi, drawn: { ...whole.drawn, folds: told }, body: undefined };
 }
 
 function madeBy({ by, allowance }: FoldsSpec, scope: Scope, workings: Workings): FoldMade | 'faulty' {

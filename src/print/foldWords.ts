@@ -1,4 +1,13 @@
-import { add, mixedText, multiply, ratio, rational, roundedDecimal, toFraction } from '../measure/index.ts';
+import {
+  add,
+  minus,
+  mixedText,
+  multiply,
+  ratio,
+  rational,
+  roundedDecimal,
+  toFraction,
+} from '../measure/index.ts';
 import type {
   DrawnFolds,
   DrawnMark,
@@ -39,7 +48,7 @@ export function foldWork(outline: Outline): {
 export function foldRows(outline: Outline, brief: (length: Length) => string): readonly string[] {
   const groups = new Map<string, FoldMark[]>();
   for (const fold of foldsOn(outline)) {
-    const key = [fold.by, fold.way, angleWords(fold.angle), runsUp(fold)].join('\n');
+    const key = [fold.by, fold.way, angleWords(fold.angle), runsUp(fold), lengthKey(fold)].join('\n');
     groups.set(key, [...(groups.get(key) ?? []), fold]);
   }
   return [...groups.values()].flatMap((alike) => {
@@ -66,7 +75,7 @@ function rowOf({ by, way, angle }: FoldMark, at: string): string {
 }
 
 /** `90°`, `22 1/2°`; a slope as `3 in 4 (about 36.9°)`. */
-function angleWords(angle: FoldAngle): string {
+export function angleWords(angle: FoldAngle): string {
   if (angle.kind === 'degrees') return `${mixedText(angle.degrees)}°`;
   const { rise, run } = angle;
   if (run.numerator === 0n) return '90°';
@@ -77,6 +86,11 @@ function angleWords(angle: FoldAngle): string {
 
 function middleOf({ lo, hi }: Enclosure): Rational {
   return multiply(add(lo, hi), rational(1n, 2n));
+}
+
+/** The folds of a tray's tabs are told apart from those of its base. */
+function lengthKey({ from, to }: FoldMark): string {
+  return [minus(to.x, from.x), minus(to.y, from.y)].map(toFraction).join(' ');
 }
 
 function runsUp({ from, to }: FoldMark): boolean {

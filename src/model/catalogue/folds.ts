@@ -64,8 +64,8 @@ export const foldCodes = {
   T38: entry({
     severity: 'error',
     title: 'a tray that can not be folded',
-    say: ({ what, size, most }: { what: string; size: string; most: string }) =>
-      `the ${what} of the tray is ${size}, and only ${most} would do`,
+    say: ({ what, size, wanted }: { what: string; size: string; wanted: string }) =>
+      `the ${what} of the tray is ${size}; it has to be ${wanted}`,
   }),
 } as const;
 

@@ -20,6 +20,7 @@ import { onDatum } from '../makers/turned.ts';
 import { asLengths, hair, middleOf, snappedPoint } from '../root.ts';
 import { shareArea } from '../sharing.ts';
 import { leftOf, less, plus, point, stretched, type Vector } from '../vector.ts';
+import { selfCrossingOf } from '../wellFormed.ts';
 import { halfOf, mitreOf, noTurn, type Turn, turnedBack, turnedBy, turnOf } from './bend.ts';
 
 /**
@@ -102,7 +103,8 @@ export function foldedStrip(strip: Strip, base?: number): Drawn<FoldedStrip> {
   if (faults.length > 0) return undrawn(...faults);
   const level = base ?? levelPanel(strip);
   const quads = quadsOf(panels, bends, thickness, startOf(bends, level, panels.length));
-  const met = meetingOf(quads);
+  const round = roundOf(quads);
+  const met = round === undefined ? meetingOf(quads) : undefined;
   if (met !== undefined) {
     const { one, other, shared } = met;
     return undrawn(
@@ -113,7 +115,7 @@ export function foldedStrip(strip: Strip, base?: number): Drawn<FoldedStrip> {
       })),
     );
   }
-  const whole = onDatum(joined(quads));
+  const whole = onDatum(round ?? joined(quads));
   const { right, top } = boxOf(whole);
   const allowances = bends.map(({ allowance }) => asLengths(allowance));
   const { lines, length } = laidOut(panels, bends);
@@ -263,6 +265,19 @@ function outlineOfQuad({ from, to, isExact }: Quad): Outline {
     marks: [],
     within: isExact ? zero : hair,
   };
+}
+
+/** All along its underside, then back along its good side; undefined where that meets itself. */
+function roundOf(quads: readonly Quad[]): Outline | undefined {
+  const [first] = quads;
+  if (first === undefined) return undefined;
+  const corners = [first.from, ...quads.map(({ to }) => to)];
+  const rim = loopThrough([
+    ...corners.map(({ under }) => under),
+    ...corners.map(({ good }) => good).reverse(),
+  ]);
+  if (selfCrossingOf(rim) !== undefined) return undefined;
+  return { rim, holes: [], marks: [], within: first.isExact ? zero : hair };
 }
 
 interface Meeting {
