@@ -1,4 +1,4 @@
-import { compare, divide, rational, subtract } from '../../measure/index.ts';
+import { compare, divide, millimetres, rational, subtract } from '../../measure/index.ts';
 import {
   type Enclosure,
   type Length,
@@ -11,8 +11,10 @@ import {
 import { addUp, productOf } from '../enclosure.ts';
 import { bendsOf, type Facets, type Lean } from '../flatten.ts';
 import { lengthOf } from '../perimeter.ts';
+import { widened } from '../root.ts';
 import { point } from '../vector.ts';
 import { areaInAll } from './areaInAll.ts';
+import { stretchesAt } from './patches.ts';
 import { facetsOf, outlineIn, type Plane, type Shaped } from './prism.ts';
 
 /** From where to where something goes through, along the way that it is looked along. */
@@ -37,7 +39,8 @@ export function seamArea(met: Segment, plane: Plane, reach: Reach, others: reado
     points.slice(1).map((to, i) => shareLeft({ from: points[i]!, to }, plane, reach, others, lean)); // one before each
   const lengths = points.slice(1).map((to, i) => lengthOf({ kind: 'line', from: points[i]!, to }));
   const [least, most] = [shares('inward'), shares('outward')];
-  return addUp(...lengths.map((length, i) => productOf(length, { lo: least[i]!, hi: most[i]! }))); // one for each
+  // One share for each length.
+  return widened(addUp(...lengths.map((length, i) => productOf(length, { lo: least[i]!, hi: most[i]! }))));
 }
 
 /** How thick, on average, what is left along a straight seam is. */
@@ -53,8 +56,10 @@ function shareLeft(
   const shapes = others.map((shape) => {
     const along = ways.find((it) => it !== way && it !== shape.stance.thickness) ?? way;
     const axis = along === plane.right ? 'x' : 'y';
-    const facets = facetsOf(outlineIn(shape, { right: along, up: way }), lean);
     const run = subtract(seam.to[axis], seam.from[axis]);
+    // The chord of an arc may stand across: then it meets one place of the outline only.
+    if (run.numerator === 0n) return standingAt(shape, { right: along, up: way }, seam.from[axis]);
+    const facets = facetsOf(outlineIn(shape, { right: along, up: way }), lean);
     const laid = facets.map((loop) =>
       loop.map(({ x, y }) => point(divide(subtract(x, seam.from[axis]), run), y)),
     );
@@ -63,8 +68,20 @@ function shareLeft(
   return areaInAll([strip, ...shapes]);
 }
 
+/** What an outline has at one place, along the whole of a seam. */
+function standingAt(shape: Shaped, plane: Plane, at: Length): Facets {
+  const [start, end] = [millimetres(rational(0n)), millimetres(rational(1n))];
+  return stretchesAt(shape, plane, at, 'below').map(([low, high]) => [
+    { x: start, y: low },
+    { x: end, y: low },
+    { x: end, y: high },
+    { x: start, y: high },
+  ]);
+}
+
 /** True for an edge that neither lies nor stands upright in its plane. */
 export function isSlope(it: Segment): boolean {
-  if (it.kind !== 'line') return true;
-  return compare(it.from.x, it.to.x) !== 0 && compare(it.from.y, it.to.y) !== 0;
+  if (it.kind === 'arc') return true;
+  const points = it.kind === 'curve' ? [it.leaving, it.arriving, it.to] : [it.to];
+  return (['x', 'y'] as const).every((axis) => points.some((at) => compare(at[axis], it.from[axis]) !== 0));
 }
