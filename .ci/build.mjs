@@ -14,6 +14,7 @@ import {
 import { basename, dirname, join, relative, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
+import { flattenable, flattened } from './flattened.mjs';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
 const dist = join(root, 'dist');
@@ -51,7 +52,9 @@ const { metafile, outputFiles } = await build({
   legalComments: 'none',
   logLevel: 'warning',
   define: { __CARDWRIGHT_VERSION__: JSON.stringify(version), 'import.meta.url': '__url' },
-  plugins: [without(unused)],
+  // What it keeps for browsers lacks nothing, and does not ask the environment about each token whether to log it.
+  alias: { yaml: join(root, 'node_modules/yaml/browser/index.js') },
+  plugins: [without(unused), { name: 'flat', setup: withFlatParser }],
 });
 
 // A command may run meanwhile, so nothing that it can still ask for is touched: names hold a hash of what is in them,
@@ -172,6 +175,12 @@ function without(modules) {
       }
     },
   };
+}
+
+function withFlatParser(it) {
+  it.onLoad({ filter: flattenable }, ({ path }) => ({
+    contents: flattened(basename(path, '.js'), readFileSync(path, 'utf8')),
+  }));
 }
 
 function packagesIn({ outputs }) {
