@@ -79,7 +79,7 @@ export function workOf({ batch, fits, plans }: Made): Work {
 }
 
 /** What is bought, in money, one sum a currency. */
-export function costsOf(toBuy: readonly ToBuy[]): readonly Price[] {
+export function costsOf(toBuy: readonly Pick<ToBuy, 'cost'>[]): readonly Price[] {
   const sums = new Map<string, Rational>();
   for (const { cost } of toBuy) {
     if (cost === undefined) continue;

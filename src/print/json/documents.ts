@@ -1,11 +1,11 @@
 import type { ConversionRecord } from '../../measure/index.ts';
 import { add, toFraction } from '../../measure/index.ts';
 import type { Batch, Diagnostic, Length, Made, Severity, TileFit } from '../../model/index.ts';
-import { costsOf, type Work } from '../count/index.ts';
+import { costsOf, fittingsToBuy, type Work } from '../count/index.ts';
 import { describeDemand, describeSettings, describeTiles } from './demand.ts';
 import { describeDiagnostic } from './diagnostics.ts';
 import { describeFit } from './fit.ts';
-import { describeLength } from './length.ts';
+import { describeLength, lengthOrNull } from './length.ts';
 import { describeMaterialPlan, describePrice } from './plan.ts';
 import type { Document, SchemaName } from './schema.ts';
 
@@ -130,9 +130,37 @@ export function countDocument(
               title,
               tiles: tiles.map(({ name, count }) => ({ name, count })),
             })),
+            fittings: describeFittings(batch),
             work: work === undefined ? null : describeWork(work),
           },
   };
+}
+
+function describeFittings(batch: Batch) {
+  const toBuy = new Map(fittingsToBuy(batch).map((it) => [it.fitting, it]));
+  return (batch.fittings ?? []).map((fitting) => {
+    const { name, label, note, diameter, depth, hasPoles, count, spares, uses, atHand, pack } = fitting;
+    const missing = toBuy.get(fitting);
+    return {
+      name,
+      label,
+      note: note ?? null,
+      diameter: lengthOrNull(diameter),
+      depth: lengthOrNull(depth),
+      poles: hasPoles,
+      count,
+      spares,
+      uses: uses.map((it) => ({ ...it, tile: it.tile ?? null, part: it.part ?? null })),
+      atHand: atHand === undefined ? null : { count: atHand.count, where: atHand.where ?? null },
+      toBuy: {
+        count: missing?.missing ?? 0,
+        pack,
+        packs: missing?.packs ?? 0,
+        leftOver: missing?.leftOver ?? 0,
+        cost: describePrice(missing?.cost),
+      },
+    };
+  });
 }
 
 function describeWork({ materials, glueJoints, areas, toBuy }: Work) {

@@ -695,6 +695,37 @@ export const schemas = {
         evenings: z.array(
           z.object({ title: z.string(), tiles: z.array(z.object({ name: z.string(), count })) }),
         ),
+        fittings: z.array(
+          z.object({
+            name: z.string(),
+            label: z.string(),
+            note: z.string().nullable(),
+            diameter: length.nullable(),
+            depth: length.nullable(),
+            poles: z.boolean(),
+            count: whole.describe('over the whole batch, spares included'),
+            spares: count,
+            uses: z.array(
+              z.object({
+                tile: z.string().nullable().describe('null for a loose part and the session'),
+                part: z.string().nullable().describe('null for the tile, or the session, itself'),
+                each: whole,
+                count,
+              }),
+            ),
+            atHand: z
+              .object({ count, where: z.string().nullable() })
+              .nullable()
+              .describe('null where no drawer counts fittings'),
+            toBuy: z.object({
+              count: count.describe('what is missing'),
+              pack: whole.describe('how many are sold together'),
+              packs: count,
+              leftOver: count.describe('of the packs, what is not needed'),
+              cost: price.nullable().describe('of all packs'),
+            }),
+          }),
+        ),
         work: z
           .object({
             materials: z.array(
@@ -728,7 +759,7 @@ export const schemas = {
             costs: z.array(price).describe('one sum a currency'),
           })
           .nullable()
-          .describe('what only layouts tell; null without --work'),
+          .describe('what only layouts tell; null where nothing was laid out'),
       })
       .nullable(),
   }),

@@ -2,6 +2,6 @@
 export { tableDocument, twinDocument } from './documents.ts';
 export { composeTables } from './pages.ts';
 export { referenceSheet } from './reference.ts';
-export type { PlainTable, TableSheet } from './table.ts';
+export { numbers, type PlainTable, type TableColumn, type TableSheet, wordy } from './table.ts';
 export { printTables } from './text.ts';
 export { type Twin, type TwinTile, type TwinWishes, twinOf, twinSheet, usualClearance } from './twin.ts';

@@ -14,6 +14,8 @@ export interface PlainTable {
   readonly notes: readonly string[];
   readonly columns: readonly TableColumn[];
   readonly rows: readonly (readonly string[])[];
+  /** What is said below it, a paragraph each. */
+  readonly below?: readonly string[];
 }
 
 export interface TableColumn {
