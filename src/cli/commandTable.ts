@@ -88,7 +88,7 @@ export const options = {
   },
   work: {
     flag: '--work',
-    says: 'lay the parts out as well: sheets, settings, cuts, metres of cut, where the area goes, what to buy',
+    says: 'lay the parts out in any case: sheets, settings, cuts, metres of cut, where the area goes, what to buy',
   },
   why: { flag: '--why', says: 'say why it takes so many sheets, and what would save one' },
   partial: { flag: '--partial', says: 'write what can be made, though something is wrong' },
@@ -334,7 +334,7 @@ export const commands = {
     usage: 'cardwright count [options] FILE…',
     summary: 'what a batch needs: parts by tile, totals by material',
     about: [
-      'Lists tiles and parts with their counts and sizes, without laying them out on sheets. Its signs are plain ASCII everywhere, for tools that count columns.',
+      'Lists tiles, parts and fittings with their counts and sizes, and the work: sheets, settings, cuts, what to buy. What is more than an batch for an evening is laid out only with --work. Its signs are plain ASCII everywhere, for tools that count columns.',
     ],
     operands: { least: 1, most: many, what: 'FILE' },
     options: [...writing, ...making, 'work', 'effort', ...everywhere],
@@ -346,7 +346,7 @@ export const commands = {
       { line: 'cardwright count examples/vineyard.yaml', says: 'the list' },
       {
         line: 'cardwright count examples/vineyard.yaml --work',
-        says: 'with the work it takes, and what to buy',
+        says: 'laid out however long that takes',
       },
       {
         line: 'cardwright count examples/vineyard.yaml --format csv',

@@ -6,6 +6,7 @@ import {
   isError,
   type Outcome,
   type Overrides,
+  type Pause,
   type Spec,
 } from '../../model/index.ts';
 import { printCountCsv, type Work } from '../../print/count/index.ts';
@@ -36,17 +37,21 @@ export async function count(request: Request, world: World, voice: Voice): Promi
   const spec = await readFiles(request.operands, world, driver);
   if (spec.value === undefined) return giveUp(spec.diagnostics, voice);
   const alone = driver.atOnce(expandedAlone.bind(undefined, spec.value, overrides.value));
-  // As many as possible, or as fit, are known only once they are laid out.
-  const { value, diagnostics } =
-    request.work || (alone.value !== undefined && isOpen(alone.value.batch))
-      ? await laidOut(spec.value, overrides.value, driver)
-      : alone;
+  const isListed = outputs.value.some(({ form }) => form !== 'csv') || voice.json;
+  const { value, diagnostics } = await withWork(
+    spec.value,
+    overrides.value,
+    alone,
+    { isAsked: request.work, isOfUse: isListed },
+    driver,
+  );
   const said = withoutFollowUps([...spec.diagnostics, ...diagnostics]);
   if (value === undefined || said.some(isError)) return giveUp(said, voice);
 
   const batch = asBlanks(value.batch);
-  const work = request.work ? value.work : undefined;
-  const document = (): string => driver.atOnce(() => printJson(countDocument(batch, said, work)));
+  const { work } = value;
+  const document = (): string =>
+    driver.atOnce(() => printJson(countDocument(batch, said, typeof work === 'string' ? undefined : work)));
   const contentOf = ({ path, form }: Output): string => {
     if (form === 'json') return document();
     if (form === 'csv') return driver.atOnce(() => printCountCsv(batch));
@@ -66,21 +71,81 @@ function isOpen({ most, materials, fillersAlone }: Batch): boolean {
 
 interface Counted {
   readonly batch: Batch;
-  /** Undefined where nothing was laid out. */
-  readonly work: Work | undefined;
+  /** Or why nothing was laid out. */
+  readonly work: Work | string;
 }
 
 function expandedAlone(spec: Spec, overrides: Overrides): Outcome<Counted> {
   const { value, diagnostics } = expand(spec, overrides);
-  return { value: value && { batch: value, work: undefined }, diagnostics };
+  return { value: value && { batch: value, work: notAsked }, diagnostics };
 }
 
-/** The packer is loaded only where something is laid out. */
-async function laidOut(spec: Spec, overrides: Overrides, driver: Driver): Promise<Outcome<Counted>> {
+const notAsked = 'sheets, settings, cuts and what to buy: count --work lays it all out';
+const notCut = 'not all of this can be cut from the sheets there are: count --work says why';
+
+/** Of kinds of parts, and of parts: what is more is no evening's batch, and is laid out where that is asked for. */
+const mostKinds = 100;
+const mostParts = 1000;
+/** Pauses come after counted work, so that these are as much of it on every machine. */
+const mostPauses = 400;
+
+/**
+ * What only layouts tell, where it is asked for, or soon known: an ordinary evening is laid out in the time in which
+ * the program starts. What takes longer is given up after so much work, never after so many seconds, so that two runs
+ * say the same. It is `cut`'s own layout or none: what a short search would find may be a sheet more.
+ */
+async function withWork(
+  spec: Spec,
+  overrides: Overrides,
+  alone: Outcome<Counted>,
+  { isAsked, isOfUse }: { readonly isAsked: boolean; readonly isOfUse: boolean },
+  driver: Driver,
+): Promise<Outcome<Counted>> {
+  const { value, diagnostics } = alone;
+  // As many as possible, or as fit, are known only once they are laid out.
+  if (isAsked || (value !== undefined && isOpen(value.batch))) return laidOut(spec, overrides, driver, undefined);
+  if (value === undefined || diagnostics.some(isError) || !isOfUse || !isSmall(value.batch)) return alone;
+  const laid = await laidOut(spec, overrides, driver, mostPauses);
+  if (laid.value === undefined) return { value: { ...value, work: notAsked }, diagnostics };
+  if (laid.diagnostics.some(isError)) return { value: { ...value, work: notCut }, diagnostics };
+  return laid;
+}
+
+function isSmall({ materials }: Batch): boolean {
+  const kinds = materials.flatMap(({ parts }) => parts);
+  return kinds.length <= mostKinds && kinds.reduce((all, { count: of }) => all + of, 0) <= mostParts;
+}
+
+/**
+ * The packer is loaded only where something is laid out.
+ *
+ * @param most  of pauses; undefined: as many as it takes. There is no value where more are wanted
+ */
+async function laidOut(
+  spec: Spec,
+  overrides: Overrides,
+  driver: Driver,
+  most: number | undefined,
+): Promise<Outcome<Counted>> {
   const { pipeline } = await import('../../pipeline.ts');
   const { workOf } = await import('../../print/count/index.ts');
-  const { value, diagnostics } = await driver.through(pipeline(spec, overrides));
+  const outcome = await driver.through(within(pipeline(spec, overrides), most));
+  if (outcome === undefined) return { value: undefined, diagnostics: [] };
+  const { value, diagnostics } = outcome;
   return { value: value && { batch: value.batch, work: workOf(value) }, diagnostics };
+}
+
+/** The same work, given up where it takes more pauses than these. */
+function* within<T>(
+  run: Generator<Pause, T>,
+  most = Number.POSITIVE_INFINITY,
+): Generator<Pause, T | undefined> {
+  for (let pauses = 0; pauses <= most; pauses++) {
+    const step = run.next();
+    if (step.done) return step.value;
+    yield step.value;
+  }
+  return undefined;
 }
 
 /** Sizes are those of the blanks, as they are cut; a blank that two parts may share is still two here. */
