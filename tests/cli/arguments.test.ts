@@ -99,7 +99,7 @@ describe('arguments', () => {
     ['C12', ['cut', 'kit.yaml', '--ruler', '0']],
     ['C13', ['cut', 'kit.yaml', '--effort', '-1']],
     ['C14', ['cut', 'kit.yaml', '-o', 'sheets']],
-    ['C15', ['count', 'kit.yaml', '--format', 'pdf']],
+    ['C15', ['cut', 'kit.yaml', '--format', 'csv']],
     ['C18', ['explain', 'Z99']],
     ['C19', ['schema', 'nothing']],
     ['C20', ['completion', 'tcsh']],

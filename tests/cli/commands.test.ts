@@ -377,3 +377,40 @@ describe('files that ask for nothing', () => {
     expect([code, stdout]).toEqual([0, 'ok  no tiles and no loose parts here\n']);
   });
 });
+
+describe('the work that a count tells', () => {
+  const floors = (count: number): string =>
+    `cardwright: session\nunits: in\nmaterials: { card: { thickness: 1/16 } }\nsheets: { card: [{ size: [16, 12] }] }\nloose: { floor: { of: card, size: [3, 3], count: ${count} } }\n`;
+  const listed = async (text: string, ...options: readonly string[]) =>
+    run(['count', 's.yaml', ...options], { files: { 's.yaml': text } });
+
+  it('is there for an evening, the same as where it is asked for, and as cut lays it out', async () => {
+    const { code, stdout } = await play(['count', session]);
+    expect(code).toBe(0);
+    expect(stdout).toMatch(/^area: \d+% used, \d+% kept, \d+% lost$/m);
+    expect((await play(['count', session, '--work'])).stdout).toBe(stdout);
+    const { result } = JSON.parse((await play(['cut', session, '--json'])).stdout);
+    const sheets = result.materials.map((it: { sheets: number }) => it.sheets);
+    const counted = JSON.parse((await play(['count', session, '--json'])).stdout).result.work.materials;
+    expect(counted.map((it: { sheets: number }) => it.sheets)).toEqual(sheets);
+  });
+
+  it('is asked for where there is more than an evening has: that is said', async () => {
+    const many = await listed(floors(1001));
+    expect([many.code, many.stderr]).toEqual([0, '']);
+    expect(many.stdout).not.toContain('area:');
+    expect(many.stdout).toMatch(/count --work lays it all out\n$/);
+    expect(JSON.parse((await listed(floors(1001), '--json')).stdout).result.work).toBeNull();
+    expect((await listed(floors(1001), '--work')).stdout).toContain('area:');
+  });
+
+  it('is left out where not all can be cut: the list stands', async () => {
+    const short = floors(4).replace('[3, 3]', '[30, 3]');
+    const { code, stdout, stderr } = await listed(short);
+    expect([code, stderr]).toEqual([0, '']);
+    expect(stdout).toMatch(/count --work says why\n$/);
+    const asked = await listed(short, '--work');
+    expect([asked.code, asked.stdout]).toEqual([1, '']);
+    expect(asked.stderr).toMatch(/error P\d\d/);
+  });
+});

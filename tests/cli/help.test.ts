@@ -38,11 +38,10 @@ describe('help', () => {
   });
 
   it('offers no form that a command does not make', async () => {
-    for (const form of ['pdf', 'svg']) {
-      const refused = await run(['count', 'specs/hillside.yaml', '--format', form]);
-      expect(refused.stderr).toContain('error C15');
-      expect((await run(['help', 'count'])).stdout.toLowerCase()).not.toContain(form);
-    }
+    const refused = await run(['cut', 'specs/hillside.yaml', '--format', 'csv']);
+    expect(refused.stderr).toContain('error C15');
+    expect((await run(['help', 'cut'])).stdout.toLowerCase()).not.toContain('csv');
+    expect((await run(['help', 'count'])).stdout).toContain('pdf, svg, json or csv');
     expect((await run(['help', 'cut'])).stdout).toContain('pdf, svg');
   });
 

@@ -1,34 +1,45 @@
 import { ownBlanks } from '../../blank/index.ts';
 import { expand } from '../../expand/index.ts';
+import { toDrawnMm } from '../../measure/index.ts';
 import {
   type Batch,
   type Diagnostic,
+  fine,
   isError,
   type Outcome,
   type Overrides,
   type Pause,
+  refused,
   type Spec,
 } from '../../model/index.ts';
 import { printCountCsv, type Work } from '../../print/count/index.ts';
 import { countDocument, printJson } from '../../print/json/index.ts';
+import type { Composed } from '../../print/paged/index.ts';
 import { printCount } from '../../print/text/index.ts';
 import type { Request } from '../arguments.ts';
 import { type Driver, driverOf } from '../driving.ts';
 import { ExitCode } from '../exitCode.ts';
 import { exitCodeOf, fail } from '../failing.ts';
 import { withoutFollowUps } from '../followUps.ts';
-import { deliver, type Output, readOutputs } from '../outputs.ts';
+import { deliver, drawnPages, type Finished, type Output, readOutputs, withDocument } from '../outputs.ts';
 import { readOverrides } from '../overrides.ts';
+import { pagesOfNone, readPages } from '../pageChoice.ts';
 import { readFiles } from '../reading.ts';
-import { fileLook } from '../terminal.ts';
+import { fileLook, type Look } from '../terminal.ts';
 import type { Voice } from '../voice.ts';
 import type { World } from '../world.ts';
 
 /** What a batch needs: parts by tile, totals by material. */
 export async function count(request: Request, world: World, voice: Voice): Promise<ExitCode> {
   const overrides = readOverrides(request);
-  const outputs = readOutputs(request, ['text', 'json', 'csv'], world);
-  const asked = [...overrides.diagnostics, ...outputs.diagnostics];
+  const outputs = readOutputs(request, ['text', 'pdf', 'svg', 'json', 'csv'], world);
+  const choice = readPages(request.pages);
+  const asked = [
+    ...overrides.diagnostics,
+    ...outputs.diagnostics,
+    ...choice.diagnostics,
+    ...pagesOfNone(request, outputs.value ?? []),
+  ];
   if (asked.some(isError) || overrides.value === undefined || outputs.value === undefined) {
     return fail(asked, 'count', voice);
   }
@@ -45,22 +56,31 @@ export async function count(request: Request, world: World, voice: Voice): Promi
     { isAsked: request.work, isOfUse: isListed },
     driver,
   );
-  const said = withoutFollowUps([...spec.diagnostics, ...diagnostics]);
+  const said = [...withoutFollowUps([...spec.diagnostics, ...diagnostics])];
   if (value === undefined || said.some(isError)) return giveUp(said, voice);
 
   const batch = asBlanks(value.batch);
   const { work } = value;
   const document = (): string =>
     driver.atOnce(() => printJson(countDocument(batch, said, typeof work === 'string' ? undefined : work)));
-  const contentOf = ({ path, form }: Output): string => {
-    if (form === 'json') return document();
-    if (form === 'csv') return driver.atOnce(() => printCountCsv(batch));
-    return driver.atOnce(() => printCount(batch, path === undefined ? voice.look : fileLook, work));
+  const contentOf = async (output: Output): Promise<Outcome<Finished['content']>> => {
+    const { path, form } = output;
+    if (form === 'json') return fine(document());
+    if (form === 'csv') return fine(driver.atOnce(() => printCountCsv(batch)));
+    if (form === 'text')
+      return fine(driver.atOnce(() => printCount(batch, path === undefined ? voice.look : fileLook, work)));
+    const composed = await pagesOf(batch, work, world);
+    if (composed.value === undefined) return refused(...composed.diagnostics);
+    return drawnPages(output, composed.value, choice.value, driver);
   };
-  const lists = outputs.value.map((it) => ({ path: it.path, content: contentOf(it) }));
-  const goesToStdout = lists.some(({ path }) => path === undefined);
-  const all = voice.json && !goesToStdout ? [...lists, { path: undefined, content: document() }] : lists;
-  const undelivered = await deliver(all, request, { driver, voice, world });
+  const finished: Finished[] = [];
+  for (const output of withDocument(outputs.value, voice)) {
+    const content = await contentOf(output);
+    said.push(...content.diagnostics);
+    if (content.value !== undefined) finished.push({ path: output.path, content: content.value });
+  }
+  if (said.some(isError)) return giveUp(said, voice);
+  const undelivered = await deliver(finished, request, { driver, voice, world });
   await voice.faults([...said, ...undelivered]);
   return exitCodeOf([...said, ...undelivered]);
 }
@@ -68,6 +88,23 @@ export async function count(request: Request, world: World, voice: Voice): Promi
 function isOpen({ most, materials, fillersAlone }: Batch): boolean {
   return most !== undefined || fillersAlone !== undefined || materials.some((it) => it.fillers !== undefined);
 }
+
+/** What draws is loaded only where pages are asked for. */
+async function pagesOf(batch: Batch, work: Counted['work'], world: World): Promise<Outcome<Composed>> {
+  const { composeTables, leastRoom } = await import('../../print/tables/index.ts');
+  const { countSheet } = await import('../../print/text/index.ts');
+  const { paperFault } = await import('../../print/page/index.ts');
+  const fault = paperFault(batch.settings, leastRoom);
+  if (fault !== undefined) return refused(fault);
+  const readFont = (name: string): Uint8Array => world.files.shipped(`shared/fonts/${name}`);
+  const { paper, margin } = batch.settings;
+  const sheet = countSheet(batch, work, onPaper);
+  const program = { version: world.about.version, readFont };
+  return fine(composeTables(sheet, paper.value, program, toDrawnMm(margin.value)));
+}
+
+/** So many characters of a line of text go into the width of a page. */
+const onPaper: Look = { width: 84, ascii: false };
 
 interface Counted {
   readonly batch: Batch;
@@ -103,7 +140,8 @@ async function withWork(
 ): Promise<Outcome<Counted>> {
   const { value, diagnostics } = alone;
   // As many as possible, or as fit, are known only once they are laid out.
-  if (isAsked || (value !== undefined && isOpen(value.batch))) return laidOut(spec, overrides, driver, undefined);
+  if (isAsked || (value !== undefined && isOpen(value.batch)))
+    return laidOut(spec, overrides, driver, undefined);
   if (value === undefined || diagnostics.some(isError) || !isOfUse || !isSmall(value.batch)) return alone;
   const laid = await laidOut(spec, overrides, driver, mostPauses);
   if (laid.value === undefined) return { value: { ...value, work: notAsked }, diagnostics };

@@ -137,8 +137,8 @@ export const cliPages: Readonly<Record<keyof typeof cliCodes, ExplainPage>> = {
   },
   C15: {
     why: 'The form exists, but this command does not make it.',
-    failing: line('count', 'kit.yaml', '-o', 'list.pdf'),
-    mended: line('count', 'kit.yaml', '-o', 'list.txt'),
+    failing: line('cut', 'kit.yaml', '-o', 'list.csv'),
+    mended: line('count', 'kit.yaml', '-o', 'list.csv'),
   },
   C16: {
     why: 'Two outputs go to one file, so that one of them would be lost.',

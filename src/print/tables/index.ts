@@ -1,6 +1,6 @@
 /** Prints that are words and tables alone: one description of each, as text and as pages. */
 export { tableDocument, twinDocument } from './documents.ts';
-export { composeTables } from './pages.ts';
+export { composeTables, leastRoom } from './pages.ts';
 export { referenceSheet } from './reference.ts';
 export { numbers, type PlainTable, type TableColumn, type TableSheet, wordy } from './table.ts';
 export { printTables } from './text.ts';

@@ -8,6 +8,7 @@ import {
   leadingOf,
   line,
   type Pages,
+  type Point,
   shortened,
   startFlow,
   type Typeface,
@@ -15,16 +16,22 @@ import {
   withFractions,
   words,
   wordsEndingAt,
+  wrapped,
 } from '../page/index.ts';
 import type { Composed, Program } from '../paged/index.ts';
 import type { PlainTable, TableSheet } from './table.ts';
 
 /** The same sheet on paper: tables go on over the pages, their headings above each. */
-export function composeTables(sheet: TableSheet, paper: Paper, { version, readFont }: Program): Composed {
+export function composeTables(
+  sheet: TableSheet,
+  paper: Paper,
+  { version, readFont }: Program,
+  marginMm = usualMarginMm,
+): Composed {
   const fonts = readFonts(readFont);
   const face = typefaceOf(fonts);
   const { width, height } = paperSize(paper);
-  const size = { widthMm: toDrawnMm(width), heightMm: toDrawnMm(height), marginMm: 10 };
+  const size = { widthMm: toDrawnMm(width), heightMm: toDrawnMm(height), marginMm };
   const texts = [sheet.title, ...sheet.tables.flatMap(({ rows }) => rows.map((row) => row.join('\t')))];
   const digest = digestOfTexts(texts);
   const around = { title: sheet.title, made: `cardwright ${version} · ${digest}`, alarm: undefined };
@@ -53,39 +60,95 @@ export function composeTables(sheet: TableSheet, paper: Paper, { version, readFo
 
 function* none(): Generator<never, void> {}
 
+const usualMarginMm = 10;
+
+/** A table of few words and numbers still reads well in it. */
+export const leastRoom = { widthMm: 100, heightMm: 100 } as const;
+
 const gapMm = 6;
 const betweenMm = 3;
 
 /** In as many columns of the page as the table fits side by side, filled one after the other. */
 function setTable(flow: Flow, table: PlainTable): void {
+  const { title, notes, rows, below = [] } = table;
+  flow.down(3);
+  if (flow.room() < 6 * leadingOf('text')) flow.carryOn();
+  if (title !== undefined) flow.say('heading', title);
+  for (const note of notes) flow.say('text', note, 2);
+  if (rows.length > 0) setRows(flow, table);
+  for (const words of below) flow.say('text', words);
+}
+
+function setRows(flow: Flow, table: PlainTable): void {
   const { face } = flow;
   const widths = widthsOf(face, table, flow.width);
   const own = widths.reduce((sum, it) => sum + it + betweenMm, -betweenMm);
-  const abreast = table.rows.length > 20 ? Math.max(1, Math.floor((flow.width + gapMm) / (own + gapMm))) : 1;
+  const rows = table.rows.map((row) => cellsOf(face, table, widths, row));
+  const isRuled = rows.some((row) => heightOf(row) > 1);
+  const abreast =
+    !isRuled && rows.length > 20 ? Math.max(1, Math.floor((flow.width + gapMm) / (own + gapMm))) : 1;
   const rowMm = leadingOf('text');
-  flow.down(3);
-  if (flow.room() < 6 * rowMm) flow.carryOn();
-  if (table.title !== undefined) flow.say('heading', table.title);
-  for (const note of table.notes) flow.say('text', note, 2);
   let [column, top, lowest] = [0, flow.y(), flow.y()];
   let y = top;
+  const place = (): Point => ({ x: flow.column.left + column * (own + gapMm), y });
   const begin = (): void => {
-    y = setRow(flow, table, widths, { x: flow.column.left + column * (own + gapMm), y: top }, undefined);
+    y = top;
+    y = setHead(flow, table, widths, place());
+  };
+  const next = (): void => {
+    column += 1;
+    if (column >= abreast) {
+      flow.carryOn();
+      if (table.title !== undefined) flow.say('heading', `${table.title}, continued`);
+      [column, top] = [0, flow.y()];
+    }
+    begin();
   };
   begin();
-  for (const row of table.rows) {
-    if (y + rowMm > flow.column.bottom) {
-      column += 1;
-      if (column >= abreast) {
-        flow.carryOn();
-        [column, top] = [0, flow.y()];
+  for (const row of rows) {
+    const height = heightOf(row);
+    // What is higher than a page goes on over the next; all else stays together.
+    const isTooHigh = height * rowMm > flow.fullMm / 2;
+    if (!isTooHigh && y + height * rowMm > flow.column.bottom) next();
+    for (let from = 0; from < height; ) {
+      const room = Math.floor((flow.column.bottom - y) / rowMm + 1e-6);
+      if (room < 1) {
+        next();
+        continue;
       }
-      begin();
+      const part = row.map((lines) => lines.slice(from, from + room));
+      setLines(flow, table, widths, place(), part);
+      y += heightOf(part) * rowMm;
+      from += room;
     }
-    y = setRow(flow, table, widths, { x: flow.column.left + column * (own + gapMm), y }, row);
+    if (isRuled) {
+      const { x } = place();
+      flow.add([line('table rule', { x, y: y + 0.2 }, { x: x + own, y: y + 0.2 })]);
+      y += 0.6;
+    }
     lowest = column === 0 ? y : Math.max(lowest, y);
   }
   flow.down(Math.max(0, lowest - flow.y()));
+}
+
+/** The lines of each cell of a row. */
+type Cells = readonly (readonly string[])[];
+
+function cellsOf(
+  face: Typeface,
+  { columns }: PlainTable,
+  widths: readonly number[],
+  row: readonly string[],
+): Cells {
+  return columns.map(({ wraps }, at) => {
+    const text = withFractions(row[at] ?? '');
+    const width = (widths[at] ?? 0) + 0.01;
+    return wraps ? wrapped(face, 'text', text, width) : [shortened(face, 'text', text, width) ?? ''];
+  });
+}
+
+function heightOf(cells: Cells): number {
+  return Math.max(1, ...cells.map((it) => it.length));
 }
 
 function widthsOf(face: Typeface, { columns, rows }: PlainTable, room: number): readonly number[] {
@@ -95,39 +158,59 @@ function widthsOf(face: Typeface, { columns, rows }: PlainTable, room: number): 
       ...rows.map((row) => widthOf(face, 'text', withFractions(row[at] ?? ''))),
     ),
   );
-  const over = natural.reduce((sum, it) => sum + it + betweenMm, -betweenMm) - room;
-  if (over <= 0) return natural;
-  // Words give way to numbers, the widest most.
-  const wordy = columns.flatMap(({ wraps }, at) => (wraps ? [at] : []));
-  const ofWords = wordy.reduce((sum, at) => sum + (natural[at] ?? 0), 0);
-  return natural.map((it, at) => (wordy.includes(at) ? Math.max(8, it - (over * it) / ofWords) : it));
+  const wordy = columns.flatMap(({ wraps }, at) => (wraps ? [natural[at] ?? 0] : []));
+  const own = natural.reduce((sum, it) => sum + it + betweenMm, -betweenMm);
+  const most = mostOfEach(wordy, room - own + wordy.reduce((sum, it) => sum + it, 0));
+  return natural.map((it, at) => (columns[at]?.wraps ? Math.min(it, most) : it));
 }
 
-/** One row, or the headings; gives where the next begins. */
-function setRow(
+/** Words give way to numbers, the widest first: none gets more than this, so that all go into the room. */
+function mostOfEach(widths: readonly number[], room: number): number {
+  const rising = [...widths].sort((a, b) => a - b);
+  let left = room;
+  for (const [index, width] of rising.entries()) {
+    const share = left / (rising.length - index);
+    if (width > share) return Math.max(leastWordsMm, share);
+    left -= width;
+  }
+  return Number.POSITIVE_INFINITY;
+}
+
+const leastWordsMm = 8;
+
+/** The headings, and a line below them; gives where the rows begin. */
+function setHead(flow: Flow, table: PlainTable, widths: readonly number[], at: Point): number {
+  const lines = table.columns.map(({ heading }, index) => {
+    return [shortened(flow.face, 'key', heading, (widths[index] ?? 0) + 0.01) ?? ''];
+  });
+  setLines(flow, table, widths, at, lines, 'key');
+  const y = at.y + leadingOf('text') + 0.2;
+  const width = widths.reduce((sum, it) => sum + it + betweenMm, -betweenMm);
+  flow.add([line('table rule', { x: at.x, y }, { x: at.x + width, y })]);
+  return y + 0.6;
+}
+
+function setLines(
   flow: Flow,
   { columns }: PlainTable,
   widths: readonly number[],
-  at: { readonly x: number; readonly y: number },
-  row: readonly string[] | undefined,
-): number {
+  at: Point,
+  cells: Cells,
+  role: 'text' | 'key' = 'text',
+): void {
   const rowMm = leadingOf('text');
-  const role = row === undefined ? 'key' : 'text';
   let { x } = at;
-  for (const [index, { heading, align }] of columns.entries()) {
+  for (const [index, { align }] of columns.entries()) {
     const width = widths[index] ?? 0;
-    const text = row === undefined ? heading : withFractions(row[index] ?? '');
-    const set = shortened(flow.face, role, text, width + 0.01) ?? '';
-    const y = at.y + rowMm * 0.76;
-    flow.add([
-      align === 'right'
-        ? wordsEndingAt(flow.face, role, set, { x: x + width, y })
-        : words(flow.face, role, set, { x, y }),
-    ]);
+    const lines = cells[index] ?? [];
+    flow.add(
+      lines.map((text, number) => {
+        const y = at.y + (number + 0.76) * rowMm;
+        return align === 'right'
+          ? wordsEndingAt(flow.face, role, text, { x: x + width, y })
+          : words(flow.face, role, text, { x, y });
+      }),
+    );
     x += width + betweenMm;
   }
-  if (row !== undefined) return at.y + rowMm;
-  const y = at.y + rowMm + 0.2;
-  flow.add([line('table rule', { x: at.x, y }, { x: x - betweenMm, y })]);
-  return y + 0.6;
 }
