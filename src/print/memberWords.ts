@@ -106,20 +106,19 @@ function isHollow(edge: Segment, next: Segment): boolean {
   return turn.numerator < 0n;
 }
 
-/** What is to be made of a blank: `net 3 × 1, trim flush after gluing`, `traced from shoulder, face down`. */
+/** What is to be made of a blank, beside its picture: `traced from shoulder, face down; net 3 × 1, trim flush …`. */
 export function shapeWords(
   { drawn }: PartMember,
-  { pair, step }: { readonly pair: (length: Length, width: Length) => string; readonly step: Length },
+  { pair }: { readonly pair: (length: Length, width: Length) => string },
 ): string | undefined {
   if (drawn === undefined) return undefined;
-  const { outline, master, isMirrored, leave, net, folds } = drawn;
-  const plain = folds === undefined ? 'outline as drawn' : 'folded';
-  const traced = master === undefined ? plain : `traced from ${master}${isMirrored ? ', face down' : ''}`;
+  const { master, isMirrored, leave, net, folds } = drawn;
   const words = [
-    ...(outline === undefined ? [] : [`${traced}: ${partOrder(outline, step)}`]),
+    ...(folds === undefined ? [] : ['folded']),
+    ...(master === undefined ? [] : [`traced from ${master}${isMirrored ? ', face down' : ''}`]),
     ...(leave === undefined ? [] : [`net ${pair(net.length, net.width)}, trim flush after gluing`]),
   ];
-  return words.join('; ');
+  return words.length === 0 ? undefined : words.join('; ');
 }
 
 /**

@@ -39,6 +39,11 @@ export interface ShapeStyle {
   readonly full: (length: Length) => string;
   readonly pair: (length: Length, width: Length) => string;
   readonly clean: (text: string) => string;
+  /**
+   * Which edges are told by their heights too. Who prints pages prints masters as well, and has a compass: there the
+   * smooth curves that no master has are left.
+   */
+  readonly heightsOf: 'each curve' | 'what nothing else draws';
 }
 
 /** How one shape is set out in its blank by hand. */
@@ -132,7 +137,10 @@ function ofOne(drawn: DrawnPart, labels: string, style: ShapeStyle): ShapeWork {
   ];
   return {
     about: `${style.clean(labels)}: ${said.join('; ')}.`,
-    rows: [...(outline === undefined ? [] : rowsOf(outline, style)), ...boreWords(drawn.bores ?? [], style)],
+    rows: [
+      ...(outline === undefined ? [] : rowsOf(outline, master !== undefined, style)),
+      ...boreWords(drawn.bores ?? [], style),
+    ],
   };
 }
 
@@ -144,20 +152,36 @@ function leaveWords(leave: NonNullable<DrawnPart['leave']>, { brief }: ShapeStyl
   return `the blank is larger by ${sides.map((it) => `${brief(leave[it])} at its ${it}`).join(', ')}`;
 }
 
-function rowsOf(outline: Outline, style: ShapeStyle): ShapeWork['rows'] {
+function rowsOf(outline: Outline, isTraced: boolean, style: ShapeStyle): ShapeWork['rows'] {
+  const all = style.heightsOf === 'each curve';
   const loops = [outline.rim, ...outline.holes].map(
     (rim): Outline => ({ ...outline, rim, holes: [], marks: [] }),
   );
   return [
     `${firstUpper(partOrder(outline, style.step))}.`,
-    ...loops.flatMap((it, i) => loopRows(it, i === 0 ? 'The edge' : 'The hole', style)),
+    ...loops.flatMap((it, i) =>
+      i === 0
+        ? loopRows(it, 'The edge', { arcs: all, curves: all || !isTraced }, style)
+        : loopRows(it, 'The hole', { arcs: false, curves: true }, style),
+    ),
     ...outline.marks.flatMap((it) => (it.kind === 'fold' || isBore(it) ? [] : [markWords(it, style)])),
     ...foldRows(outline, style.brief),
   ];
 }
 
+/** What of a loop is told by its heights. */
+interface ByHeights {
+  readonly arcs: boolean;
+  readonly curves: boolean;
+}
+
 /** A loop by its corners where these and the compass tell it, and by its heights where it has curves. */
-function loopRows(outline: Outline, name: string, style: ShapeStyle): ShapeWork['rows'] {
+function loopRows(
+  outline: Outline,
+  name: string,
+  byHeights: ByHeights,
+  style: ShapeStyle,
+): ShapeWork['rows'] {
   const { rim } = outline;
   const compass = compassStepsOf(outline).map((it) => {
     const set = `Compass: point at ${at(it.centre, style)}, open to ${near(it.radius, style)}`;
@@ -167,13 +191,14 @@ function loopRows(outline: Outline, name: string, style: ShapeStyle): ShapeWork[
   const isPlain = name === 'The edge' && rim.length === 4 && rim.every(({ kind }) => kind === 'line');
   if (isPlain && isUpright(outline)) return [];
   if (isRound || rim.some(({ kind }) => kind === 'curve')) {
-    return [...(isRound ? [] : [heights(outline, name, style).table]), ...compass];
+    const isMeasured = !isRound && byHeights.curves;
+    return [...(isMeasured ? [heights(outline, name, style).table] : []), ...compass];
   }
   const corners = toldCorners(rim, style.step)
     .map((it) => at(it, style))
     .join('; ');
   const told = [`${name} runs by ${corners}.`, ...compass];
-  if (compass.length === 0 || name !== 'The edge') return told;
+  if (compass.length === 0 || !byHeights.arcs) return told;
   const { table, isMoreThanCorners } = heights(outline, name, style);
   return isMoreThanCorners ? [...told, table] : told;
 }

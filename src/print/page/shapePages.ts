@@ -17,6 +17,7 @@ export function* shapePages(flow: Flow, sizes: Sizes, plans: readonly MaterialPl
     full: (length: Parameters<Sizes['full']>[0]) => `${sizes.full(length)}\u00a0${isInches ? 'in' : 'mm'}`,
     pair: sizes.pair,
     clean: (text: string) => text,
+    heightsOf: 'what nothing else draws',
   } as const;
   const shapes = shapeWorkOf(plans, style);
   yield;

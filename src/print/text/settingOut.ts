@@ -6,7 +6,7 @@ import { offsetTable } from './offsetTable.ts';
 
 /** How to set each outline out in its blank by hand. */
 export function settingOut(plan: MaterialPlan, { showing, look }: Setting): Lines {
-  const shapes = shapeWorkOf([plan], { ...showing, clean });
+  const shapes = shapeWorkOf([plan], { ...showing, clean, heightsOf: 'each curve' });
   if (shapes.length === 0) return [];
   return [
     '',
