@@ -79,7 +79,10 @@ function topsOfShape(
   const tops =
     fromThere === undefined
       ? [levelTop(part, side, most)]
-      : topEdgesOf(fromThere, planeOf(side), lean, off).map((edge): Top => ({ ...edge, part }));
+      : upToItsEnds(
+          part,
+          topEdgesOf(fromThere, planeOf(side), lean, off).map((edge): Top => ({ ...edge, part })),
+        );
   const stretches = stretchesAtSide(build, part, side, lean);
   return tops.flatMap((top) =>
     stretches.flatMap(([low, high]) => {
@@ -87,6 +90,27 @@ function topsOfShape(
       return compare(from, to) >= 0 ? [] : [topWithin(top, from, to)];
     }),
   );
+}
+
+/**
+ * Of what slopes or bends, an end that is cut square to it is no floor: that goes on level from its upper corner.
+ *
+ *      ┄┄┄●
+ *      ╱   ╲
+ *     ╱     ● end
+ */
+function upToItsEnds({ profile }: StandingPart, tops: readonly Top[]): readonly Top[] {
+  if (profile === undefined) return tops;
+  const isSteep = ({ from, to, start, end }: Top) =>
+    compare(larger(minus(end, start), minus(start, end)), minus(to, from)) > 0;
+  const firstFloor = tops.findIndex((it) => !isSteep(it) || compare(it.start, it.end) > 0);
+  const lastFloor = tops.findLastIndex((it) => !isSteep(it) || compare(it.start, it.end) < 0);
+  if (firstFloor < 0 || lastFloor < 0) return tops;
+  const [low, high] = [tops[firstFloor]!.start, tops[lastFloor]!.end]; // just found
+  return tops.map((it, i) => {
+    const level = i < firstFloor ? low : i > lastFloor ? high : undefined;
+    return level === undefined ? it : { ...it, start: level, end: level };
+  });
 }
 
 /** Of tops that are level, at each place the highest: it is painted first, and what is painted stays. */
