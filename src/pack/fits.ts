@@ -1,5 +1,6 @@
 import type { Diagnostic, MaterialDemand, SearchProgress } from '../model/index.ts';
 import { noSheets, sheetsUsedUp, tooFine } from './faults.ts';
+import { fillerFaults } from './filling/fillerFaults.ts';
 import { gridOf } from './grid.ts';
 import { type Job, liesOf } from './job.ts';
 import { pose } from './pose.ts';
@@ -8,8 +9,8 @@ import { search } from './search/search.ts';
 import { isNonEmpty, setAside } from './setAside.ts';
 
 /**
- * Whether the parts of one material can all be cut from its sheets; `pack` says how. Where sheets can be had
- * as needed, that is seen part by part; only what counted sheets must hold has to be searched for.
+ * Whether the parts of one material can all be cut from its sheets, and a filler from any; `pack` says how. Where
+ * sheets can be had as needed, that is seen part by part; only what counted sheets must hold has to be searched for.
  *
  * @param steps  the most steps of that search, if one is needed
  * @returns      what can't be cut, and why; empty where everything fits
@@ -23,7 +24,8 @@ export function* fits(
   const measured = gridOf(demand);
   if (measured.kind === 'too fine') return [tooFine(demand, measured.odd, measured.longest)];
   const job = pose(demand, measured.grid);
-  const { counts, diagnostics } = setAside(demand, sheets, job);
+  const { counts, diagnostics: ofParts } = setAside(demand, sheets, job);
+  const diagnostics = [...ofParts, ...fillerFaults(demand).faults];
   if (counts.every((count, kind) => count === 0 || isEndless(job, kind))) return diagnostics;
 
   // The first layouts are mostly enough to tell; a search is worth it only before parts are called left out.
