@@ -95,6 +95,7 @@ export interface AddedSpec {
         readonly at: Span;
         readonly of: readonly Placed<string>[];
         readonly face: Placed<BentFace> | undefined;
+        readonly ends: Placed<SlopeEnds> | undefined;
       }
     /** Upright beneath what slopes. */
     | { readonly kind: 'under'; readonly of: Placed<string> }

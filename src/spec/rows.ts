@@ -46,6 +46,8 @@ const both = [
 const ofParts = ['part', ...both, 'flip', 'facing', 'slope', 'up to'];
 /** Where what stands beside the rows stands. */
 const places = ['against', 'at', 'over', 'under'];
+/** What is said of what is bent over something. */
+const ofOver = ['face', 'ends'];
 const ofRows = [...ways, ...both, 'to'];
 const ofFrames = ['frame', ...cornerKeys, ...both.filter((it) => it !== 'length' && it !== 'thickness')];
 
@@ -72,7 +74,7 @@ export function readAdded(node: Node, faults: Faults): readonly AddedSpec[] {
 function readAddedMember(node: Node, faults: Faults): AddedSpec | undefined {
   const map = readMap(node, 'a member', faults);
   if (map === undefined) return undefined;
-  const member = readMapMember(map, [...places, 'face'], faults);
+  const member = readMapMember(map, [...places, ...ofOver], faults);
   const [place, second] = map.entries.filter(({ key }) => places.includes(key.text));
   if (place === undefined || second !== undefined) {
     return faults.report(
@@ -94,16 +96,17 @@ function readPlace(
   member: AddedSpec['member'],
   faults: Faults,
 ): AddedSpec['place'] | undefined {
-  const face = map.entries.find((it) => it.key.text === 'face');
-  if (face !== undefined && key.text !== 'over') {
-    return faults.report(diagnose('S55', atSpan(face.key.at), { key: 'face', wants: 'over' }));
+  const more = map.entries.filter((it) => ofOver.includes(it.key.text));
+  const [alone] = more;
+  if (alone !== undefined && key.text !== 'over') {
+    return faults.report(diagnose('S55', atSpan(alone.key.at), { key: alone.key.text, wants: 'over' }));
   }
   if (key.text === 'at') return readCorner(value, faults);
   if (key.text === 'against') return readAgainst(value, faults);
   if (member.kind !== 'part') {
     return wrongSort(map, `what is set ${key.text} something`, `{ part: skin, ${key.text}: cheek }`, faults);
   }
-  if (key.text === 'over') return readOver(value, face?.value, faults);
+  if (key.text === 'over') return readOver(value, new Map(more.map((it) => [it.key.text, it.value])), faults);
   const of = new Values(faults).reference(value, 'under');
   return of && { kind: 'under', of };
 }

@@ -8,11 +8,11 @@ const faces: readonly BentFace[] = ['outer', 'middle', 'inner'];
 /** `over: [cheek 1, cheek 2]`, or one name: what a skin is bent over, and the face that its length is that of. */
 export function readOver(
   node: Node,
-  faceNode: Node | undefined,
+  more: ReadonlyMap<string, Node>,
   faults: Faults,
 ): AddedSpec['place'] | undefined {
   const { list, reference, word } = new Values(faults);
-  const face = faceNode && word(faces)(faceNode, 'face');
+  const [face, ends] = [more.get('face'), more.get('ends')];
   const of =
     node.kind === 'list'
       ? list(node, 'names', 'over: [cheek 1, cheek 2]', (item) => reference(item, 'over'))
@@ -27,5 +27,13 @@ export function readOver(
       }),
     );
   }
-  return of.length === 0 ? undefined : { kind: 'over', at: node.at, of, face };
+  return of.length === 0
+    ? undefined
+    : {
+        kind: 'over',
+        at: node.at,
+        of,
+        face: face && word(faces)(face, 'face'),
+        ends: ends && word(['plumb', 'square'] as const)(ends, 'ends'),
+      };
 }

@@ -1,6 +1,7 @@
 import type { expandCodes } from '../../model/catalogue/expand.ts';
 import { type Example, type ExplainPage, kit } from '../explainPage.ts';
 import { cornerPages } from './corners.ts';
+import { slopePages } from './slopes.ts';
 
 /** A kit with one material and a grid of 3 in, to which an example adds what it is about. */
 function small(text: string): Example {
@@ -103,6 +104,7 @@ const wall = 'tiles: { wall: { parts: { face: { of: greyboard, size: [3, 2] } } 
 /** A page for each code of `expand/`; the type holds it complete. */
 export const expandPages: Readonly<Record<keyof typeof expandCodes, ExplainPage>> = {
   ...cornerPages,
+  ...slopePages,
   E74: {
     why: 'A part is traced from a master that nothing has by that name: neither this file nor a file it uses.',
     failing: traced('sholder'),

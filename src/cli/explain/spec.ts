@@ -37,6 +37,22 @@ tiles:
 `);
 }
 
+/** A deck of 3, 4 and 5 that slopes, and a cheek under it. */
+function ramp(slope: string, place = 'under: deck'): Example {
+  return kit(`${head}grid: { square: 4 }
+materials: { card: { thickness: 1/16 } }
+sheets: { card: [{ size: [16, 12] }] }
+tiles:
+  ramp:
+    parts:
+      base:  { of: card, size: [4, 4] }
+      deck:  { of: card, size: [4, rest] }
+      cheek: { of: card, size: [rest, rest] }
+    build: { up: [base, { part: deck, slope: ${slope} }] }
+    added: [{ part: cheek, ${place} }]
+`);
+}
+
 /** The same kit, its part standing in a build. */
 function build(row: string): Example {
   const tile = `{ parts: { face: { of: card, size: [3, 3] } }, build: { ${row} } }`;
@@ -367,6 +383,16 @@ export const specPages: Readonly<Record<keyof typeof specCodes, ExplainPage>> = 
     why: 'A share is a number and a percent sign. So many in a hundred are cut more, rounded up.',
     failing: together({ 'kit.yaml': `cardwright: session\nunits: in\n${body}spares: { face: a few% }\n` }),
     mended: together({ 'kit.yaml': `cardwright: session\nunits: in\n${body}spares: { face: 5% }\n` }),
+  },
+  S54: {
+    why: 'A slope rises to one side, by so much, or from one level to another: both would say the same twice.',
+    failing: ramp('{ rise: 3 }'),
+    mended: ramp('{ to: back, rise: 3 }'),
+  },
+  S55: {
+    why: 'Some words belong to another: the face that a length is that of is said of what is bent over something.',
+    failing: ramp('{ to: back, rise: 3 }', 'against: top of base, face: outer'),
+    mended: ramp('{ to: back, rise: 3 }'),
   },
   S60: {
     why: 'A sum stands in round brackets, as on paper, so that it can not be taken for a name or a measure.',

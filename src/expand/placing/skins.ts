@@ -27,7 +27,9 @@ import {
   type HeldBox,
   heightsAt,
   heldBy,
+  intersection,
   laid,
+  rectangle,
   type Skin,
   seenAlong,
   shiftBy,
@@ -93,7 +95,7 @@ export function skinLaid(
   }
   const edge = commonEdge(member, cheeks, { axis, way }, sizing);
   const skin = edge && bent(member, edge, cheeks, sizing);
-  if (skin === undefined) return undefined;
+  if (edge === undefined || skin === undefined) return undefined;
   const face = place.face?.value ?? 'outer';
   const truly = skin.developed[face];
   const rounded = roundedOutward(member, size, truly, sizing);
@@ -102,7 +104,8 @@ export function skinLaid(
   const span = { from: lowestOf(cheeks, axis), to: highestOf(cheeks, axis) };
   const stated = part[size === 'length' ? 'width' : 'length'];
   const wide = stated === 'rest' ? minus(span.to, span.from) : stated;
-  const { left, right, bottom, top } = boxRound(skin.profile);
+  const profile = place.ends?.value === 'plumb' ? trimmed(skin.profile, edge.edge) : skin.profile;
+  const { left, right, bottom, top } = boxRound(profile);
   const low: Record<Way, Length> = { across: left, along: left, up: bottom };
   low[axis] = align(member.own.align[axis], span.from, minus(span.to, span.from), wide);
   const extent: Record<Way, Length> = { across: wide, along: wide, up: minus(top, bottom) };
@@ -123,12 +126,22 @@ export function skinLaid(
     body: {
       profile: {
         along: axis,
-        outline: laid(skin.profile, shiftBy({ x: opposite(left), y: opposite(bottom) })),
+        outline: laid(profile, shiftBy({ x: opposite(left), y: opposite(bottom) })),
       },
       inclined: { size, truly, roundedTo: rounded.step, how },
     },
   };
   return { it, low };
+}
+
+/** Cut off upright at both ends of what it lies on, once it is glued. */
+function trimmed(profile: Outline, edge: TopEdge): Outline {
+  const [from, to] = [edge[0]?.from.x ?? zero, edge.at(-1)?.to.x ?? zero];
+  const { left, right, bottom, top } = heldBy(boxOf(profile));
+  if (compare(left, from) >= 0 && compare(right, to) <= 0) return profile;
+  const room = rectangle(minus(to, from), minus(top, bottom)).value;
+  if (room === undefined) return profile;
+  return intersection(profile, laid(room, shiftBy({ x: from, y: bottom })))[0] ?? profile;
 }
 
 /** The box round a skin; where its highest or furthest point is the end of an edge, that and no hair more. */

@@ -174,6 +174,9 @@ function ownOf(spec: Modifiers, around: Way | undefined, it: RowWorkings): Own |
   const climbAt = spec.climb?.at;
   const climb = spec.climb && lengthOf(spec.climb, 'above zero', scope, it.workings);
   if (climbAt !== undefined && around === 'up') contradict('a row up', 'climb', climbAt, it);
+  if (climbAt !== undefined && count === 1) {
+    it.workings.faults.report(diagnose('E94', atSpan(climbAt), {}));
+  }
   const align = alignmentOf(spec, around, it);
   if (every !== undefined && apart !== undefined) contradict('every', 'apart', apart.at, it);
   const stated = every ?? apart;

@@ -101,7 +101,7 @@ export const slopeCodes = {
   E94: entry({
     severity: 'error',
     title: 'a climb of one',
-    say: ({ what }: { what: string }) => `"${what}" stands once, so nothing climbs`,
+    say: (_: Record<string, never>) => 'this stands once, so nothing climbs',
     hint: () => 'times: 3, every: 1, climb: 1/4',
   }),
 } as const;
