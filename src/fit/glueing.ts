@@ -16,14 +16,32 @@ export function glueSteps(build: Build, contacts: readonly Contact[]): readonly 
   if (build.glueOrder !== undefined) return statedSteps(build, build.glueOrder, touches);
   const gluing = new Gluing(touches);
   gluing.putTogether(build.row);
-  const standing = new Standing(touches, piecesIn(build.row));
-  for (const member of build.added) gluing.put(member, standing, 'whole');
+  const standing = new Standing(touches, gluing.settled(piecesIn(build.row)));
+  for (const member of build.added) {
+    if (gluing.isWaiting) {
+      const beneath = new Set(piecesIn(member).flatMap((it) => carriersOf(it, contacts)));
+      gluing.putWaiting(standing, (it) => beneath.has(it));
+    }
+    gluing.put(member, standing, 'whole');
+  }
+  gluing.putWaiting(standing, () => true);
   return gluing.steps;
+}
+
+/** What a piece lies on. */
+function carriersOf(piece: StandingPart, contacts: readonly Contact[]): readonly StandingPart[] {
+  return contacts.flatMap(({ part, other, way, slant }) => {
+    const isUp = way === 'up' || slant?.way === 'up';
+    const [lower, upper] = way === 'up' || slant?.isSame === true ? [part, other] : [other, part];
+    return isUp && upper === piece ? [lower] : [];
+  });
 }
 
 class Gluing {
   readonly steps: GlueStep[] = [];
   readonly #touches: Touches;
+  /** What slopes, and doesn't lie on anything yet: what is added beneath it comes first. */
+  #waiting: readonly StandingPart[] = [];
 
   constructor(touches: Touches) {
     this.#touches = touches;
@@ -41,8 +59,8 @@ class Gluing {
    */
   put(member: Held, standing: Standing, how: 'whole' | 'piece by piece'): void {
     if (member.kind === 'part') {
-      this.steps.push({ what: member.name, onto: standing.metBy([member]), afterDrying: false });
-      standing.add(member);
+      if (member.inclined === undefined || standing.meets(member)) this.#set(member, standing);
+      else this.#waiting = [...this.#waiting, member];
       return;
     }
     const pieces = piecesIn(member);
@@ -55,7 +73,27 @@ class Gluing {
     this.putTogether(member);
     // The first thing in hand is built on as it is.
     if (!standing.isEmpty) this.steps.push({ what: nameOf(member), onto, afterDrying: true });
-    for (const piece of pieces) standing.add(piece);
+    for (const piece of this.settled(pieces)) standing.add(piece);
+  }
+
+  get isWaiting(): boolean {
+    return this.#waiting.length > 0;
+  }
+
+  putWaiting(standing: Standing, is: (it: StandingPart) => boolean): void {
+    const next = this.#waiting.filter(is);
+    this.#waiting = this.#waiting.filter((it) => !is(it));
+    for (const part of next) this.#set(part, standing);
+  }
+
+  /** Those of some pieces that don't wait. */
+  settled(pieces: readonly StandingPart[]): readonly StandingPart[] {
+    return pieces.filter((it) => !this.#waiting.includes(it));
+  }
+
+  #set(part: StandingPart, standing: Standing): void {
+    this.steps.push({ what: part.name, onto: standing.metBy([part]), afterDrying: false });
+    standing.add(part);
   }
 }
 
