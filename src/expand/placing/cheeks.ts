@@ -48,8 +48,9 @@ export function cheekUnder(
     report(diagnose('E60', atSpan(of.at), facts));
     return undefined;
   }
-  const { inclined, profile } = deck;
-  if (inclined?.how.kind !== 'slope' || profile === undefined) {
+  const { profile } = deck;
+  const how = deck.inclined?.how;
+  if (how?.kind !== 'slope' || profile === undefined) {
     report(diagnose('E93', atSpan(of.at), { name: of.value }));
     return undefined;
   }
@@ -74,12 +75,20 @@ export function cheekUnder(
   const outline = isLong
     ? drawing
     : laid(drawing, { move: ({ x, y }) => ({ x: y, y: x }), swapsHands: true });
-  const isExact = profile.outline.within.numerator === 0n;
-  const sized = (size: 'length' | 'width', length: Length) =>
-    isExact
-      ? { size: length }
-      : roundedOutward(member, size, { lo: length, hi: sum(length, profile.outline.within) }, sizing);
-  const [length, width] = [sized('length', isLong ? wide : high), sized('width', isLong ? high : wide)];
+  // Only what is rounded in the deck's profile is rounded in what stands under it.
+  const { within } = profile.outline;
+  const isAll = within.numerator === 0n;
+  const isWide = isAll || how.ends === 'plumb';
+  const isExact = { wide: isWide, high: isAll || (isWide && how.from === undefined) };
+  const sized = (size: 'length' | 'width', what: 'wide' | 'high') => {
+    const length = what === 'wide' ? wide : high;
+    if (isExact[what]) return { size: length };
+    return roundedOutward(member, size, { lo: length, hi: sum(length, within) }, sizing);
+  };
+  const [length, width] = [
+    sized('length', isLong ? 'wide' : 'high'),
+    sized('width', isLong ? 'high' : 'wide'),
+  ];
   if (length === undefined || width === undefined) return undefined;
   const extent: Record<Way, Length> = { across: part.thickness, along: part.thickness, up: high };
   extent[way] = wide;
