@@ -272,6 +272,8 @@ export interface Bevel {
   readonly longFace: 'good' | 'other';
   /** How much further in the edge lies on the other face, square to it. */
   readonly back: Enclosure<Length>;
+  /** Of the board: how far it is from face to face. */
+  readonly thickness: Length;
 }
 
 /**

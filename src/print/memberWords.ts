@@ -24,6 +24,7 @@ import type {
   Rational,
   Segment,
 } from '../model/index.ts';
+import { edgesBriefly } from './edgeWords.ts';
 import { foldWork } from './foldWords.ts';
 import { tellsApart, withoutTiny } from './tinyEdges.ts';
 
@@ -108,8 +109,16 @@ function isHollow(edge: Segment, next: Segment): boolean {
 
 /** What is to be made of a blank, beside its picture: `traced from shoulder, face down; net 3 × 1, trim flush …`. */
 export function shapeWords(
-  { drawn }: PartMember,
-  { pair }: { readonly pair: (length: Length, width: Length) => string },
+  { drawn, isTurned = false }: PartMember,
+  {
+    pair,
+    mark,
+    fine,
+  }: {
+    readonly pair: (length: Length, width: Length) => string;
+    readonly mark: (length: Length) => string;
+    readonly fine: (length: Length) => string;
+  },
 ): string | undefined {
   if (drawn === undefined) return undefined;
   const { master, isMirrored, leave, net, folds } = drawn;
@@ -117,6 +126,7 @@ export function shapeWords(
     ...(folds === undefined ? [] : ['folded']),
     ...(master === undefined ? [] : [`traced from ${master}${isMirrored ? ', face down' : ''}`]),
     ...(leave === undefined ? [] : [`net ${pair(net.length, net.width)}, trim flush after gluing`]),
+    ...edgesBriefly(drawn, isTurned, { brief: mark, fine }),
   ];
   return words.length === 0 ? undefined : words.join('; ');
 }

@@ -23,6 +23,7 @@ import type {
 } from '../model/index.ts';
 import { compassStepsOf, curvedStretches, outlineKey, type Stretch } from '../outline/index.ts';
 import { boreWords } from './boreWords.ts';
+import { edgeRows, edgesKey } from './edgeWords.ts';
 import { type FoldMark, foldedFrom, foldRows } from './foldWords.ts';
 import { partOrder } from './memberWords.ts';
 import { apartOnRule, type Ordinate, offsetsOf, standsOnItsBase } from './offsets.ts';
@@ -37,6 +38,8 @@ export interface ShapeStyle {
   readonly brief: (length: Length) => string;
   /** With the unit. */
   readonly full: (length: Length) => string;
+  /** What is too small for the marks of most rules. */
+  readonly fine: (length: Length) => string;
   readonly pair: (length: Length, width: Length) => string;
   readonly clean: (text: string) => string;
   /**
@@ -104,7 +107,8 @@ function partingOf({ label, shared }: PartMember, style: ShapeStyle): readonly S
 }
 
 /** Parts of different tiles may be drawn alike. */
-function keyOf({ outline, net, master, isMirrored, leave, bores = [] }: DrawnPart): string {
+function keyOf(drawn: DrawnPart): string {
+  const { outline, net, master, isMirrored, leave, bores = [] } = drawn;
   const left = leave === undefined ? [] : [leave.left, leave.right, leave.bottom, leave.top];
   const sizes = [net.length, net.width, ...left].map(toFraction);
   return [
@@ -113,6 +117,7 @@ function keyOf({ outline, net, master, isMirrored, leave, bores = [] }: DrawnPar
     isMirrored,
     ...sizes,
     ...bores.map(boreKey),
+    edgesKey(drawn),
   ].join('\n');
 }
 
@@ -139,6 +144,7 @@ function ofOne(drawn: DrawnPart, labels: string, style: ShapeStyle): ShapeWork {
     about: `${style.clean(labels)}: ${said.join('; ')}.`,
     rows: [
       ...(outline === undefined ? [] : rowsOf(outline, master !== undefined, style)),
+      ...edgeRows(drawn, style),
       ...boreWords(drawn.bores ?? [], style),
     ],
   };

@@ -37,7 +37,9 @@ export function edgesOf(member: PartMember, facing: TileSide): Edges {
   ];
   return {
     bevels: sides.flatMap(({ side, cut }) =>
-      cut?.kind === 'mitre' ? [{ side, longFace, back: { lo: cut.back, hi: cut.back } }] : [],
+      cut?.kind === 'mitre'
+        ? [{ side, longFace, back: { lo: cut.back, hi: cut.back }, thickness: member.part.thickness }]
+        : [],
     ),
     rebates: sides.flatMap(({ side, cut }) =>
       cut?.kind === 'rebate' ? [{ side, longFace, wide: cut.wide, stays: cut.stays }] : [],

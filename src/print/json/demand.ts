@@ -81,7 +81,8 @@ function describeMarks({ length, width }: NonNullable<PartMember['cutTo']>) {
   return { length: ofLength ?? null, width: ofWidth ?? null };
 }
 
-function describeDrawn({ net, outline, master, isMirrored, leave, bores = [] }: DrawnPart) {
+function describeDrawn(drawn: DrawnPart) {
+  const { net, outline, master, isMirrored, leave, bores = [], bevels = [], rebates = [] } = drawn;
   return {
     net: { length: describeLength(net.length), width: describeLength(net.width) },
     outlined: outline !== undefined,
@@ -97,6 +98,18 @@ function describeDrawn({ net, outline, master, isMirrored, leave, bores = [] }: 
             top: describeLength(leave.top),
           },
     bores: bores.map(describeBore),
+    bevels: bevels.map(({ side, longFace, back, thickness }) => ({
+      side,
+      longFace,
+      back: { least: describeLength(back.lo), most: describeLength(back.hi) },
+      thickness: describeLength(thickness),
+    })),
+    rebates: rebates.map(({ side, longFace, wide, stays }) => ({
+      side,
+      longFace,
+      wide: describeLength(wide),
+      stays: describeLength(stays),
+    })),
   };
 }
 

@@ -90,6 +90,12 @@ const cutMark = z.object({ exact: length, scale: length });
 
 const inBlank = z.object({ along: length, up: length });
 
+const drawnSide = z.enum(['left', 'right', 'bottom', 'top']);
+
+const longFace = z
+  .enum(['good', 'other'])
+  .describe('the face on which it has its full size; good: the one that is drawn');
+
 const member = z.object({
   label: z.string(),
   tile: z.string().nullable().describe('null for a loose part'),
@@ -131,7 +137,7 @@ const member = z.object({
               }),
               z.object({
                 kind: z.literal('edge'),
-                side: z.enum(['left', 'right', 'bottom', 'top']),
+                side: drawnSide,
                 along: length,
                 up: length.describe('from the other side of the board towards its good one'),
               }),
@@ -139,6 +145,28 @@ const member = z.object({
           }),
         )
         .describe('holes for fittings, as the part is drawn'),
+      bevels: z
+        .array(
+          z.object({
+            side: drawnSide,
+            longFace,
+            back: z
+              .object({ least: length, most: length })
+              .describe('how much further in the edge lies on the other face'),
+            thickness: length.describe('of the board'),
+          }),
+        )
+        .describe('edges that are cut at a slant, as the part is drawn'),
+      rebates: z
+        .array(
+          z.object({
+            side: drawnSide,
+            longFace,
+            wide: length,
+            stays: length.describe('of its thickness'),
+          }),
+        )
+        .describe('edges that are cut down to less than its thickness, as the part is drawn'),
     })
     .nullable()
     .describe('of what is cut out of its blank, as the part is written; null where it is the blank'),

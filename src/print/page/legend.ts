@@ -1,10 +1,19 @@
 import { isZero } from '../../measure/index.ts';
-import type { DrawnMark, DrawnPart, FoldWay, MaterialPlan, SheetPlan } from '../../model/index.ts';
+import type { Bevel, DrawnMark, DrawnPart, FoldWay, MaterialPlan, SheetPlan } from '../../model/index.ts';
 import { tag } from './cutNumbers.ts';
 import { datumCorner } from './datum.ts';
 import type { Flow } from './flow.ts';
 import { type Area, line, type Mark, type Point, rectangle } from './mark.ts';
-import { bevel, centreLine, cutMade, dimension, foldLine, goodSideMark, pencilLine } from './partMarks.ts';
+import {
+  bevel,
+  centreLine,
+  cutMade,
+  dimension,
+  foldLine,
+  goodSideMark,
+  pencilLine,
+  rebate,
+} from './partMarks.ts';
 import { flutesMark, grainMark, hatch } from './patterns.ts';
 import { type Typeface, widthOf, words, wordsAround } from './type.ts';
 
@@ -58,6 +67,8 @@ export function meaningsIn(plans: readonly MaterialPlan[]): ReadonlySet<Meaning>
     outline?.marks.some((it) => it.kind === kind) === true;
   const hasFold = ({ outline }: DrawnPart, way: FoldWay): boolean =>
     outline?.marks.some((it) => it.kind === 'fold' && it.way === way) === true;
+  const hasEdge = (drawn: DrawnPart, what: 'bevels' | 'rebates', longFace: Bevel['longFace']): boolean =>
+    drawn[what]?.some((it) => it.longFace === longFace) === true;
   const hasKerf = plans.some(({ demand: { rules } }) => !isZero(rules.kerf));
   const hasGoodSide = plans.some(({ demand: { parts } }) => parts.some(({ goodSide }) => goodSide));
   return new Set<Meaning>([
@@ -77,6 +88,10 @@ export function meaningsIn(plans: readonly MaterialPlan[]): ReadonlySet<Meaning>
     ...onShapes('centre line', (it) => hasMark(it, 'centre line')),
     ...onShapes('fold', (it) => hasFold(it, 'away')),
     ...onShapes('valley fold', (it) => hasFold(it, 'toward')),
+    ...onShapes('bevel', (it) => hasEdge(it, 'bevels', 'good')),
+    ...onShapes('bevel in view', (it) => hasEdge(it, 'bevels', 'other')),
+    ...onShapes('rebate', (it) => hasEdge(it, 'rebates', 'good')),
+    ...onShapes('rebate in view', (it) => hasEdge(it, 'rebates', 'other')),
   ]);
 }
 
@@ -195,11 +210,20 @@ const entries = {
     draw: (box: Area) => [line('valley fold', left(box), right(box))],
   },
   bevel: {
-    says: 'a slanting edge: the strokes run down it',
-    draw: (box: Area) => {
-      const { from, to } = bottomEdge(box);
-      return [line('part outline', from, to), ...bevel({ from, to }, 3.4)];
-    },
+    says: 'slants in beneath: the long face lies up',
+    draw: (box: Area) => [edgeOf(box), ...bevel(bottomEdge(box), 3.4, 'up')],
+  },
+  'bevel in view': {
+    says: 'slants out beneath: the long face lies down',
+    draw: (box: Area) => [edgeOf(box), ...bevel(bottomEdge(box), 3.4, 'down')],
+  },
+  rebate: {
+    says: 'taken off beneath: the upper face stays',
+    draw: (box: Area) => [edgeOf(box), ...rebate(bottomEdge(box), 3.4, 'up')],
+  },
+  'rebate in view': {
+    says: 'taken off above: the lower face stays',
+    draw: (box: Area) => [edgeOf(box), ...rebate(bottomEdge(box), 3.4, 'down')],
   },
   'centre line': {
     says: 'a middle, of a part or of a circle',
@@ -225,6 +249,11 @@ function left(box: Area): Point {
 
 function right(box: Area): Point {
   return { x: box.right, y: middle(box).y };
+}
+
+function edgeOf(box: Area): Mark {
+  const { from, to } = bottomEdge(box);
+  return line('part outline', from, to);
 }
 
 function bottomEdge(box: Area): { readonly from: Point; readonly to: Point } {

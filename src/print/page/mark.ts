@@ -33,6 +33,8 @@ export type StrokeRole =
   | 'valley fold'
   | 'bevel'
   | 'bevel edge'
+  | 'hidden edge'
+  | 'rebate'
   | 'centre line'
   | 'pencil mark'
   | 'good side'

@@ -35,25 +35,54 @@ export function cutMade(edge: Edge): readonly Mark[] {
   return lines('cut made', [beside(-0.4), beside(0.4)]);
 }
 
+/** Which way the face looks on which a part has its full size. */
+export type LongFace = 'up' | 'down';
+
 /**
- * An edge that is cut at a slant: strokes run down it from the upper edge, long and short in turn.
+ * An edge that is cut at a slant: strokes run down it from its upper edge, long and short in turn. Where the long
+ * face lies up, the slant is beneath, and the edge where it ends is hidden.
  *
- *   ──┬─┬─┬─┬─┬─┬──  upper edge: the outline
- *     │ ╵ │ ╵ │ ╵
- *   ──┴───┴───┴────  where the slant meets the underside
+ *   ──┬─┬─┬─┬─┬─┬──  the outline: upper edge         ───────────────  the outline: lower edge
+ *     │ ╵ │ ╵ │ ╵                                      ╷ │ ╷ │ ╷ │
+ *   ─ ─ ─ ─ ─ ─ ─ ─  beneath                         ──┴─┴─┴─┴─┴─┴──  upper edge
  */
-export function bevel(edge: Edge, runMm: number): readonly Mark[] {
+export function bevel(edge: Edge, runMm: number, longFace: LongFace = 'up'): readonly Mark[] {
   const { onward, inward } = directionsOf(edge);
   const length = lengthOf(edge);
   const count = Math.max(2, Math.floor(length / 1.1));
   const strokes = Array.from({ length: count - 1 }, (_, index): readonly [Point, Point] => {
-    const at = moved(edge.from, onward, (length * (index + 1)) / count);
-    return [at, moved(at, inward, index % 2 === 0 ? runMm : runMm / 2)];
+    const outer = moved(edge.from, onward, (length * (index + 1)) / count);
+    const inner = moved(outer, inward, runMm);
+    const [top, below] = longFace === 'up' ? [outer, inner] : [inner, outer];
+    const half = { x: (top.x + below.x) / 2, y: (top.y + below.y) / 2 };
+    return [top, index % 2 === 0 ? below : half];
   });
-  return [
-    ...lines('bevel', strokes),
-    line('bevel edge', moved(edge.from, inward, runMm), moved(edge.to, inward, runMm)),
-  ];
+  return [...lines('bevel', strokes), ...innerEdge(edge, runMm, longFace)];
+}
+
+/**
+ * An edge that is cut down to less than its thickness: slanting strokes over what is taken off.
+ *
+ *   ───────────────  the outline
+ *    ╱ ╱ ╱ ╱ ╱ ╱ ╱
+ *   ─ ─ ─ ─ ─ ─ ─ ─  how far in: hidden where it is taken off beneath
+ */
+export function rebate(edge: Edge, wideMm: number, longFace: LongFace): readonly Mark[] {
+  const { onward, inward } = directionsOf(edge);
+  const length = lengthOf(edge);
+  const slantMm = Math.min(wideMm, length / 2);
+  const count = Math.max(2, Math.floor((length - slantMm) / 1.1));
+  const strokes = Array.from({ length: count + 1 }, (_, index): readonly [Point, Point] => {
+    const outer = moved(edge.from, onward, ((length - slantMm) * index) / count);
+    return [outer, moved(moved(outer, inward, wideMm), onward, slantMm)];
+  });
+  return [...lines('rebate', strokes), ...innerEdge(edge, wideMm, longFace)];
+}
+
+function innerEdge(edge: Edge, runMm: number, longFace: LongFace): readonly Mark[] {
+  const { inward } = directionsOf(edge);
+  const role = longFace === 'up' ? 'hidden edge' : 'bevel edge';
+  return [line(role, moved(edge.from, inward, runMm), moved(edge.to, inward, runMm))];
 }
 
 /** How far the mark of the good side reaches from its middle. */

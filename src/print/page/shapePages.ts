@@ -14,6 +14,7 @@ export function* shapePages(flow: Flow, sizes: Sizes, plans: readonly MaterialPl
     unit: isInches ? 'in' : 'mm',
     step: sizes.step,
     brief: sizes.mark,
+    fine: sizes.fine,
     full: (length: Parameters<Sizes['full']>[0]) => `${sizes.full(length)}\u00a0${isInches ? 'in' : 'mm'}`,
     pair: sizes.pair,
     clean: (text: string) => text,

@@ -9,6 +9,7 @@ import type {
 } from '../../model/index.ts';
 import { foldsOn } from '../foldWords.ts';
 import { drawnMark } from './drawnMarks.ts';
+import { edgeMarks } from './edgeMarks.ts';
 import type { Frame } from './frame.ts';
 import { loopsDrawn, pointDrawn } from './loopsDrawn.ts';
 import { areaOfPoints, line, type Mark, type Path, type Point, type StrokeRole } from './mark.ts';
@@ -112,8 +113,10 @@ function shapeMarks(drawn: DrawnPart, loops: Loops, to: Place): readonly Mark[] 
   // What is trimmed after gluing is no cut of the sheet.
   const role = drawn.outline === undefined ? 'pencil mark' : 'part outline';
   const marks = drawn.outline?.marks ?? [];
+  const isDrawn = drawn.outline !== undefined || drawn.leave !== undefined;
   return [
-    ...edgesOf(loops, to, role),
+    ...(isDrawn ? edgesOf(loops, to, role) : []),
+    ...edgeMarks(drawn, to),
     ...marks.flatMap((it) => drawnMark(it, (at) => to(pointDrawn(at)), crossMm)),
   ];
 }

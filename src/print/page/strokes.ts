@@ -27,6 +27,8 @@ export const lineTypes: Readonly<Record<StrokeRole, LineType>> = {
   'valley fold': { widthMm: 0.18, dashesMm: [1.2, 0.7] },
   bevel: { widthMm: 0.13, dashesMm: [] },
   'bevel edge': { widthMm: 0.18, dashesMm: [] },
+  'hidden edge': { widthMm: 0.18, dashesMm: [2.2, 0.6] },
+  rebate: { widthMm: 0.13, dashesMm: [] },
   'centre line': { widthMm: 0.18, dashesMm: [6, 0.9, 0.5, 0.9] },
   'pencil mark': { widthMm: 0.35, dashesMm: [0.35, 1] },
   'good side': { widthMm: 0.25, dashesMm: [] },

@@ -1,6 +1,7 @@
 import { compare, larger, smaller } from '../../measure/index.ts';
 import type { MaterialDemand, MaterialPlan, PartKind, PartMember } from '../../model/index.ts';
-import { type Column, counted, type Lines, type Signs, signsOf, table, widthOf } from '../columns/index.ts';
+import { type Column, counted, type Lines, signsOf, table, widthOf } from '../columns/index.ts';
+import { edgesBriefly } from '../edgeWords.ts';
 import { turnWords } from '../memberWords.ts';
 import type { Setting } from './material.ts';
 
@@ -25,7 +26,6 @@ export function kindRows(
   unplaced: MaterialPlan['unplaced'] = [],
 ): Table {
   const lacks = (member: PartMember) => unplaced.find((it) => it.member === member)?.count ?? 0;
-  const signs = signsOf(look);
   const { hasGrain, hasFlutes } = demand.material;
   const sizes = sizeColumns({ showing, look });
   const headings: Column[] = [
@@ -45,7 +45,7 @@ export function kindRows(
     ...(hasGrain ? [sideWords(kind.grain)] : []),
     ...(hasFlutes ? [sideWords(kind.flutes)] : []),
     `${kind.goodSide ? 'good side up: ' : ''}${kind.members
-      .map((member) => ofMember(member, lacks(member), signs))
+      .map((member) => ofMember(member, lacks(member), { showing, look }))
       .join(', ')}`,
   ]);
   return { headings, rows };
@@ -57,10 +57,14 @@ function madeOf(count: number, lacking: number, isPartial: boolean): string {
 }
 
 /** `3 × RW face`, `1/3 × RW face` */
-function ofMember(member: PartMember, lacking: number, signs: Signs): string {
-  const { count, label } = member;
+function ofMember(member: PartMember, lacking: number, { showing, look }: Setting): string {
+  const { count, label, drawn, isTurned = false } = member;
+  const signs = signsOf(look);
   const turn = turnWords(member);
-  const all = `${counted(count, label, signs)}${turn === undefined ? '' : ` (${turn})`}`;
+  const edges =
+    drawn === undefined ? [] : edgesBriefly(drawn, isTurned, { ...showing, fine: showing.thickness });
+  const said = [...edges, ...(turn === undefined ? [] : [turn])];
+  const all = `${counted(count, label, signs)}${said.length === 0 ? '' : ` (${said.join('; ')})`}`;
   if (lacking === 0) return all;
   return count === 1 ? `0/1\u00a0${signs.times}\u00a0${all}` : `${count - lacking}/${all}`;
 }

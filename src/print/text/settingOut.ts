@@ -6,7 +6,8 @@ import { offsetTable } from './offsetTable.ts';
 
 /** How to set each outline out in its blank by hand. */
 export function settingOut(plan: MaterialPlan, { showing, look }: Setting): Lines {
-  const shapes = shapeWorkOf([plan], { ...showing, clean, heightsOf: 'each curve' });
+  const style = { ...showing, fine: showing.thickness, clean, heightsOf: 'each curve' } as const;
+  const shapes = shapeWorkOf([plan], style);
   if (shapes.length === 0) return [];
   return [
     '',

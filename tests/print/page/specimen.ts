@@ -10,6 +10,7 @@ import {
   foldLine,
   goodSideMark,
   pencilLine,
+  rebate,
 } from '../../../src/print/page/partMarks.ts';
 import { grainMark } from '../../../src/print/page/patterns.ts';
 import { face } from './face.ts';
@@ -36,6 +37,9 @@ export const allMeanings: readonly Meaning[] = [
   'fold',
   'valley fold',
   'bevel',
+  'bevel in view',
+  'rebate',
+  'rebate in view',
   'centre line',
 ];
 
@@ -46,9 +50,9 @@ export function specimen(): readonly Page[] {
   const flow = startFlow(face, a4Paper, { title: 'All marks', made: 'specimen', alarm: undefined });
   flow.open('All marks');
   legend(flow, new Set(allMeanings));
-  flow.down(24);
+  flow.down(14);
   const top = flow.y();
-  partWithMarks(flow, { left: 50, right: 150, top, bottom: top + 60 });
+  partWithMarks(flow, { left: 50, right: 150, top, bottom: top + 32 });
   return flow.rest().map((page) => closed(page, flow.count()));
 }
 
@@ -65,10 +69,12 @@ function partWithMarks(flow: Flow, { left, right, top, bottom }: Area): void {
     ...cutMade({ from: { x: left - 12, y: bottom }, to: { x: left - 12, y: top } }),
     ...foldLine({ from: { x: right - 18, y: bottom }, to: { x: right - 18, y: top } }),
     ...bevel({ from: { x: left, y: bottom }, to: { x: right, y: bottom } }, 4),
+    ...bevel({ from: { x: left, y: top }, to: { x: left, y: bottom } }, 4, 'down'),
+    ...rebate({ from: { x: right, y: top }, to: { x: left, y: top } }, 3, 'up'),
     ...centreLine({ from: { x: middle, y: bottom }, to: { x: middle, y: top } }),
-    ...pencilLine({ from: { x: left + 8, y: top + 30 }, to: { x: right - 24, y: top + 30 } }),
-    ...goodSideMark({ x: left + 6, y: top + 6 }),
-    ...grainMark({ x: left + 18, y: top + 6 }, 12, 'across'),
+    ...pencilLine({ from: { x: left + 8, y: top + 20 }, to: { x: right - 24, y: top + 20 } }),
+    ...goodSideMark({ x: left + 8, y: top + 8 }),
+    ...grainMark({ x: left + 20, y: top + 8 }, 12, 'across'),
     ...dimension(face, '8', { from: { x: right, y: top }, to: { x: left, y: top } }, 9),
     ...dimension(face, '4 3⁄4', { from: { x: right, y: bottom }, to: { x: right, y: top } }, 9),
     ...dimension(face, '1⁄4', { from: { x: left + 4, y: bottom }, to: { x: left + 10, y: bottom } }, 7),

@@ -1,0 +1,124 @@
+import { add, compare, millimetres, multiply, rational, toFraction } from '../measure/index.ts';
+import type { Bevel, DrawnPart, DrawnSide, Length, Rebate } from '../model/index.ts';
+import { angleWords } from './foldWords.ts';
+
+type Edges = Pick<DrawnPart, 'bevels' | 'rebates'>;
+
+export interface EdgeStyle {
+  /** A mark, with its error where no rule has it. */
+  readonly brief: (length: Length) => string;
+  /** What is too small for the marks of most rules. */
+  readonly fine: (length: Length) => string;
+}
+
+/** `bevel both ends 45°, long face up`, `rebate both ends 3/16 wide down to 1/32, from below`: in a list. */
+export function edgesBriefly(
+  { bevels = [], rebates = [] }: Edges,
+  isTurned: boolean,
+  { brief, fine }: EdgeStyle,
+): readonly string[] {
+  const places = (edges: readonly (Bevel | Rebate)[]) =>
+    placesOf(edges.map(({ side }) => (isTurned ? turnedLeft[side] : side)));
+  return [
+    ...alike(bevels, bevelKey).map(
+      ([first, all]) =>
+        `bevel ${places(all)} ${angleOf(first)}, long face ${first.longFace === 'good' ? 'up' : 'down'}`,
+    ),
+    ...alike(rebates, rebateKey).map(
+      ([{ wide, stays, longFace }, all]) =>
+        `rebate ${places(all)} ${brief(wide)} wide, down to ${fine(stays)}, from ${
+          longFace === 'good' ? 'below' : 'above'
+        }`,
+    ),
+  ];
+}
+
+/** How edges that are not square are cut, once the part has its full size: one sentence for each way. */
+export function edgeRows(
+  { bevels = [], rebates = [] }: Edges,
+  { brief, fine }: EdgeStyle,
+): readonly string[] {
+  const rows = [
+    ...alike(bevels, bevelKey).map(([first, all]) => {
+      const [long, other] = facesOf(first);
+      return (
+        `Bevel ${placesOf(all.map(({ side }) => side))}, ${angleOf(first)} off square: ${long} keeps its size, ` +
+        `${other} ends ${brief(middleOf(first.back))} further in.`
+      );
+    }),
+    ...alike(rebates, rebateKey).map(([first, all]) => {
+      const [long, other] = facesOf(first);
+      return (
+        `Rebate ${placesOf(all.map(({ side }) => side))} from ${other}: take all off ${brief(first.wide)} in, down to ` +
+        `the last ${fine(first.stays)} of ${long}.`
+      );
+    }),
+  ];
+  return rows.length === 0 ? [] : ['First cut it square, to its full size.', ...rows];
+}
+
+/** The order of work for one part, at its end. */
+export function edgeWork({ bevels = [], rebates = [] }: Edges): readonly string[] {
+  return [...(bevels.length === 0 ? [] : ['bevel']), ...(rebates.length === 0 ? [] : ['rebate'])];
+}
+
+/** The same text for the same edges. */
+export function edgesKey({ bevels = [], rebates = [] }: Edges): string {
+  return [
+    ...bevels.map((it) => `${it.side} ${bevelKey(it)}`),
+    ...rebates.map((it) => `${it.side} ${rebateKey(it)}`),
+  ].join('\n');
+}
+
+/** The face that is long, and the other, as the part lies to be cut: its good side up. */
+function facesOf({ longFace }: Bevel | Rebate): readonly [string, string] {
+  const [up, below] = ['the face that lies up', 'the face below'] as const;
+  return longFace === 'good' ? [up, below] : [below, up];
+}
+
+/** Half a corner in half a corner's words; what is no whole angle as a slope. */
+function angleOf({ back, thickness }: Bevel): string {
+  if (compare(back.lo, thickness) === 0 && compare(back.hi, thickness) === 0) return '45°';
+  return angleWords({ kind: 'pitch', rise: middleOf(back), run: thickness });
+}
+
+function middleOf({ lo, hi }: Bevel['back']): Length {
+  return millimetres(multiply(add(lo, hi), rational(1n, 2n)));
+}
+
+function bevelKey({ longFace, back, thickness }: Bevel): string {
+  return `bevel ${longFace} ${toFraction(back.lo)} ${toFraction(back.hi)} ${toFraction(thickness)}`;
+}
+
+function rebateKey({ longFace, wide, stays }: Rebate): string {
+  return `rebate ${longFace} ${toFraction(wide)} ${toFraction(stays)}`;
+}
+
+/** Those that are cut in the same way, and the first of them. */
+function alike<E>(edges: readonly E[], keyOf: (edge: E) => string): readonly (readonly [E, readonly E[]])[] {
+  const groups = new Map<string, E[]>();
+  for (const edge of edges) groups.set(keyOf(edge), [...(groups.get(keyOf(edge)) ?? []), edge]);
+  return [...groups.values()].flatMap((all) => (all[0] === undefined ? [] : [[all[0], all] as const]));
+}
+
+/** `both ends`, `its left end and its top edge`: left and right are the ends of its length. */
+function placesOf(sides: readonly DrawnSide[]): string {
+  const has = (side: DrawnSide) => sides.includes(side);
+  const pair = (one: DrawnSide, other: DrawnSide, both: string, name: string): readonly string[] =>
+    has(one) && has(other)
+      ? [both]
+      : [one, other].flatMap((side) => (has(side) ? [`its ${side} ${name}`] : []));
+  const places = [
+    ...pair('left', 'right', 'both ends', 'end'),
+    ...pair('bottom', 'top', 'both edges', 'edge'),
+  ];
+  return places.join(' and ');
+}
+
+/** Where a side of the drawing lies when its length is laid along the width of what is written. */
+const turnedLeft: Readonly<Record<DrawnSide, DrawnSide>> = {
+  left: 'bottom',
+  bottom: 'right',
+  right: 'top',
+  top: 'left',
+};
