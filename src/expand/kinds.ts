@@ -1,5 +1,5 @@
-import { compare, multiply, toFraction } from '../measure/index.ts';
-import type { CutMark, Length, NonEmpty, PartKind, PartMember, Side } from '../model/index.ts';
+import { compare, compareRationals, multiply, toFraction } from '../measure/index.ts';
+import type { CutMark, Length, NonEmpty, PartKind, PartMember, Rational, Side } from '../model/index.ts';
 import { byCharacters } from './labels.ts';
 import type { WorkedPart } from './parts.ts';
 
@@ -37,13 +37,17 @@ export function kindsOf(asked: readonly CutPart[]): readonly PartKind[] {
   }
   return [...kinds.values()]
     .map(
-      ({ shape, members }): PartKind => ({
-        ...shape,
-        count: members.reduce((total, { count }) => total + count, 0),
-        members: inLabelOrder(members),
+      ({ shape, members }): Sized => ({
+        kind: {
+          ...shape,
+          count: members.reduce((total, { count }) => total + count, 0),
+          members: inLabelOrder(members),
+        },
+        area: multiply(shape.length, shape.width),
       }),
     )
-    .sort(largestFirst);
+    .sort(largestFirst)
+    .map(({ kind }) => kind);
 }
 
 type Shape = Pick<PartKind, 'length' | 'width' | 'grain' | 'flutes' | 'goodSide'>;
@@ -137,12 +141,15 @@ function inLabelOrder(members: NonEmpty<PartMember>): NonEmpty<PartMember> {
   return first === undefined ? members : [first, ...others];
 }
 
-function largestFirst(a: PartKind, b: PartKind): number {
-  const areaA = multiply(a.length, a.width);
-  const areaB = multiply(b.length, b.width);
-  const byArea = areaB.numerator * areaA.denominator - areaA.numerator * areaB.denominator;
-  if (byArea !== 0n) return byArea < 0n ? -1 : 1;
+/** A kind with its area, which is worked out once and not for each look at it. */
+interface Sized {
+  readonly kind: PartKind;
+  readonly area: Rational;
+}
+
+function largestFirst({ kind: a, area: areaOfA }: Sized, { kind: b, area: areaOfB }: Sized): number {
   return (
+    compareRationals(areaOfB, areaOfA) ||
     compare(b.length, a.length) ||
     byCharacters(a.grain, b.grain) ||
     byCharacters(a.flutes, b.flutes) ||

@@ -102,7 +102,8 @@ export interface Glyph {
 }
 
 export function widthOf(text: string): number {
-  if (/^[\x20-\x7e]*$/.test(text)) return text.length;
+  // Below the first combining mark each character stands alone, in one column.
+  if (/^[\0-\u02ff]*$/.test(text)) return text.length;
   return glyphsOf(text).reduce((sum, { columns }) => sum + columns, 0);
 }
 
@@ -167,6 +168,7 @@ export function centred(text: string, columns: number): string {
  * printed as a space.
  */
 export function wrap(text: string, columns: number): readonly string[] {
+  if (widthOf(text) <= columns && !/^ | $| {2}/.test(text)) return [text.replaceAll('\u00a0', ' ')];
   const lines: string[] = [];
   let line = '';
   for (const word of wordsOf(text, columns)) {

@@ -6,6 +6,7 @@ import {
   showMark,
   showRounded,
   showThickness,
+  toFraction,
 } from '../../measure/index.ts';
 import type { FileUnits, Length, Settings } from '../../model/index.ts';
 import { type Look, signsOf } from '../columns/index.ts';
@@ -45,8 +46,10 @@ export function showingOf(
   const style = { units: unit, firstUnit: unit, ruler: ruler.value } as const;
   const other = { ...style, units: otherUnit } as const;
   const { times } = signsOf(look);
-  const pairIn = (of: typeof style | typeof other) => (length: Length, width: Length) =>
-    `${whole(showLength(length, of).compact)}\u00a0${times}\u00a0${whole(showLength(width, of).compact)}`;
+  const pairIn = (of: typeof style | typeof other) => {
+    const shown = remembered((length) => whole(showLength(length, of).compact));
+    return (length: Length, width: Length) => `${shown(length)}\u00a0${times}\u00a0${shown(width)}`;
+  };
   return {
     unit,
     step: rulesFor(unit, ruler.value)[0],
@@ -64,6 +67,19 @@ export function showingOf(
       return whole(units.value === 'both' && first !== second ? `${first} [${second}]` : first);
     },
     rounded: (length, error) => whole(showRounded(length, error, style).compact),
+  };
+}
+
+/** The same few sizes come up again and again, in every list of a large batch. */
+function remembered(show: (length: Length) => string): (length: Length) => string {
+  const known = new Map<string, string>();
+  return (length) => {
+    const key = toFraction(length);
+    const before = known.get(key);
+    if (before !== undefined) return before;
+    const shown = show(length);
+    known.set(key, shown);
+    return shown;
   };
 }
 

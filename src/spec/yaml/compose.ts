@@ -86,23 +86,29 @@ function survey(tokens: readonly CST.Token[]): {
   const waiting: { readonly token: CST.Token; readonly depth: number }[] = [];
   const tags: CST.SourceToken[] = [];
   let beyond: number | undefined;
-  const wait = (depth: number, tokens: readonly (CST.Token | null | undefined)[]): void => {
-    for (const token of tokens) if (token !== null && token !== undefined) waiting.push({ token, depth });
+  // Most tokens hold no others: these are looked at where they stand, and never wait.
+  const look = (depth: number, token: CST.Token | null | undefined): void => {
+    if (token === null || token === undefined) return;
+    if (token.type === 'tag') tags.push(token);
+    else if (token.type === 'document' || 'items' in token) waiting.push({ token, depth });
   };
-  wait(0, tokens);
+  for (const token of tokens) look(0, token);
   for (let next = waiting.pop(); next !== undefined; next = waiting.pop()) {
     const { token, depth } = next;
-    if (token.type === 'tag') tags.push(token);
-    if (token.type === 'document') wait(depth, [...token.start, token.value]);
+    if (token.type === 'document') {
+      for (const it of token.start) look(depth, it);
+      look(depth, token.value);
+    }
     if (!('items' in token)) continue;
     if (depth + 1 > deepest) {
       beyond = Math.min(beyond ?? token.offset, token.offset);
       continue;
     }
     for (const item of token.items) {
-      wait(depth + 1, item.start);
-      wait(depth + 1, item.sep ?? []);
-      wait(depth + 1, [item.key, item.value]);
+      for (const it of item.start) look(depth + 1, it);
+      for (const it of item.sep ?? []) look(depth + 1, it);
+      look(depth + 1, item.key);
+      look(depth + 1, item.value);
     }
   }
   return { beyond, tags };
@@ -117,7 +123,7 @@ class Reading {
   readonly #source: Source;
   readonly #diagnostics: Diagnostic[] = [];
   readonly #anchors = new Map<string, Node | 'open'>();
-  /** How many nodes stand under each, with those that an alias repeats. */
+  /** How many nodes stand under each, with those that an alias repeats; from the first anchor on, as none repeats before. */
   readonly #weights = new Map<Node, number>();
   #written = 0;
 
@@ -147,7 +153,7 @@ class Reading {
     if (node.anchor !== undefined) this.#anchors.set(node.anchor, 'open');
     const ours = this.#ours(node, start, end);
     if (node.anchor !== undefined) this.#anchors.set(node.anchor, ours);
-    this.#weights.set(ours, this.#weightOf(ours));
+    if (this.#anchors.size > 0) this.#weights.set(ours, this.#weightOf(ours));
     return ours;
   }
 
