@@ -1,5 +1,7 @@
 import fc from 'fast-check';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { Visible } from '../../src/fit/faces.ts';
+import { habitFaults } from '../../src/fit/habits.ts';
 import { touchingOf } from '../../src/fit/touching.ts';
 import {
   compare,
@@ -389,5 +391,30 @@ describe('four mitred walls', () => {
     )!;
     // Computed: 3·√2 wide, and 15 of 20 mm high.
     expect(float(joint.area.lo)).toBeCloseTo(45 * Math.SQRT2, 9);
+  });
+  it('show the ends of their flutes at a mitre that nothing covers', () => {
+    const walls = mitredWalls({ across: mm(76), along: mm(76), up: mm(20) }, mm(3)).map((it) => ({
+      ...it,
+      flutes: it.stance.length,
+    }));
+    const bare = (parts: readonly StandingPart[]) => {
+      const moved = parts.map((it) =>
+        movedTo(
+          it,
+          ways.map((way) => sum(it.block.low[way], mm(10))),
+        ),
+      );
+      const { contacts } = touching(moved);
+      const build = { parts: moved, slack: zero, footprint: { across: mm(100), along: mm(100) } };
+      return habitFaults(build as never, contacts, new Visible(contacts)).map(
+        // all that it looks at
+        (it) => it.kind === 'habit' && `${it.part.name} ${it.habit} ${it.side}`,
+      );
+    };
+    expect(bare(walls)).toEqual([]);
+    expect(bare(walls.filter(({ name }) => name !== 'right'))).toEqual([
+      'front bare flutes right',
+      'back bare flutes right',
+    ]);
   });
 });

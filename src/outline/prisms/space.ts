@@ -8,6 +8,7 @@ import {
   rational,
   smaller,
   subtract,
+  zero,
 } from '../../measure/index.ts';
 import {
   type Block,
@@ -20,6 +21,7 @@ import {
   ways,
 } from '../../model/index.ts';
 import { type Lean, mostOff } from '../flatten.ts';
+import { laid } from '../makers/turned.ts';
 import { perimeterOf } from '../perimeter.ts';
 import { type Answer, isStraight } from '../sharing.ts';
 import { heightAt, type Layer, slices } from '../slabs.ts';
@@ -33,7 +35,7 @@ import { answered } from './verdict.ts';
 /** The space that two bodies share: surely, surely not, or less than 0.01 mm of a curve tells. */
 export interface SharedSpace {
   readonly answer: Answer;
-  /** How large the box round it is, each way. */
+  /** How far it goes at most, each way: so far one of the two would have to give there. */
   readonly size: () => ByWay<Length>;
 }
 
@@ -60,9 +62,40 @@ export function sharedSpace(a: Body, b: Body): SharedSpace {
     answer: answered(isExact, (lean, off) => isMore(found(lean, off), views)),
     size: () => {
       const all = [...found('inward', mostOff)];
-      return sizeOf(views, all.length > 0 ? all : [...found('outward', mostOff)], whole());
+      const box = sizeOf(views, all.length > 0 ? all : [...found('outward', mostOff)], whole());
+      const [view] = views;
+      return view === undefined || views.length > 1 ? box : depthsIn(view, block, box);
     },
   };
+}
+
+/**
+ * What bodies that are seen along one way only share may lie slanted: then it is less deep than the box round it.
+ *
+ *      ┬ ╱ ╱         deep up
+ *      ┴╱ ╱          the box goes from its lowest to its highest point
+ *      ╱ ╱
+ */
+function depthsIn(view: View, block: Block, box: ByWay<Length>): ByWay<Length> {
+  const { right, up } = view.plane;
+  const turned = { ...view, plane: { right: up, up: right }, outlines: view.outlines.map(swapped) };
+  return {
+    ...box,
+    [up]: smaller(box[up], deepest([...layersOf(view, block, 'outward', mostOff)])),
+    [right]: smaller(box[right], deepest([...layersOf(turned, block, 'outward', mostOff)])),
+  };
+}
+
+/** The highest of some layers. */
+function deepest(layers: readonly Layer[]): Length {
+  const heights = layers.flatMap(({ from, to, below, above }) =>
+    [from, to].map((at) => millimetres(subtract(heightAt(above, at), heightAt(below, at)))),
+  );
+  return heights.reduce(larger, zero);
+}
+
+function swapped(outline: Outline): Outline {
+  return laid(outline, { move: ({ x, y }) => ({ x: y, y: x }), swapsHands: true });
 }
 
 /** Two bodies as they are seen along one way. */

@@ -1,0 +1,122 @@
+import { describe, expect, it } from 'vitest';
+import { expand } from '../../src/expand/index.ts';
+import { judge, verdictsSaid } from '../../src/fit/index.ts';
+import { toFraction } from '../../src/measure/index.ts';
+import type { TileFit } from '../../src/model/index.ts';
+import { specOf } from '../expand/check.ts';
+
+/** Sound tiles that are mitred, slope or bend, and copies of them that are broken in one place. Expected: by hand. */
+function judged(text: string): { readonly fits: readonly TileFit[]; readonly said: readonly string[] } {
+  const { value, diagnostics } = expand(specOf(text), {});
+  expect(diagnostics.map(({ code, message }) => `${code} ${message}`)).toEqual([]);
+  const { ruler, firstUnit } = value!.settings;
+  const style = { units: firstUnit, firstUnit, ruler: ruler.value };
+  const fits = value!.builds.map((build) => judge(build, { ruler: ruler.value, wander: undefined }));
+  const said = fits.flatMap((fit) =>
+    verdictsSaid(fit, style).map(({ code, message }) => `${code} ${message}`),
+  );
+  return { fits, said };
+}
+
+function said(text: string): readonly string[] {
+  return judged(text).said;
+}
+
+/** The text with one thing in it replaced. */
+function but(text: string, from: string, to: string): string {
+  expect(text.split(from)).toHaveLength(2);
+  return text.replace(from, to);
+}
+
+const opening = `cardwright: kit
+units: mm
+grid: { square: 60, slack: 0.2, lip: 0.2 }
+print: { ruler: 0.1 }
+materials: { card: { thickness: 2 }, board: { thickness: 5, flutes: yes }, foam: { thickness: 10 }, paper: { thickness: 1/2 } }
+sheets: { card: [{ size: [400, 400] }], board: [{ size: [400, 400], flutes: length }], foam: [{ size: [400, 400] }], paper: [{ size: [400, 400] }] }
+`;
+
+const cistern = `${opening}
+tiles:
+  cistern:
+    height: 22
+    parts:
+      slab: { of: card, size: [60, 60] }
+      wall: { of: board, size: [rest, 20], flutes: length }
+      core: { of: foam, size: [50, 50] }
+    build: { up: [slab, { frame: { front: wall, back: wall, left: wall, right: wall }, corners: mitre, inside: { up: [2 x core] } }] }
+    edges: { front: wall, back: wall, left: wall, right: wall }
+`;
+
+describe('mitred walls round a core', () => {
+  it('are sound, closed all round, and show no flutes', () => {
+    expect(said(cistern)).toEqual([]);
+  });
+  it('leave no room for a core that is larger', () => {
+    const larger = but(cistern, 'size: [50, 50]', 'size: [50, 50 1/2]');
+    expect(said(larger)).toEqual([
+      'F01 "cistern": the row along comes to 2 x 5 wall + 50.5 wall and others = 60.5 mm and has 60 mm to fill: 0.5 mm [1/64 in full (+0.0041)] over',
+    ]);
+  });
+  it('show where they are open', () => {
+    const parts =
+      'wall: { of: board, size: [rest, 20], flutes: length }\n      end: { of: board, size: [rest, 20], flutes: length }';
+    const open = but(cistern, 'wall: { of: board, size: [rest, 20], flutes: length }', parts);
+    const round = 'front: wall, back: wall, left: wall, right: wall }, corners';
+    const missing = but(open, round, 'front: wall, back: wall, left: end }, corners');
+    const smaller = but(missing, 'size: [50, 50]', 'size: [45, 50]');
+    expect(said(but(smaller, 'left: wall, right: wall }', 'left: wall, right: { foot: 2 } }'))).toEqual([
+      'F12 "cistern": nothing closes the right, from 2 mm up, between 5 mm and 55 mm [2 11/64 in scant (-0.0065)] from its front end',
+    ]);
+  });
+});
+
+const ramp = `${opening}
+tiles:
+  ramp:
+    footprint: [60, 40]
+    parts:
+      slab:  { of: card, size: [60, 40] }
+      deck:  { of: card, size: [60, rest] }
+      cheek: { of: foam, outline: { polygon: [[0, 0], [40, 0], [40, 30]] } }
+    build: { up: [slab, { part: deck, slope: { to: back, rise: 30 } }] }
+    added:
+      - { part: cheek, at: [0, 0, 2], thickness: across }
+      - { part: cheek, at: [50, 0, 2], thickness: across }
+    edges: { front: 4 1/2, back: 34 1/2, left: [4 1/2, 34 1/2], right: [4 1/2, 34 1/2] }
+`;
+
+// A slope of 3 in 4 is 5 long: 40 and 30 give 50, and 2 thick is 2 · 5/4 upright, all exact.
+describe('a ramp over two cheeks', () => {
+  it('is sound, lies on the cheeks all along, and is glued on when they stand', () => {
+    const { fits, said } = judged(ramp);
+    expect(said).toEqual([]);
+    const [fit] = fits;
+    const under = fit!.contacts.filter(({ part, other }) => part.part === 'cheek' && other.part === 'deck');
+    expect(under.map(({ way, area }) => [way, toFraction(area.lo), toFraction(area.hi)])).toEqual([
+      ['up', '500', '500'],
+      ['up', '500', '500'],
+    ]);
+    expect(fit!.glueing.map(({ what }) => what)).toEqual(['slab', 'cheek 1', 'cheek 2', 'deck']);
+    const top = fit!.faces.find(({ material, side }) => material === 'card' && side === 'top');
+    // The deck's upper face, 50 · 60, and what of the slab lies open beneath it, 40 · 40.
+    expect([top?.area.lo, top?.area.hi].map((it) => it && toFraction(it))).toEqual(['4600', '4600']);
+  });
+  it('shares space with a cheek that is higher', () => {
+    // In a plane of 3 in 4 a cheek of 31 in 40 rises, at the back, 1 mm higher: so deep are they in each other.
+    expect(said(but(ramp, '[40, 30]]', '[40, 31]]'))).toEqual([
+      'F04 "ramp": "deck" and "cheek 1" are in one place, 1 mm [3/64 in scant (-0.0075)] deep up',
+      'F04 "ramp": "deck" and "cheek 2" are in one place, 1 mm [3/64 in scant (-0.0075)] deep up',
+    ]);
+  });
+  it('floats over cheeks that are lower', () => {
+    expect(said(but(ramp, '[40, 30]]', '[40, 29]]'))).toEqual([
+      'F05 "ramp": "deck" touches nothing of the rest, so nothing holds it',
+    ]);
+  });
+  it('is off its levels where it rises less', () => {
+    expect(said(but(ramp, 'back: 34 1/2', 'back: 34'))).toEqual([
+      'F06 "ramp": the floor at the back is 34.5 mm high, on "deck"; its level is 34 mm: 0.5 mm [1/64 in full (+0.0041)] too high',
+    ]);
+  });
+});
