@@ -46,7 +46,9 @@ function entryOf(
   const count = countOf(spec, workings);
   const pack = packOf(kind, spec, workings);
   const trim = spec.trim === undefined ? undefined : workedTrim(spec.trim, workings);
-  if (size === undefined || count === undefined || pack === undefined) return undefined;
+  const thick = spec.thick && lengthOf(spec.thick, 'above zero', fileScope, workings);
+  const isFaulty = spec.thick !== undefined && thick === undefined;
+  if (size === undefined || count === undefined || pack === undefined || isFaulty) return undefined;
   return {
     kind,
     material,
@@ -59,6 +61,7 @@ function entryOf(
     note: spec.note?.value,
     price: spec.price?.value,
     ...(pack === 1 ? {} : { pack }),
+    ...(thick === undefined ? {} : { thick }),
     trim,
     trueEdges: spec.trueEdges?.value ?? true,
     at: spec.at,

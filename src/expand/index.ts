@@ -5,3 +5,4 @@ export { type CutPart, cutToMarks, kindsOf, partsOf } from './kinds.ts';
 export { paperNamed, paperSize, paperSizeCalled } from './paper.ts';
 export { bareAsMillimetres } from './quantity.ts';
 export { effortSteps } from './settings.ts';
+export { slicesOf } from './slices.ts';

@@ -17,6 +17,7 @@ import { materialCalled, thicknessOfMaterial, thicknessWorkedOut } from './names
 import { namedSize } from './paper.ts';
 import { noTrim, type Rules, sides, workedTrim } from './rules.ts';
 import type { Definition } from './sight.ts';
+import { blockOf } from './slices.ts';
 import { fileScope, type Workings } from './workings.ts';
 
 /** A material with its thickness worked out; undefined where that can't be. */
@@ -110,24 +111,29 @@ function workedSheet(
   const size = sizeOf(spec, material, workings);
   const grain = runOf('grain', spec, isOffcut, material, workings);
   const flutes = runOf('flutes', spec, isOffcut, material, workings);
-  const available = availableOf(spec, origin === 'sheets' ? 'as needed' : 1, workings);
-  const pack = packOf(spec, origin, available, workings);
+  const count = availableOf(spec, origin === 'sheets' ? 'as needed' : 1, workings);
+  const sold = packOf(spec, origin, count, workings);
+  const block = blockOf(spec, material, rules, workings);
   const trim =
     spec.trim !== undefined ? workedTrim(spec.trim, workings) : isOffcut ? noTrim : rules.trimOf(material);
-  if (size === undefined || trim === undefined || pack === undefined) return undefined;
+  if (size === undefined || trim === undefined || sold === undefined || block === 'faulty') return undefined;
   const isSound = [leavesSomething(spec, size, trim, workings), isSquaredUp(spec, trim, workings)];
-  if (isSound.includes(false) || grain === undefined || flutes === undefined || available === undefined) {
+  if (isSound.includes(false) || grain === undefined || flutes === undefined || count === undefined) {
     return undefined;
   }
+  // Layers of a block are sheets, and are bought together as those of a pack are.
+  const each = block?.layers ?? 1;
+  const pack = origin === 'sheets' ? sold * each : sold;
   return {
     at: spec.at,
     ...size,
     trim,
     grain,
     flutes,
-    available,
+    available: count === 'as needed' ? count : count * each,
     price: spec.price?.value,
     ...(pack === 1 ? {} : { pack }),
+    ...(block === undefined ? {} : { block }),
     isOffcut: origin !== 'sheets',
     ...(origin === 'drawer sheet' ? { isUncut: true as const } : {}),
     ...(origin === 'drawer sheet' || origin === 'drawer offcut' ? { inDrawer: true as const } : {}),

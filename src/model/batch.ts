@@ -180,6 +180,13 @@ export interface SharedBlank {
   readonly at: readonly [Point, Point];
   /** The cut that parts the two from edge to edge of the blank, where one straight one does: on the first's edge. */
   readonly parting: { readonly from: Point; readonly to: Point } | undefined;
+  /** Present where that cut slants, and is a bevel of both; `parting` is its place on the face that lies up. */
+  readonly slant?: {
+    /** Along the same way, its place on the face below. */
+    readonly below: Length;
+    /** The second lies with its other face up; else it is itself again when it is turned. */
+    readonly isFaceDown: boolean;
+  };
   /** How much less the blank takes than two of their own, in mm². */
   readonly saved: Rational;
 }
@@ -309,6 +316,14 @@ export interface CutMark {
   readonly scale: Length;
 }
 
+/** A block that is sliced into layers, each a sheet. */
+export interface SlicedBlock {
+  readonly thick: Length;
+  readonly layers: number;
+  /** How thick what is left of each block is; 0 where nothing is. */
+  readonly left: Length;
+}
+
 /** A sheet or offcut that can be had. Length runs left–right, width bottom–top. */
 export interface SheetKind {
   readonly at: Span;
@@ -328,6 +343,8 @@ export interface SheetKind {
   readonly price: Price | undefined;
   /** How many are sold together, 2 or more; absent where each is sold alone. */
   readonly pack?: number;
+  /** What it is sliced from, together with the others of its block; absent: it is as thick as it is bought. */
+  readonly block?: SlicedBlock;
   /** At hand and paid for: an offcut, or a whole sheet that is used up before any is bought. */
   readonly isOffcut: boolean;
   /** Of what is at hand, a sheet that was never cut. */

@@ -19,6 +19,8 @@ export interface DrawerEntry {
   readonly price: Price | undefined;
   /** That it was sold in a pack of so many; absent: alone. */
   readonly pack?: number;
+  /** How thick it is, where it is a block to be sliced. */
+  readonly thick?: Length;
   /** Undefined: what the files say that the drawer is used with; an offcut has none. */
   readonly trim: SheetKind['trim'] | undefined;
   readonly trueEdges: boolean;

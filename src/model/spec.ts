@@ -126,6 +126,8 @@ export interface SheetSpec {
   readonly price: Placed<Price> | undefined;
   /** How many are sold together; one where nothing is said. */
   readonly pack: Expression | undefined;
+  /** How thick a block is that is sliced into layers. */
+  readonly thick?: Expression | undefined;
   readonly trim: TrimSpec | undefined;
   readonly trueEdges: Placed<boolean> | undefined;
   readonly label: Placed<string> | undefined;

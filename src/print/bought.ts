@@ -8,9 +8,10 @@ export function boughtKinds(
   const kinds = new Map<string, { readonly sheet: SheetKind; count: number }>();
   for (const { sheet, times } of sheets) {
     if (sheet.isOffcut) continue;
-    const { length, width, grain, flutes, price, pack } = sheet;
+    const { length, width, grain, flutes, price, pack, block } = sheet;
     const sold = price === undefined ? '' : `${toFraction(price.amount)} ${price.currency}`;
-    const key = [toFraction(length), toFraction(width), grain, flutes, sold, pack].join(' ');
+    const thick = block === undefined ? '' : toFraction(block.thick);
+    const key = [toFraction(length), toFraction(width), grain, flutes, sold, pack, thick].join(' ');
     const known = kinds.get(key);
     if (known === undefined) kinds.set(key, { sheet, count: times });
     else known.count += times;

@@ -21,7 +21,8 @@ export function needWords({ sheets, bound, proof }: MaterialPlan): string {
 }
 
 /** What a person calls it. */
-export function sheetWord({ isOffcut, isUncut }: SheetKind): 'sheet' | 'offcut' {
+export function sheetWord({ isOffcut, isUncut, block }: SheetKind): 'sheet' | 'offcut' | 'layer' {
+  if (block !== undefined) return 'layer';
   return isOffcut && isUncut !== true ? 'offcut' : 'sheet';
 }
 

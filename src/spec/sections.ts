@@ -106,8 +106,20 @@ function readHabits(fields: NonNullable<ReturnType<typeof readFields>>, faults: 
 
 const sheetShape: Shape = {
   where: 'a sheet',
-  keys: ['size', 'grain', 'flutes', 'count', 'price', 'pack', 'trim', 'true edges', 'label', 'where', 'note'],
-  later: ['thick'],
+  keys: [
+    'size',
+    'grain',
+    'flutes',
+    'count',
+    'price',
+    'pack',
+    'thick',
+    'trim',
+    'true edges',
+    'label',
+    'where',
+    'note',
+  ],
 };
 
 /** Sheets or offcuts, by the name of their material. */
@@ -139,6 +151,7 @@ function readSheet(node: Node, faults: Faults): SheetSpec | undefined {
     }),
     price: optional(fields, 'price', price),
     pack: optional(fields, 'pack', amount),
+    thick: optional(fields, 'thick', amount),
     trim: optional(fields, 'trim', trim),
     trueEdges: optional(fields, 'true edges', flag),
     label: optional(fields, 'label', text),

@@ -66,6 +66,11 @@ tiles:
     failing: wall({ size: '[3, 1/4]', sheet: '{ size: [12, 9] }', cutting: '{ kerf: 1/2 }' }),
     mended: wall({ size: '[3, 1/4]', sheet: '{ size: [12, 9] }', cutting: '{ kerf: 1/32 }' }),
   },
+  P11: {
+    why: 'thick says that the sheet is a block, to be sliced into layers as thick as the material. Of a block that is thinner there is no layer.',
+    failing: wall({ size: '[6, 4]', sheet: '{ size: [12, 9], thick: 1/32 }' }),
+    mended: wall({ size: '[6, 4]', sheet: '{ size: [12, 9], thick: 2 }' }),
+  },
   P10: {
     why: 'Squaring a sheet up means cuts along its edges, and these are longer than the longest cut allows, whichever edges come first. Say that the edges need no trim, if they are good, or use sheets that your rule is long enough for.',
     failing: wall({ size: '[3, 2]', sheet: '{ size: [24, 18], trim: 1/8 }', cutting: '{ longest cut: 20 }' }),

@@ -92,6 +92,13 @@ export const packCodes = {
       `the kerf of ${kerf} is wider than "${part}", which is ${size}`,
     hint: ({ kerf }) => `is the kerf really ${kerf}?`,
   }),
+  P11: entry({
+    severity: 'error',
+    title: 'a block thinner than its layers',
+    say: ({ material, thick, thickness }: { material: string; thick: string; thickness: string }) =>
+      `the block is ${thick} thick, and a layer of "${material}" ${thickness}`,
+    hint: ({ thickness }) => `thick: ${thickness} or more, or a thinner material`,
+  }),
   P10: entry({
     severity: 'error',
     title: 'sheet too large to be squared up',

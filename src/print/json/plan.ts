@@ -93,6 +93,14 @@ function describeSheet(sheet: SheetKind) {
     available: sheet.available,
     price: describePrice(sheet.price),
     pack: sheet.pack ?? 1,
+    block:
+      sheet.block === undefined
+        ? null
+        : {
+            thick: describeLength(sheet.block.thick),
+            layers: sheet.block.layers,
+            left: describeLength(sheet.block.left),
+          },
     isOffcut: sheet.isOffcut && sheet.isUncut !== true,
     inDrawer: sheet.inDrawer ?? false,
     trueEdges: sheet.trueEdges,

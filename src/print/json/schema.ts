@@ -230,6 +230,10 @@ const sheet = z
     available: z.union([count, z.literal('as needed')]),
     price: price.nullable().describe('of a pack'),
     pack: whole.describe('how many are sold together'),
+    block: z
+      .object({ thick: length, layers: whole, left: length.describe('how thick what is left of each is') })
+      .nullable()
+      .describe('what it is sliced from; null where it is as thick as it is bought'),
     isOffcut: z.boolean(),
     inDrawer: z.boolean().describe('it lies in the drawer of the session'),
     trueEdges: z.boolean(),
@@ -593,6 +597,7 @@ const listed = z
     note: z.string().nullable(),
     price: price.nullable(),
     pack: whole.describe('how many were sold together'),
+    thick: length.nullable().describe('how thick a block is that is still to be sliced'),
     trueEdges: z.boolean(),
   })
   .meta({ id: 'listed' });

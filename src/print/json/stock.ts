@@ -91,7 +91,7 @@ function describeState({ number, picture, isCut, isPutAway }: SheetState) {
       width: describeLength(sheet.width),
       label: sheet.label ?? null,
     },
-    what: sheetWord(sheet),
+    what: sheetWord(sheet) === 'offcut' ? ('offcut' as const) : ('sheet' as const),
     inDrawer: sheet.inDrawer ?? false,
     cutAgain: isOwn,
     cut: isCut,
@@ -119,6 +119,7 @@ function describeEntry(entry: DrawerEntry) {
     note: entry.note ?? null,
     price: describePrice(entry.price),
     pack: entry.pack ?? 1,
+    thick: entry.thick === undefined ? null : describeLength(entry.thick),
     trueEdges: entry.trueEdges,
   };
 }

@@ -2,6 +2,7 @@ import type { Batch, Diagnostic, MaterialPlan, SheetKind } from '../../model/ind
 import { cautionsFor } from '../cautions.ts';
 import { keepingWords } from '../keepingWords.ts';
 import { needWords, sheetWord } from '../saying.ts';
+import { sliceWords } from '../sliceWords.ts';
 import { columnGap, drawAt, type Entry, entryOf, heightOfAll, inTwoColumns } from './entries.ts';
 import type { Flow } from './flow.ts';
 import { legend, meaningsIn } from './legend.ts';
@@ -118,7 +119,10 @@ function takenRows(
       const what = `${material.name} ${sizes.fine(material.thickness)} thick, ${nameOf(sheet, sizes)}`;
       return ticked(flow, `${count} × ${what}`, widthMm);
     });
-    return [...sheets, ...entryOf(flow.face, `${knownOf(plan)}.`, 7, widthMm)];
+    const slices = sliceWords(plan, { pair: sizes.pair, thickness: sizes.fine }).flatMap((it) =>
+      ticked(flow, it, widthMm),
+    );
+    return [...slices, ...sheets, ...entryOf(flow.face, `${knownOf(plan)}.`, 7, widthMm)];
   });
 }
 

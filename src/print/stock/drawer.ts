@@ -27,7 +27,7 @@ export function printDrawer(
       const own = entries.filter((it) => it.material === material);
       const rows = own.map((it) => [
         clean(it.label ?? ''),
-        whatWords(it),
+        whatWords(it, showing.thickness),
         showing.pair(it.length, it.width),
         it.count === 'as needed' ? 'any' : `${it.count}`,
         clean([it.where, it.note].filter((words) => words !== undefined).join('; ')),
@@ -42,11 +42,12 @@ export function printDrawer(
   return `${lines.map((line) => line.trimEnd()).join('\n')}\n`;
 }
 
-function whatWords({ kind, grain, flutes, price, pack, trueEdges }: DrawerEntry): string {
+function whatWords(entry: DrawerEntry, thickness: (length: Length) => string): string {
+  const { kind, grain, flutes, price, pack, thick, trueEdges } = entry;
   const run = (what: string, side: DrawerEntry['grain']): readonly string[] =>
     side === undefined ? [] : [side === 'unknown' ? `${what} unknown` : `${what} along its ${side}`];
   return [
-    kind,
+    thick === undefined ? kind : `block ${thickness(thick)} thick`,
     ...run('grain', grain),
     ...run('flutes', flutes),
     ...(trueEdges ? [] : ['edges not true']),

@@ -15,6 +15,7 @@ import {
 import { markWords, savedWords, sharedWords } from '../memberWords.ts';
 import { hasOrder, orderLead, orderRows, settingsWords } from '../orderWords.ts';
 import { needWords, sheetWord } from '../saying.ts';
+import { sliceWords } from '../sliceWords.ts';
 import { cuttingList } from './cuttingList.ts';
 import { drawSheet } from './drawing.ts';
 import type { Showing } from './lengths.ts';
@@ -61,6 +62,7 @@ function materialHead(plan: MaterialPlan, { showing, look }: Setting): Lines {
   const facts = [
     thick,
     ...(sheets.length === 0 ? [] : [`Needs ${clean(needWords(plan))}.`]),
+    ...sliceWords(plan, showing),
     ...(order.length === 0 ? [] : [`${settingsWords(plan)}.`]),
     ...(saved === undefined ? [] : [`${saved}.`]),
     ...toolWords(rules, showing),

@@ -1,5 +1,5 @@
 import { add, multiply, rational, roundedDecimal } from '../../measure/index.ts';
-import type { Price, Rational } from '../../model/index.ts';
+import type { Price, Rational, SheetKind } from '../../model/index.ts';
 import { type Areas, toHundredths } from '../areas.ts';
 import { clean } from '../columns/index.ts';
 import { costsOf, type FittingToBuy, type ToBuy, type Work } from '../count/index.ts';
@@ -75,7 +75,7 @@ export function shopping(
       rows: [
         ...(sheets ?? []).map(({ material, sheet, count, packs, leftOver, cost, proof }, i) => [
           clean(material),
-          sheet.pack === undefined ? `${count}` : packsOf(packs, sheet.pack),
+          soldWords(sheet, count, packs),
           showing.pair(sheet.length, sheet.width),
           money(cost),
           [
@@ -98,6 +98,13 @@ export function shopping(
       ...(costs.length === 0 ? {} : { below: [`in all ${costs.map(money).join(' + ')}`] }),
     },
   ];
+}
+
+/** `7`, `2 packs of 10`, `1 block of 4 layers`: what one asks for in the shop. */
+function soldWords({ pack, block }: SheetKind, count: number, packs: number): string {
+  if (block === undefined) return pack === undefined ? `${count}` : packsOf(packs, pack);
+  const blocks = (packs * (pack ?? 1)) / block.layers;
+  return `${blocks} ${blocks === 1 ? 'block' : 'blocks'} of ${block.layers} ${block.layers === 1 ? 'layer' : 'layers'}`;
 }
 
 function packsOf(packs: number, of: number): string {

@@ -100,13 +100,14 @@ export function isLike(a: DrawerEntry, b: DrawerEntry): boolean {
   return likenessOf(a) === likenessOf(b);
 }
 
-function likenessOf({ kind, material, length, width, grain, flutes, label }: DrawerEntry): string {
+function likenessOf({ kind, material, length, width, thick, grain, flutes, label }: DrawerEntry): string {
   const run = (it: DrawerEntry['grain']): string => it ?? 'none';
   return JSON.stringify([
     kind,
     material,
     toFraction(length),
     toFraction(width),
+    ...(thick === undefined ? [] : [toFraction(thick)]),
     run(grain),
     run(flutes),
     label,

@@ -16,6 +16,7 @@ export function entryOf(sheet: SheetKind, material: string): DrawerEntry {
     note: sheet.note,
     price: sheet.price,
     ...(sheet.pack === undefined ? {} : { pack: sheet.pack }),
+    ...(sheet.block === undefined ? {} : { thick: sheet.block.thick }),
     trim: undefined,
     trueEdges: sheet.trueEdges,
   };

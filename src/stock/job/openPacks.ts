@@ -1,12 +1,13 @@
 import { packsFor } from '../../measure/index.ts';
 import type { DrawerEntry, Job, SheetKind } from '../../model/index.ts';
 import { isLike } from '../drawer/changing.ts';
+import { asSheets } from './blocks.ts';
 import { entryOf } from './entries.ts';
 import { picturesOf } from './making.ts';
 import { keyOf, type SheetState, sheetsOf } from './state.ts';
 
 /**
- * Whole sheets of packs that were bought and are not cut up: they come into the drawer with the last sheet of their
+ * Whole sheets of packs, and layers of blocks, that were bought and are not cut up: they come into the drawer with the last sheet of their
  * kind that is put away. Sheets that are cut again after that are a purchase of their own.
  *
  * @param open  what is put away now
@@ -23,8 +24,7 @@ export function leftOfPacks(job: Job, open: readonly SheetState[]): readonly Dra
       const count = bought.length - paidBefore(job, material.name, kind);
       const left = packsFor(kind, count) * kind.pack - count;
       if (left === 0) return [];
-      const { pack: _, ...entry } = entryOf(kind, material.name);
-      return [{ ...entry, kind: 'sheet', count: left, price: undefined }];
+      return [{ ...asSheets(entryOf(kind, material.name), left), kind: 'sheet' }];
     }),
   );
 }

@@ -1,6 +1,7 @@
 import { isPositive, roundToStep } from '../../measure/index.ts';
 import type { Box, DrawerEntry, Job, JobSheet, Length, SheetKind } from '../../model/index.ts';
 import { type Change, isLike } from '../drawer/changing.ts';
+import { changesOfBlocks, isLayerInDrawer } from './blocks.ts';
 import { entryOf } from './entries.ts';
 import { picturesOf } from './making.ts';
 import { leftOfPacks } from './openPacks.ts';
@@ -31,8 +32,10 @@ export function puttingAway(job: Job): PuttingAway {
   const elsewhere: PuttingAway['elsewhere'][number][] = [];
   for (const { material, picture } of open) {
     const { sheet, leftovers } = picture;
-    if (sheet.inDrawer) counted(out, entryOf(sheet, material));
-    else if (sheet.isOffcut && !picture.isOwn) elsewhere.push({ sheet, material, count: 1 });
+    // Layers go out by the block.
+    if (sheet.inDrawer && !isLayerInDrawer(sheet)) counted(out, entryOf(sheet, material));
+    else if (sheet.isOffcut && !sheet.inDrawer && !picture.isOwn)
+      elsewhere.push({ sheet, material, count: 1 });
     for (const { box, keep } of leftovers) {
       if (keep === undefined) continue;
       const entry = offcutOf(box, keep, sheet, material, step);
@@ -47,6 +50,7 @@ export function puttingAway(job: Job): PuttingAway {
     sheets: open.map(({ material, number }) => ({ material, number })),
     changes: [
       ...[...out.values()].map(({ entry, count }): Change => ({ kind: 'take', entry, count })),
+      ...changesOfBlocks(job, open),
       ...put.flatMap(({ entry, count }): readonly Change[] => {
         const left = count - (reserved.get(`${entry.label} ${entry.material}`) ?? 0);
         return left > 0 ? [{ kind: 'put', entry: { ...entry, count: left } }] : [];
@@ -90,7 +94,7 @@ function offcutOf(
 ): DrawerEntry | undefined {
   const sizes = { length: roundToStep(length, step, 'down'), width: roundToStep(width, step, 'down') };
   if (!isPositive(sizes.length) || !isPositive(sizes.width)) return undefined;
-  const of = entryOf(sheet, material);
+  const { thick: _, ...of } = entryOf(sheet, material);
   return {
     ...of,
     ...sizes,

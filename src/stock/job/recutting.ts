@@ -1,4 +1,5 @@
 import { blanksFor } from '../../blank/index.ts';
+import { slicesOf } from '../../expand/index.ts';
 import { zero } from '../../measure/index.ts';
 import {
   type DrawerEntry,
@@ -16,12 +17,14 @@ import {
   type PartKind,
   type Pause,
   type SheetKind,
+  type SlicedBlock,
   type Source,
   type SpecFile,
 } from '../../model/index.ts';
 import { packAtHand } from '../../pack/index.ts';
 import { plan } from '../../plan/index.ts';
 import { isLike } from '../drawer/changing.ts';
+import { blocksTaken } from './blocks.ts';
 import { entryOf } from './entries.ts';
 import { jobPicture, picturesOf } from './making.ts';
 import { sheetsOf } from './state.ts';
@@ -188,8 +191,10 @@ function inDrawer(job: Job, demand: MaterialDemand, entries: readonly ListedEntr
     .filter((it) => it.material === material)
     .flatMap((entry): readonly SheetKind[] => {
       const { count } = entry;
-      const less = taken.filter((it) => isLike(it, entry)).length;
-      const available = count === 'as needed' ? count : count - less;
+      const block = blockOf(entry, demand);
+      const less =
+        block === undefined ? taken.filter((it) => isLike(it, entry)).length : blocksTaken(job, entry);
+      const available = count === 'as needed' ? count : (count - less) * (block?.layers ?? 1);
       if (available !== 'as needed' && available <= 0) return [];
       return [sheetOf(entry, available, demand)];
     });
@@ -198,9 +203,10 @@ function inDrawer(job: Job, demand: MaterialDemand, entries: readonly ListedEntr
 function sheetOf(
   entry: ListedEntry,
   available: SheetKind['available'],
-  { material, sheets }: MaterialDemand,
+  { material, sheets, rules }: MaterialDemand,
 ): SheetKind {
   const run = (has: boolean, side: DrawerEntry['grain']) => (has ? (side ?? 'unknown') : 'none');
+  const block = blockOf(entry, { material, rules });
   const usual = sheets.find(({ isOffcut, isUncut }) => !isOffcut || isUncut)?.trim ?? noTrim;
   return {
     at: entry.at,
@@ -212,6 +218,7 @@ function sheetOf(
     available,
     price: entry.price,
     isOffcut: true,
+    ...(block === undefined ? {} : { block }),
     ...(entry.kind === 'sheet' ? { isUncut: true as const } : {}),
     inDrawer: true,
     trueEdges: entry.trueEdges,
@@ -219,6 +226,14 @@ function sheetOf(
     where: entry.where,
     note: entry.note,
   };
+}
+
+/** What of the drawer is still to be sliced. */
+function blockOf(
+  { thick }: DrawerEntry,
+  { material, rules }: Pick<MaterialDemand, 'material' | 'rules'>,
+): SlicedBlock | undefined {
+  return thick && { thick, ...slicesOf(thick, material.thickness, rules.kerf) };
 }
 
 function isOwn({ isOffcut, isUncut, inDrawer: isKept, label }: SheetKind): boolean {
