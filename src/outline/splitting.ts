@@ -73,6 +73,11 @@ function cutAt(it: Segment, met: readonly Point[], pool: Pool): readonly Segment
   return piecesOf(it, stops).filter((piece) => !isSame(piece.from, piece.to));
 }
 
+/** A segment in pieces that end at points on it, in whatever order these are given. */
+export function partedAt(it: Segment, inner: readonly Point[]): readonly Segment[] {
+  return piecesOf(it, [it.from, ...inOrderAlong(it, inner), it.to]);
+}
+
 function inOrderAlong(it: Segment, met: readonly Point[]): readonly Point[] {
   if (met.length < 2) return met;
   return met

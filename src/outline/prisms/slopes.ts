@@ -20,6 +20,7 @@ import { looksTo, slantOf } from './looks.ts';
 import { outlineIn, planeAcross, type Shaped } from './prism.ts';
 import { isSlope, seamArea } from './seam.ts';
 import type { Touch } from './touch.ts';
+import { isLike, partedAlike } from './traced.ts';
 
 /**
  * Where edges that slope or bend lie against each other: straight ones side by side, arcs round one centre, a
@@ -46,7 +47,7 @@ export function slopesMet(
   ];
   const others = bodies.flatMap(shapesOf).filter((it) => it !== a && it !== b);
   const near: Near = { glueLine, slip: sum(a.outline.within, b.outline.within) };
-  const [one, other] = [outlineIn(a, plane), outlineIn(b, plane)].map(slopesOf);
+  const [one, other] = partedAlike(outlineIn(a, plane), outlineIn(b, plane)).map(slopesOf);
   return (one ?? []).flatMap((edge) =>
     (other ?? []).flatMap((against): readonly Touch[] => {
       const met = metOf(edge, reversedSegment(against), near);
@@ -86,6 +87,7 @@ function slopesOf({ rim, holes }: Outline): readonly Segment[] {
 /** What an edge has along another, which is travelled the same way and lies to its right, if at all apart. */
 function metOf(edge: Segment, along: Segment, near: Near): Segment | undefined {
   if (edge.kind === 'line' && along.kind === 'line') return lineAlong(edge, along, near);
+  if (near.slip.numerator > 0n && isLike(edge, along, near.slip)) return edge;
   if (edge.kind === 'arc' && along.kind === 'arc') return arcAlong(edge, along, near.glueLine);
   if (edge.kind === 'curve' && along.kind === 'curve') return curveAlong(edge, along, near.glueLine);
   return undefined;

@@ -1,13 +1,16 @@
-import { compareRationals } from '../../measure/index.ts';
-import type { Arc, Curve, Loop, Outline, Point, Segment } from '../../model/index.ts';
-import { arcRound, sweepsOver } from '../arc.ts';
+import { add, compareRationals, multiply, rational, subtract } from '../../measure/index.ts';
+import type { Arc, Curve, Loop, Outline, Point, Rational, Segment } from '../../model/index.ts';
+import { doOverlap, hullOf, isNear, isOn } from '../crossing.ts';
 import { bendsOf } from '../flatten.ts';
 import { lineTo, reversedSegment } from '../loop.ts';
+import { midpointOf } from '../midpoint.ts';
+import { partedAt } from '../splitting.ts';
 import { isSame, less, square } from '../vector.ts';
 
 /**
- * Two outlines that lie against each other along a curve, as traced from one master, in whose place both get
- * the same straight edges: what they share there is nothing, however coarse the edges are.
+ * Two outlines that lie against each other along a curve, or along some of it, as traced from one master: there
+ * both get the same straight edges, so what they share is nothing, however coarse the edges are. Where they differ
+ * each keeps its curve.
  *
  *        ╭───╮               ●───●
  *       ╱ one ╲      →      ╱     ╲
@@ -18,22 +21,24 @@ export function tracedAlike(
   b: Outline | undefined,
 ): readonly [Outline | undefined, Outline | undefined] {
   if (a === undefined || b === undefined || a === b) return [a, b];
-  const [one, other] = [splitAtEnds(a, b), splitAtEnds(b, a)];
-  const back = new Set(curvedOf(other).map((it) => keyOf(reversedSegment(it))));
-  const met = new Set(
-    curvedOf(one)
-      .map(keyOf)
-      .filter((key) => back.has(key)),
-  );
-  if (met.size === 0) return [a, b];
-  const isMet = (it: Segment) => it.kind !== 'line' && met.has(keyOf(it));
-  return [
-    replaced(one, (it) => (isMet(it) ? edgesFor(it) : [it])),
-    replaced(other, (it) => {
-      const turned = reversedSegment(it);
-      return isMet(turned) ? edgesFor(turned).map(reversedSegment).reverse() : [it];
-    }),
-  ];
+  const off = add(a.within, b.within);
+  const [one, other] = partedAlike(a, b);
+  const pairs = pairsOf(curvedOf(one), curvedOf(other), off);
+  if (pairs.length === 0) return [a, b];
+  const edges = new Map<Segment, Loop>();
+  for (const [it, back] of pairs) {
+    const between = bendsOf(it);
+    edges.set(it, edgesThrough(it, between));
+    edges.set(back, edgesThrough(back, [...between].reverse()));
+  }
+  const drawn = (it: Segment): Loop => edges.get(it) ?? [it];
+  return [replaced(one, drawn), replaced(other, drawn)];
+}
+
+/** Both with their curves parted where a curve of the other begins or ends on them. */
+export function partedAlike(a: Outline, b: Outline): readonly [Outline, Outline] {
+  const off = add(a.within, b.within);
+  return [partedLike(a, b, off), partedLike(b, a, off)];
 }
 
 type Curved = Arc | Curve;
@@ -50,37 +55,72 @@ function replaced(outline: Outline, by: (it: Segment) => Loop): Outline {
   return { ...outline, rim: outline.rim.flatMap(by), holes: outline.holes.map((it) => it.flatMap(by)) };
 }
 
-function edgesFor(it: Segment): Loop {
-  const points = [it.from, ...bendsOf(it), it.to];
-  return points.slice(1).map((to, i) => lineTo(points[i]!, to)); // one before each
+function edgesThrough({ from, to }: Segment, between: readonly Point[]): Loop {
+  const points = [from, ...between, to];
+  return points.slice(1).map((at, i) => lineTo(points[i]!, at)); // one before each
 }
 
-/** The outline with its arcs parted where arcs of the other, on the same circle, begin or end. */
-function splitAtEnds(outline: Outline, other: Outline): Outline {
-  const arcs = curvedOf(other).filter((it) => it.kind === 'arc');
-  if (arcs.length === 0) return outline;
-  return replaced(outline, (it) =>
-    it.kind === 'arc'
-      ? arcs.filter((arc) => isOnCircleOf(it, arc)).reduce<readonly Arc[]>(parted, [it])
-      : [it],
-  );
+function partedLike(outline: Outline, other: Outline, off: Rational): Outline {
+  const curved = curvedOf(other);
+  if (curved.length === 0) return outline;
+  return replaced(outline, (it) => {
+    if (!isCurved(it)) return [it];
+    const stops = curved
+      .filter((like) => mayRunAlong(it, like, off))
+      .flatMap(({ from, to }) => [from, to])
+      .filter((at) => !isNear(at, it.from) && !isNear(at, it.to) && isOn(it, at));
+    return partedAt(
+      it,
+      stops.filter((at, i) => stops.findIndex((before) => isNear(before, at)) === i),
+    );
+  });
 }
 
-function parted(pieces: readonly Arc[], { from, to }: Arc): readonly Arc[] {
-  return [from, to].reduce((all, at) => all.flatMap((it) => partedAt(it, at)), pieces);
+/** Pieces of exact curves have no ends that are not exact too: arcs on one circle, and no others. */
+function mayRunAlong(it: Curved, like: Curved, off: Rational): boolean {
+  if (off.numerator === 0n) return it.kind === 'arc' && like.kind === 'arc' && isOnCircleOf(it, like);
+  return it.kind === like.kind && doOverlap(hullOf(it), hullOf(like));
 }
 
-function partedAt(arc: Arc, at: Point): readonly Arc[] {
-  const { from, to, centre, turn, radius } = arc;
-  if (isSame(at, from) || isSame(at, to) || !sweepsOver(arc, less(at, centre))) return [arc];
-  return [arcRound(from, at, centre, turn, radius), arcRound(at, to, centre, turn, radius)];
-}
-
-export function isOnCircleOf(a: Arc, b: Arc): boolean {
+function isOnCircleOf(a: Arc, b: Arc): boolean {
   return (
     isSame(a.centre, b.centre) &&
     compareRationals(square(less(a.from, a.centre)), square(less(b.from, b.centre))) === 0
   );
+}
+
+/** Each curve with the one of the other that runs along all of it, the other way. */
+function pairsOf(
+  all: readonly Curved[],
+  others: readonly Curved[],
+  off: Rational,
+): readonly (readonly [Curved, Curved])[] {
+  const back = others.map((it) => ({ it, turned: reversedSegment(it) }));
+  const byKey = new Map(back.map(({ it, turned }) => [keyOf(turned), it]));
+  return all.flatMap((one): readonly (readonly [Curved, Curved])[] => {
+    const found =
+      byKey.get(keyOf(one)) ??
+      (off.numerator === 0n ? undefined : back.find(({ turned }) => isLike(one, turned, off))?.it);
+    return found === undefined ? [] : [[one, found]];
+  });
+}
+
+/** No further apart than their points may be off where they should be; with a little more for what follows of it. */
+export function isLike(a: Segment, b: Segment, off: Rational): boolean {
+  const most = multiply(off, rational(4n));
+  const near = (one: Point, other: Point) =>
+    (['x', 'y'] as const).every((axis) => {
+      const apart = subtract(one[axis], other[axis]);
+      return compareRationals({ ...apart, numerator: size(apart) }, most) <= 0;
+    });
+  if (!near(a.from, b.from) || !near(a.to, b.to)) return false;
+  if (a.kind === 'curve' && b.kind === 'curve')
+    return near(a.leaving, b.leaving) && near(a.arriving, b.arriving);
+  return a.kind === 'arc' && b.kind === 'arc' && a.turn === b.turn && near(midpointOf(a), midpointOf(b));
+}
+
+function size({ numerator }: Rational): bigint {
+  return numerator < 0n ? -numerator : numerator;
 }
 
 function keyOf(it: Segment): string {
