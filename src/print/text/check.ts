@@ -98,7 +98,7 @@ function verdictOf(fit: TileFit | undefined, settings: Settings, look: Look): st
     ...(rack === undefined
       ? []
       : [`${rack.stack} high and ${rack.sideBySide} side by side in ${clean(rack.rack)}`]),
-    ...(thinnestWall === undefined ? [] : [`${brief(thinnestWall)} left beside its thinnest hole`]),
+    ...(thinnestWall === undefined ? [] : [`${brief(thinnestWall)} or more left beside each hole`]),
     ...wander
       .filter(({ way }) => way !== 'up')
       .map(({ way, least, most }) => `with the knife's wander ${brief(least)} to ${brief(most)} ${way}`),
