@@ -38,6 +38,7 @@ export interface Request {
   readonly pitch: string | undefined;
   readonly landscape: boolean;
   readonly storyStick: boolean;
+  readonly slips: boolean;
   readonly to: string | undefined;
   readonly from: string | undefined;
   /** A step that sizes are rounded to. */
@@ -169,6 +170,7 @@ export function readArguments(argv: readonly string[]): ReadArguments {
       pitch: text(typed.pitch),
       landscape: typed.landscape === true,
       storyStick: typed.storyStick === true,
+      slips: typed.slips === true,
       to: text(typed.to)?.toLowerCase(),
       from: text(typed.from)?.toLowerCase(),
       round: text(typed.round),

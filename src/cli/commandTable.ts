@@ -106,6 +106,7 @@ export const options = {
     builtIn: '10 mm',
   },
   landscape: { flag: '--landscape', says: 'print with the longer side of the paper across' },
+  slips: { flag: '--slips', says: 'a slip for each pile of cut pieces, to sort them by tile and evening' },
   storyStick: {
     flag: '--story-stick',
     says: 'print the marks of each datum edge at full size as well, on strips to lay along the sheet (PDF and SVG)',
@@ -303,12 +304,16 @@ export const commands = {
       'job',
       'resume',
       'storyStick',
+      'slips',
       'paper',
       'landscape',
       'margin',
       'pages',
       ...everywhere,
     ],
+    here: {
+      pages: 'print only these, by the numbers on them: 2-4,7 or 5-, or the pile slips: slips (PDF and SVG)',
+    },
     examples: [
       { line: 'cardwright cut examples/vineyard.yaml', says: 'the sheets as text' },
       {

@@ -22,6 +22,7 @@ import {
   type ShownUnits,
 } from '../model/index.ts';
 import type { Request } from './arguments.ts';
+import { namesSlips } from './pageChoice.ts';
 import { readTyped } from './typedMeasure.ts';
 
 /** What the command line says over the files. */
@@ -43,6 +44,7 @@ export function readOverrides(request: Request): Outcome<Overrides> {
       ...(request.landscape ? { landscape: true } : {}),
       ...(margin.value === undefined ? {} : { margin: margin.value }),
       ...(effort.value === undefined ? {} : { effort: effort.value }),
+      ...(request.slips || namesSlips(request.pages) ? { slips: true as const } : {}),
       ...(make.length === 0 ? {} : { make }),
       ...(request.evening === undefined
         ? {}

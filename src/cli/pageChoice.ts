@@ -11,31 +11,45 @@ import type { Counted, PageChoice, PageRun } from '../print/paged/index.ts';
 import type { Request } from './arguments.ts';
 import type { Form, Output } from './outputs.ts';
 
-/** Reads `2-4,7`, `5-`; undefined where all pages are wanted. */
-export function readPages(typed: string | undefined): Outcome<PageChoice | undefined> {
+/** Pages that are asked for by what they are, printed for that alone. */
+export function namesSlips(typed = ''): boolean {
+  return typed.split(',').some((it) => it.trim() === 'slips');
+}
+
+/**
+ * Reads `2-4,7`, `5-`; undefined where all pages are wanted.
+ *
+ * @param named  what else pages may be called: `slips`
+ */
+export function readPages(
+  typed: string | undefined,
+  named: readonly 'slips'[] = [],
+): Outcome<PageChoice | undefined> {
   if (typed === undefined) return fine(undefined);
-  const runs = typed.split(',').map(readRun);
+  const runs = typed.split(',').map((it) => readRun(it, named));
   const faults = runs.flatMap((it) => (typeof it === 'string' ? [it] : []));
   const [why] = faults;
   if (why !== undefined) {
     const place = { kind: 'argument', argument: `--pages ${typed}` } as const;
     return refused(diagnose('C22', place, { found: typed, why }));
   }
-  return fine(runs.flatMap((it) => (typeof it === 'string' ? [] : [it])));
+  return fine(runs.flatMap((it) => (typeof it === 'string' ? [] : [it.of])));
 }
 
 /** The run, or why it is none. */
-function readRun(typed: string): PageRun | string {
+function readRun(typed: string, named: readonly 'slips'[]): { readonly of: PageRun | 'slips' } | string {
   const text = typed.trim();
+  const name = named.find((it) => it === text);
+  if (name !== undefined) return { of: name };
   if (text === '') return 'a number is missing';
   const found = /^(\d{1,6})\s*(-|–)?\s*(\d{1,6})?$/.exec(text);
   if (found === null || (found[2] === undefined && found[3] !== undefined))
-    return `"${text}" is neither a page nor a run of pages`;
+    return `"${text}" is neither a page nor a run of pages${named.map((it) => `, nor "${it}"`).join('')}`;
   const first = Number(found[1]);
   const last = found[2] === undefined ? first : found[3] === undefined ? undefined : Number(found[3]);
   if (first === 0 || last === 0) return 'the first page is 1';
   if (last !== undefined && last < first) return `"${text}" runs backwards`;
-  return { first, last };
+  return { of: { first, last } };
 }
 
 /** Only what is drawn on pages can be chosen from, or have strips of paper behind it. */
@@ -62,9 +76,11 @@ export function faultsOfChoice(
   { drawn, of }: Counted,
   { form, isFolder }: Output,
 ): readonly Diagnostic[] {
-  const beyond = (choice ?? []).flatMap(({ first, last = first }) =>
-    last > of ? [`${Math.max(first, of + 1)}`] : [],
-  );
+  const beyond = (choice ?? []).flatMap((it) => {
+    if (it === 'slips') return [];
+    const { first, last = first } = it;
+    return last > of ? [`${Math.max(first, of + 1)}`] : [];
+  });
   if (beyond.length > 0) return beyond.map((page) => diagnose('C24', nowhere, { page, count: `${of}` }));
   if (drawn > 1 && form === 'svg' && !isFolder) return [diagnose('C25', nowhere, { count: `${drawn}` })];
   return [];

@@ -72,6 +72,11 @@ export function settingsOf(
     ]),
     paper: overrides.landscape ? { value: lying(paper.value), from: 'option' } : paper,
     margin: chosen(overrides.margin, margins && withValue(margins), builtInMargin),
+    slips: chosen(
+      overrides.slips,
+      said.first((print) => print.slips?.value),
+      false,
+    ),
     effort: chosen(overrides.effort, effortOf(sessions, kits), { name: 'normal', steps: effortSteps.normal }),
   };
   checkMargin(settings, margins?.value.at, workings);

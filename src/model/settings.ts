@@ -32,6 +32,8 @@ export interface Settings {
   readonly paper: Setting<Paper>;
   readonly margin: Setting<Length>;
   readonly effort: Setting<Effort>;
+  /** Whether a slip is printed for each pile of cut pieces; absent: no. */
+  readonly slips?: Setting<boolean>;
 }
 
 /** What the command line says over the files; every member may be absent. */
@@ -43,6 +45,7 @@ export interface Overrides {
   readonly landscape?: true;
   readonly margin?: Length;
   readonly effort?: Effort;
+  readonly slips?: true;
   /** Counts by tile, in place of the session's; in the order given, a later one wins. */
   /** Thicknesses to be tried, over all readings; a later one wins. */
   readonly thicknesses?: readonly {

@@ -236,6 +236,8 @@ export interface PrintSpec {
   readonly paper: PaperSpec | undefined;
   readonly margin: Expression | undefined;
   readonly units: Placed<ShownUnits> | undefined;
+  /** A slip for each pile of cut pieces. */
+  readonly slips?: Placed<boolean> | undefined;
 }
 
 export type ShownUnits = 'in' | 'mm' | 'both';

@@ -223,14 +223,15 @@ function readEffort(node: Node, faults: Faults): Placed<EffortName | number> | u
 
 const mostSteps = 1_000_000_000;
 
-const printShape: Shape = { where: 'the printing', keys: ['ruler', 'paper', 'margin', 'units'] };
+const printShape: Shape = { where: 'the printing', keys: ['ruler', 'paper', 'margin', 'units', 'slips'] };
 
 export function readPrint(node: Node, faults: Faults): PrintSpec | undefined {
   const fields = readFields(node, printShape, faults);
   if (fields === undefined) return undefined;
-  const { amount, list, paper, word } = new Values(faults);
+  const { amount, flag, list, paper, word } = new Values(faults);
   return {
     at: node.at,
+    slips: optional(fields, 'slips', flag),
     ruler: optional(fields, 'ruler', (value) => {
       const scales =
         value.kind === 'list' ? list(value, 'graduations', '[1/16, 1/32]', amount) : [amount(value)];

@@ -45,7 +45,7 @@ import type { World } from '../world.ts';
 export async function cut(request: Request, world: World, voice: Voice): Promise<ExitCode> {
   const overrides = readOverrides(request);
   const outputs = readOutputs(request, ['text', 'pdf', 'svg', 'json'], world);
-  const choice = readPages(request.pages);
+  const choice = readPages(request.pages, ['slips']);
   const asked = [
     ...overrides.diagnostics,
     ...outputs.diagnostics,

@@ -16,7 +16,14 @@ import type { Document } from './schema.ts';
 
 type DescribedSettings = NonNullable<Document<'cut'>['settings']>;
 
-export function describeSettings({ units, ruler, paper, margin, effort }: Settings): DescribedSettings {
+export function describeSettings({
+  units,
+  ruler,
+  paper,
+  margin,
+  slips,
+  effort,
+}: Settings): DescribedSettings {
   return {
     units: { value: units.value, from: units.from },
     ruler: { value: ruler.value.map(describeLength), from: ruler.from },
@@ -32,6 +39,7 @@ export function describeSettings({ units, ruler, paper, margin, effort }: Settin
       from: paper.from,
     },
     margin: { value: describeLength(margin.value), from: margin.from },
+    slips: { value: slips?.value ?? false, from: slips?.from ?? 'built-in' },
     effort: { value: { name: effort.value.name, steps: effort.value.steps }, from: effort.from },
   };
 }

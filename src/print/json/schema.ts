@@ -63,6 +63,7 @@ const settings = z
       from,
     }),
     margin: z.object({ value: length, from }),
+    slips: z.object({ value: z.boolean(), from }).describe('a slip for each pile of cut pieces'),
     effort: z.object({ value: z.object({ name: z.string(), steps: count }), from }),
   })
   .meta({ id: 'settings' });

@@ -112,6 +112,8 @@ export interface Page {
  */
 export interface OpenPage extends Omit<Page, 'marks'> {
   readonly number: number;
+  /** What it belongs to, where pages are asked for by that. */
+  readonly part?: 'slips';
   /** What is on this page alone. */
   readonly own: readonly Mark[];
   /** The same on every page of its size, and then the same list. */

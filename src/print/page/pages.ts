@@ -19,6 +19,7 @@ import type { Pages } from './mark.ts';
 import { paperFault } from './paper.ts';
 import { shapePages } from './shapePages.ts';
 import { sizesOf } from './sizes.ts';
+import { slipPages } from './slipPages.ts';
 import { stickPages } from './stickPages.ts';
 import type { Typeface } from './type.ts';
 import { whyPage } from './whyPage.ts';
@@ -67,7 +68,9 @@ export function sheetsOf(
     gluingPage(flow, made);
     whyPage(flow, sizes, plans, made.savings);
     if (sticks) stickPages(flow, sizes, plans);
-    yield* flow.rest();
+    const before = flow.count();
+    if (batch.settings.slips?.value) slipPages(flow, sizes, batch);
+    for (const page of flow.rest()) yield page.number > before ? { ...page, part: 'slips' } : page;
     return flow.count();
   }
   return fine(pages, faultsOfTexts(made, face));

@@ -1,8 +1,8 @@
-import type { Pages } from '../page/index.ts';
+import type { OpenPage, Pages } from '../page/index.ts';
 import type { Composed } from './compose.ts';
 
-/** Which pages of a print are wanted: runs of their numbers, each from one to another or to the end. */
-export type PageChoice = readonly PageRun[];
+/** Which pages of a print are wanted: runs of their numbers, each from one to another or to the end, or by what they are. */
+export type PageChoice = readonly (PageRun | 'slips')[];
 
 export interface PageRun {
   readonly first: number;
@@ -19,10 +19,13 @@ function* chosenOf(pages: Pages, choice: PageChoice): Pages {
   for (let step = pages.next(); ; step = pages.next()) {
     if (step.done) return step.value;
     const page = step.value;
-    const isChosen = choice.some(
-      ({ first, last = page?.number ?? 0 }) =>
-        page !== undefined && page.number >= first && page.number <= last,
-    );
+    const isChosen = page !== undefined && choice.some((it) => isIn(page, it));
     yield isChosen ? page : undefined;
   }
+}
+
+function isIn({ number, part }: OpenPage, chosen: PageChoice[number]): boolean {
+  if (chosen === 'slips') return part === chosen;
+  const { first, last = number } = chosen;
+  return number >= first && number <= last;
 }

@@ -6,6 +6,7 @@ import { needWords } from '../saying.ts';
 import { writeGluing } from './gluing.ts';
 import { type Showing, showingOf } from './lengths.ts';
 import { writeMaterial } from './material.ts';
+import { writeSlips } from './slips.ts';
 
 /** The cutting sheets as text: what is made, then each material, then what to take care of. */
 export function printText(made: Made, look: Look): string {
@@ -14,6 +15,7 @@ export function printText(made: Made, look: Look): string {
     ...head(made, showing, look),
     ...made.plans.flatMap((plan, i) => [...writeMaterial(plan, { showing, look }, made.savings?.[i]), '']),
     ...writeGluing(made, look),
+    ...(made.batch.settings.slips?.value ? writeSlips(made.batch, showing, look) : []),
     ...cautions(made, look),
   ];
   return `${lines.map((line) => line.trimEnd()).join('\n')}\n`;
