@@ -246,6 +246,23 @@ describe('a path', () => {
 
   // Source: an ogee of two quarter circles that swell to either side: its area is that of its half square, by
   // symmetry; its length is half a circle's.
+  // Source: computed: r = c²/8h + h/2 = 17/16, and the segment is (r²(θ − sin θ))/2 with θ = 2π − 2 asin(c/2r).
+  it('draws more than half a circle where the rise is above half the chord, wider than the chord', () => {
+    const outline = made(
+      path(at(0, 0), [
+        { kind: 'line', to: at(3, 0) },
+        { kind: 'line', to: at(3, 1) },
+        { kind: 'arc', to: at(2, 1), rise: mm(2), swells: 'right' },
+        { kind: 'line', to: at(0, 1) },
+      ]),
+    );
+    const { left, right, bottom, top } = boxOf(outline);
+    expect([left.lo, right.hi, bottom.lo, top.hi]).toEqual([mm(0), mm(57, 16), mm(0), mm(3)]);
+    const [radius, turn] = [17 / 16, 2 * Math.PI - 2 * Math.asin(8 / 17)];
+    const area = 3 + (radius ** 2 * (turn - Math.sin(turn))) / 2;
+    expect(middle(areaOf(outline))).toBeCloseTo(area, 9);
+  });
+
   it('draws an ogee by two arcs', () => {
     const outline = made(
       path(at(0, 0), [

@@ -36,7 +36,7 @@ export const outlinePages: Readonly<Record<keyof typeof outlineCodes, ExplainPag
     mended: outline('{ circle: 1 1/2 }'),
   },
   T02: {
-    why: 'The arc of an arch stands over its whole width. At a rise of half the width it is half a circle; beyond that it would swell out over its sides.',
+    why: 'The arc of an arch stands over its whole width. At a rise of half the width it is half a circle; beyond that it would swell out over its sides, wider than its foot. Where that is what you want, as round a keyhole, a path takes an arc of any rise.',
     failing: outline('{ arched: { width: 2, sides: 1, rise: 1 1/4 } }'),
     mended: outline('{ arched: { width: 2, sides: 1, rise: 1 } }'),
   },
