@@ -53,7 +53,7 @@ function goesOn(job: Job, goes: readonly number[]): { blocks: number; sheets: nu
         sheets += Number(it.entry.count);
       }
     }
-    now = { ...now, events: [...now.events, { kind: 'put away', sheets: some }] };
+    now = { ...now, events: [...now.events, { kind: 'put away', entry: now.events.length, sheets: some }] };
   }
   return { blocks, sheets };
 }

@@ -11,6 +11,7 @@ import type {
   TileCount,
 } from '../../model/index.ts';
 import { describeSpan } from './diagnostics.ts';
+import { describeFolds } from './folds.ts';
 import { describeLength, lengthOrNull } from './length.ts';
 import type { Document } from './schema.ts';
 
@@ -105,6 +106,7 @@ function describeDrawn(drawn: DrawnPart) {
             bottom: describeLength(leave.bottom),
             top: describeLength(leave.top),
           },
+    folds: describeFolds(drawn),
     bores: bores.map(describeBore),
     bevels: bevels.map(({ side, longFace, back, thickness }) => ({
       side,
@@ -143,7 +145,7 @@ function describeBore({ fitting, diameter, deep, into }: Bore) {
   };
 }
 
-function describeShared({ labels, length, width, at, parting, saved }: SharedBlank) {
+function describeShared({ labels, length, width, at, parting, slant, saved }: SharedBlank) {
   const point = ({ x, y }: Point) => ({ along: describeLength(x), up: describeLength(y) });
   return {
     labels: [...labels],
@@ -152,6 +154,7 @@ function describeShared({ labels, length, width, at, parting, saved }: SharedBla
     asDrawn: point(at[0]),
     turned: point(at[1]),
     parting: parting === undefined ? null : { from: point(parting.from), to: point(parting.to) },
+    slant: slant === undefined ? null : { below: describeLength(slant.below), faceDown: slant.isFaceDown },
     saved: toFraction(saved),
   };
 }

@@ -146,6 +146,28 @@ const member = z.object({
           }),
         )
         .describe('holes for fittings, as the part is drawn'),
+      folds: z
+        .object({
+          panels: z.array(length).describe('outer sizes as the blank runs; of a tray length, width, height'),
+          tabs: z.array(count).describe('which of the panels are tabs, from 0'),
+          isTray: z.boolean(),
+          developed: z.object({ least: length, most: length }).describe('how long the blank truly is'),
+          lines: z.array(
+            z.object({
+              from: z.object({ along: length, up: length }),
+              to: z.object({ along: length, up: length }),
+              way: z.enum(['away', 'toward']).describe('which way it folds, seen from the good side'),
+              by: z.enum(['score', 'crease', 'groove']),
+              degrees: z.object({
+                exact: z.string().nullable().describe('a fraction; null where a slope says it'),
+                rounded: z.number(),
+              }),
+              slope: z.object({ rise: length, run: length }).nullable(),
+            }),
+          ),
+        })
+        .nullable()
+        .describe('how the part is folded up out of its blank; null where it stays flat'),
       bevels: z
         .array(
           z.object({
@@ -182,6 +204,15 @@ const member = z.object({
         .object({ from: inBlank, to: inBlank })
         .nullable()
         .describe('the straight cut that parts the two, if one does'),
+      slant: z
+        .object({
+          below: length.describe(
+            'where that cut lies on the face below; parting is its place on the upper one',
+          ),
+          faceDown: z.boolean().describe('the turned one lies face down'),
+        })
+        .nullable()
+        .describe('of a cut that slants and is a bevel of both'),
       saved: fraction.describe('less than two blanks of their own, square millimetres, exact'),
     })
     .nullable()

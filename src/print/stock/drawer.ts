@@ -1,5 +1,5 @@
 import { roundedDecimal } from '../../measure/index.ts';
-import type { Drawer, DrawerEntry, Settings } from '../../model/index.ts';
+import type { Drawer, DrawerEntry, Length, Settings } from '../../model/index.ts';
 import { type Column, clean, type Look, paragraph, signsOf, table, wrap } from '../columns/index.ts';
 import { showingOf } from '../text/index.ts';
 
