@@ -37,6 +37,8 @@ const narrowest = 6;
 const longest = 6;
 
 function weakStrip(part: StandingPart): readonly HabitFault[] {
+  // A strip that is folded up is stiff, and its sizes are those of what it is folded up to.
+  if (part.isFolded === true) return [];
   const { length, width, thickness } = part.size;
   const [long, short] = [larger(length, width), smaller(length, width)];
   const isStrip =
