@@ -1,13 +1,15 @@
 import { type CutPart, kindsOf, partsOf } from '../expand/index.ts';
 import { add, compareRationals, multiply, rational, subtract, sum, whole } from '../measure/index.ts';
 import type { Blanks, Length, MaterialDemand, NonEmpty, PartKind, Rational } from '../model/index.ts';
+import { bevelPairsOf } from './bevelPairs.ts';
 import { inPairs, mayPartStraight, type Pair, type Pairable, pairablesOf, pairsOf } from './inPairs.ts';
 
 /**
  * The blanks that the parts of one material are cut from. Kerf belongs to the material, so this can't be told
  * of a part alone.
  *
- *   parts, net ─ownBlanks→ each with what is left on ─inPairs→ two of an outline head to tail
+ *   parts, net ─ownBlanks→ each with what is left on ─inPairs→ two of an outline head to tail, or end to end where
+ *                                                              one bevel serves both
  *
  * Where a straight cut parts the two, sharing is less work and takes less. Where they part along a curve it is
  * worth it only for a sheet, so that is another way of forming them.
@@ -17,20 +19,22 @@ import { inPairs, mayPartStraight, type Pair, type Pairable, pairablesOf, pairsO
 export function blanksFor(demand: MaterialDemand, step: Length): Blanks {
   const each = ownBlanks(demand);
   const parts = partsOf(each.parts);
+  const bevelled = bevelPairsOf(parts, demand, step);
   const pairable = pairablesOf(parts);
-  if (pairable.length === 0) return { first: each, others: [] };
+  if (pairable.length + bevelled.length === 0) return { first: each, others: [] };
   const sharing = (pairs: readonly Pair[]): MaterialDemand => ({
     ...each,
     parts: kindsAgain(inPairs(parts, pairs), each.parts),
   });
   const straight = pairable.filter(mayPartStraight).flatMap((it) => pairsOf(it, demand, step));
-  const parted = straight.filter(({ shape }) => shape.parting !== undefined);
+  const alongEdges = straight.filter(({ shape }) => shape.parting !== undefined);
+  const parted = [...alongEdges, ...bevelled];
   const first = parted.length === 0 ? each : sharing(parted);
   const curved = pairable.filter((it) => !parted.some(({ of }) => of === it));
   const thrifty = (room?: Rational): MaterialDemand | undefined => {
-    const known = straight.filter((it) => !parted.includes(it));
+    const known = straight.filter((it) => !alongEdges.includes(it));
     const unknown = curved.filter((it) => !mayPartStraight(it)).slice(0, mostCurved);
-    const tried = [...known.map(({ of }) => of), ...unknown];
+    const tried = pairable.filter((it) => known.some(({ of }) => of === it) || unknown.includes(it));
     if (room !== undefined && compareRationals(leastArea(first, tried), room) > 0) return undefined;
     const more = [...known, ...unknown.flatMap((it) => pairsOf(it, demand, step))];
     return more.length === 0 ? undefined : sharing([...parted, ...more]);

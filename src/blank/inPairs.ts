@@ -1,16 +1,5 @@
 import type { CutPart } from '../expand/index.ts';
-import {
-  compare,
-  compareRationals,
-  larger,
-  minus,
-  multiply,
-  smaller,
-  subtract,
-  sum,
-  toFraction,
-  whole,
-} from '../measure/index.ts';
+import { compare, compareRationals, multiply, subtract, toFraction, whole } from '../measure/index.ts';
 import type {
   Length,
   Line,
@@ -20,10 +9,10 @@ import type {
   Point,
   Rational,
   SharedBlank,
-  SheetKind,
 } from '../model/index.ts';
 import { outlineKey } from '../outline/index.ts';
 import { pairFlaws } from './checkPair.ts';
+import { isHeld } from './held.ts';
 import { mostSaved, type PairShape, pairShape } from './pairShape.ts';
 
 /** Two parts or more of one outline that leaves enough of its box for two to save by sharing a blank. */
@@ -34,9 +23,9 @@ export interface Pairable {
   readonly mostSaved: Rational;
 }
 
-/** Parts of one outline, and the blank that two of them share. */
+/** Parts that are alike, and the blank that two of them share. */
 export interface Pair {
-  readonly of: Pairable;
+  readonly of: Pick<Pairable, 'parts'>;
   readonly shape: PairShape;
 }
 
@@ -97,7 +86,7 @@ export function inPairs(parts: readonly CutPart[], pairs: readonly Pair[]): read
 }
 
 interface Alike {
-  /** Undefined for parts that keep a blank of their own: trimmed after gluing, cut to marks, or plain. */
+  /** Undefined for parts that share no blank by their outline: trimmed after gluing, cut to marks, bevelled, plain. */
   readonly outline: Outline | undefined;
   readonly alike: readonly CutPart[];
 }
@@ -106,7 +95,8 @@ function byOutline(parts: readonly CutPart[]): readonly Alike[] {
   const groups = new Map<string, { readonly outline: Outline | undefined; readonly alike: CutPart[] }>();
   for (const part of parts) {
     const { drawn, cutTo } = part.member;
-    const outline = drawn?.leave === undefined && cutTo === undefined ? drawn?.outline : undefined;
+    const isPlain = [drawn?.leave, drawn?.bevels, drawn?.rebates, cutTo].every((it) => it === undefined);
+    const outline = isPlain ? drawn?.outline : undefined;
     const key = outline === undefined ? '' : keyOf(part, outline);
     const known = groups.get(key);
     if (known === undefined) groups.set(key, { outline, alike: [part] });
@@ -121,17 +111,6 @@ function keyOf({ worked, member: { drawn } }: CutPart, outline: Outline): string
   const traced = `${drawn?.master ?? ''} ${drawn?.isMirrored}`;
   const bound = `${grain} ${flutes} ${goodSide}`;
   return [traced, bound, toFraction(length), toFraction(width), outlineKey(outline)].join('\n');
-}
-
-function isHeld({ length, width }: PairShape, { trim, ...sheet }: SheetKind): boolean {
-  const [long, wide] = [
-    minus(sheet.length, sum(trim.left, trim.right)),
-    minus(sheet.width, sum(trim.bottom, trim.top)),
-  ];
-  return (
-    compare(larger(length, width), larger(long, wide)) <= 0 &&
-    compare(smaller(length, width), smaller(long, wide)) <= 0
-  );
 }
 
 function count(parts: readonly CutPart[]): number {

@@ -33,9 +33,14 @@ export function edgesBriefly(
   ];
 }
 
-/** How edges that are not square are cut, once the part has its full size: one sentence for each way. */
+/**
+ * How edges that are not square are cut, once the part has its full size: one sentence for each way.
+ *
+ * @param isShared  true where some of them lie end to end with another, so that one bevel serves both
+ */
 export function edgeRows(
   { bevels = [], rebates = [] }: Edges,
+  isShared: boolean,
   { brief, fine }: EdgeStyle,
 ): readonly string[] {
   const rows = [
@@ -54,7 +59,10 @@ export function edgeRows(
       );
     }),
   ];
-  return rows.length === 0 ? [] : ['First cut it square, to its full size.', ...rows];
+  const first = isShared
+    ? 'The bevel that two share is cut with their blank. First cut what else there is square, to its full size.'
+    : 'First cut it square, to its full size.';
+  return rows.length === 0 ? [] : [first, ...rows];
 }
 
 /** The order of work for one part, at its end. */

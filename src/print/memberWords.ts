@@ -43,10 +43,14 @@ export function sharedWords(
   const [one, other] = shared.labels;
   const { length, width } = drawn.net;
   const two = multiply(multiply(length, width), rational(2n));
+  const straight = shared.parting === undefined ? 'to be cut along both' : 'parted by one straight cut';
+  const [how, parted] =
+    shared.slant === undefined
+      ? ['head to tail', straight]
+      : ['end to end', 'parted by one slanting cut, a bevel of both'];
   return (
-    `${one === other ? `2\u00a0×\u00a0${one}` : `${one} and ${other}`} head to tail in one blank, ` +
-    `${hundredths(shared.saved, two)} less than two of ${pair(length, width)}, ` +
-    (shared.parting === undefined ? 'to be cut along both' : 'parted by one straight cut')
+    `${one === other ? `2\u00a0×\u00a0${one}` : `${one} and ${other}`} ${how} in one blank, ` +
+    `${hundredths(shared.saved, two)} less than two of ${pair(length, width)}, ${parted}`
   );
 }
 
@@ -60,7 +64,7 @@ export function savedWords({ parts }: MaterialDemand): string | undefined {
     }
   }
   if (saved.numerator === 0n) return undefined;
-  return `Blanks that two parts share, head to tail, take ${hundredths(saved, add(saved, taken))} off all its parts`;
+  return `Blanks that two parts share take ${hundredths(saved, add(saved, taken))} off all its parts`;
 }
 
 /** Rounded down. */

@@ -20,6 +20,7 @@ import type {
   Outline,
   PartMember,
   Point,
+  SharedBlank,
 } from '../model/index.ts';
 import { compassStepsOf, curvedStretches, outlineKey, type Stretch } from '../outline/index.ts';
 import { boreWords } from './boreWords.ts';
@@ -73,25 +74,37 @@ export const shapeLead =
  * edge at steps along the base, and where to set the compass.
  */
 export function shapeWorkOf(plans: readonly MaterialPlan[], style: ShapeStyle): readonly ShapeWork[] {
-  const groups = new Map<string, { readonly drawn: DrawnPart; readonly labels: string[] }>();
+  const groups = new Map<string, Group>();
   const all = plans.flatMap(({ demand }) => demand.parts.flatMap(({ members }) => members));
   for (const { label, drawn, shared } of all) {
     if (drawn === undefined) continue;
     const key = keyOf(drawn);
-    const known = groups.get(key) ?? { drawn, labels: [] };
-    groups.set(key, known);
+    const known: Group = groups.get(key) ?? { drawn, labels: [], isBevelShared: false };
+    groups.set(key, shared?.slant === undefined ? known : { ...known, isBevelShared: true });
     for (const it of shared?.labels ?? [label]) if (!known.labels.includes(it)) known.labels.push(it);
   }
   return [
     ...all.flatMap((it) => partingOf(it, style)),
-    ...[...groups.values()].map(({ drawn, labels }) => ofOne(drawn, labels.join(', '), style)),
+    ...[...groups.values()].map((it) => ofOne(it, style)),
   ];
+}
+
+/** Parts that are worked alike. */
+interface Group {
+  readonly drawn: DrawnPart;
+  readonly labels: string[];
+  /** Some of them lie end to end with another. */
+  readonly isBevelShared: boolean;
 }
 
 /** How two parts lie in the blank that they share, and how it is parted. */
 function partingOf({ label, shared }: PartMember, style: ShapeStyle): readonly ShapeWork[] {
   if (shared === undefined) return [];
-  const { length, width, at: places, parting } = shared;
+  const { length, width, at: places, parting, slant } = shared;
+  if (parting !== undefined && slant !== undefined) {
+    const lies = `${style.clean(label)}: two end to end in one blank of ${style.pair(length, width)}.`;
+    return [{ about: lies, rows: slantRows({ places, parting, slant }, style) }];
+  }
   const isFirst = places[0].x.numerator === 0n && places[0].y.numerator === 0n;
   const [one, other] = isFirst ? ['left bottom', 'right top'] : ['right top', 'left bottom'];
   const lies =
@@ -104,6 +117,34 @@ function partingOf({ label, shared }: PartMember, style: ShapeStyle): readonly S
       : `Rip the blank, then part it along the straight line from ${at(parting.from, style)} to ` +
         `${at(parting.to, style)}: an edge of the one as drawn; let the tool take what lies beyond it.`;
   return [{ about: lies, rows: [where, how] }];
+}
+
+/** How a cut lies that is a bevel of both of two parts. */
+function slantRows(
+  {
+    places: [one, other],
+    parting,
+    slant,
+  }: {
+    readonly places: readonly [Point, Point];
+    readonly parting: NonNullable<SharedBlank['parting']>;
+    readonly slant: NonNullable<SharedBlank['slant']>;
+  },
+  { brief }: ShapeStyle,
+): readonly string[] {
+  const isAcross = compare(parting.from.x, parting.to.x) === 0;
+  const up = isAcross ? parting.from.x : parting.from.y;
+  const way = isAcross ? 'along' : 'up';
+  const isFirst = compare(one.x, other.x) < 0 || compare(one.y, other.y) < 0;
+  const which = isFirst ? 'at its beginning' : 'at its end';
+  return [
+    `Rip the blank square. Part it by one slanting cut, from ${brief(up)} ${way} on the face that lies up to ` +
+      `${brief(slant.below)} on the face below: it is a bevel of both. Let the tool take what lies beyond it, seen ` +
+      'from the one as drawn.',
+    slant.isFaceDown
+      ? `The one ${which} lies as drawn, the other face down: turn it over before you go on.`
+      : 'Both lie as drawn.',
+  ];
 }
 
 /** Parts of different tiles may be drawn alike. */
@@ -128,7 +169,7 @@ function boreKey({ fitting, diameter, deep, into }: Bore): string {
     .join(' ');
 }
 
-function ofOne(drawn: DrawnPart, labels: string, style: ShapeStyle): ShapeWork {
+function ofOne({ drawn, labels, isBevelShared }: Group, style: ShapeStyle): ShapeWork {
   const { outline, net, master, isMirrored, leave, roundedTo, folds } = drawn;
   const said = [
     `net size ${style.pair(net.length, net.width)}`,
@@ -141,10 +182,10 @@ function ofOne(drawn: DrawnPart, labels: string, style: ShapeStyle): ShapeWork {
     ...(leave === undefined ? [] : [`${leaveWords(leave, style)}: trim flush after gluing`]),
   ];
   return {
-    about: `${style.clean(labels)}: ${said.join('; ')}.`,
+    about: `${style.clean(labels.join(', '))}: ${said.join('; ')}.`,
     rows: [
       ...(outline === undefined ? [] : rowsOf(outline, master !== undefined, style)),
-      ...edgeRows(drawn, style),
+      ...edgeRows(drawn, isBevelShared, style),
       ...boreWords(drawn.bores ?? [], style),
     ],
   };

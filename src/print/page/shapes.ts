@@ -1,6 +1,7 @@
-import { sum, toDrawnMm, zero } from '../../measure/index.ts';
+import { compare, sum, toDrawnMm, zero } from '../../measure/index.ts';
 import type {
   DrawnPart,
+  DrawnSide,
   Outline,
   PartMember,
   PlannedPiece,
@@ -23,11 +24,36 @@ export function shapesOn({ pieces }: SheetPlan, frame: Frame): readonly Mark[] {
     const known = loopsOf(drawn);
     const to = placeIn(piece, drawn, frame);
     if (shared === undefined) return shapeMarks(drawn, known, to);
-    const both = placesIn(drawn, shared).flatMap((place) => shapeMarks(drawn, known, (at) => to(place(at))));
+    const both = placesIn(drawn, shared).flatMap((place, index) =>
+      shapeMarks(index === 0 ? drawn : asSecond(drawn, shared), known, (at) => to(place(at))),
+    );
     const { parting } = shared;
     if (parting === undefined) return both;
     return [...both, line('cut', to(pointDrawn(parting.from)), to(pointDrawn(parting.to)))];
   });
+}
+
+/** Of two that share a bevel, the second as it lies, and without the bevel that is drawn for the first. */
+function asSecond(drawn: DrawnPart, { slant, at: [one, other] }: SharedBlank): DrawnPart {
+  const { bevels } = drawn;
+  if (slant === undefined || bevels === undefined) return drawn;
+  const isAlong = compare(one.x, other.x) !== 0;
+  const isFirst = compare(one.x, other.x) < 0 || compare(one.y, other.y) < 0;
+  const shared = isAlong ? (isFirst ? 'right' : 'left') : isFirst ? 'top' : 'bottom';
+  // Drawn with its half-turn in the plane, it has the same end at the cut; its other edges are where they were.
+  const beside: Partial<Record<DrawnSide, DrawnSide>> = isAlong
+    ? { bottom: 'top', top: 'bottom' }
+    : { left: 'right', right: 'left' };
+  return {
+    ...drawn,
+    bevels: bevels
+      .filter(({ side }) => side !== shared)
+      .map((it) => ({
+        ...it,
+        side: beside[it.side] ?? it.side,
+        longFace: it.longFace === 'good' ? 'other' : 'good',
+      })),
+  };
 }
 
 /** Of two that share a blank, the edges of each as they lie on the page; undefined for a blank of its own. */
