@@ -41,6 +41,8 @@ export interface Bend {
   readonly face: BentFace;
   /** What it is bent over. */
   readonly over: readonly string[];
+  /** True where its good side looks out. */
+  readonly isGoodOut: boolean;
   /** The least radius on the inside of a bend; undefined where nothing bends. */
   readonly leastRadius: Enclosure<Length> | undefined;
 }

@@ -26,6 +26,7 @@ import type {
 } from '../model/index.ts';
 import { edgesBriefly } from './edgeWords.ts';
 import { foldWork } from './foldWords.ts';
+import { inclinedBriefly } from './inclinedWords.ts';
 import { tellsApart, withoutTiny } from './tinyEdges.ts';
 
 /** `turn 3 over`: so many of them stand with their other side out. */
@@ -130,6 +131,7 @@ export function shapeWords(
     ...(folds === undefined ? [] : ['folded']),
     ...(master === undefined ? [] : [`traced from ${master}${isMirrored ? ', face down' : ''}`]),
     ...(leave === undefined ? [] : [`net ${pair(net.length, net.width)}, trim flush after gluing`]),
+    ...inclinedBriefly(drawn, isTurned, { brief: mark }),
     ...edgesBriefly(drawn, isTurned, { brief: mark, fine }),
   ];
   return words.length === 0 ? undefined : words.join('; ');

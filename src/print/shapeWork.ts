@@ -26,6 +26,7 @@ import { compassStepsOf, curvedStretches, outlineKey, type Stretch } from '../ou
 import { boreWords } from './boreWords.ts';
 import { edgeRows, edgesKey } from './edgeWords.ts';
 import { type FoldMark, foldedFrom, foldRows } from './foldWords.ts';
+import { inclinedAbout, inclinedKey, inclinedRows } from './inclinedWords.ts';
 import { partOrder } from './memberWords.ts';
 import { apartOnRule, type Ordinate, offsetsOf, standsOnItsBase } from './offsets.ts';
 import { isTiny, tellsApart } from './tinyEdges.ts';
@@ -159,6 +160,7 @@ function keyOf(drawn: DrawnPart): string {
     ...sizes,
     ...bores.map(boreKey),
     edgesKey(drawn),
+    inclinedKey(drawn),
   ].join('\n');
 }
 
@@ -173,7 +175,8 @@ function ofOne({ drawn, labels, isBevelShared }: Group, style: ShapeStyle): Shap
   const { outline, net, master, isMirrored, leave, roundedTo, folds } = drawn;
   const said = [
     `net size ${style.pair(net.length, net.width)}`,
-    ...(roundedTo === undefined ? [] : [`rounded outward to ${style.full(roundedTo)}`]),
+    ...(roundedTo === undefined ? [] : [`rounded outward to ${style.fine(roundedTo)}`]),
+    ...inclinedAbout(drawn, style),
     ...(folds === undefined ? [] : [foldedFrom(folds, style.brief)]),
     ...(folds === undefined || roundedTo === undefined ? [] : [`truly ${near(folds.developed, style)} long`]),
     ...(master === undefined
@@ -187,6 +190,7 @@ function ofOne({ drawn, labels, isBevelShared }: Group, style: ShapeStyle): Shap
       ...(outline === undefined ? [] : rowsOf(outline, master !== undefined, style)),
       ...edgeRows(drawn, isBevelShared, style),
       ...boreWords(drawn.bores ?? [], style),
+      ...inclinedRows(drawn, style),
     ],
   };
 }

@@ -40,7 +40,7 @@ import {
 import type { Alignment, OnOthers, PartMember } from './rows.ts';
 import type { SizedPart, Sizing } from './sizing.ts';
 import { roundedOutward } from './slopes.ts';
-import { runOf, stanceOf } from './stance.ts';
+import { facingOf, runOf, stanceOf } from './stance.ts';
 
 type Over = Extract<OnOthers, { readonly kind: 'over' }>;
 
@@ -114,6 +114,7 @@ export function skinLaid(
     kind: 'bend',
     face,
     over: cheeks.map(({ name }) => name),
+    isGoodOut: facingOf(member, stance, () => {}) === 'top',
     leastRadius: skin.leastRadius?.radius,
   } as const;
   const it: SizedPart = {

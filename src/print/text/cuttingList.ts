@@ -2,6 +2,7 @@ import { compare, larger, smaller } from '../../measure/index.ts';
 import type { MaterialDemand, MaterialPlan, PartKind, PartMember } from '../../model/index.ts';
 import { type Column, counted, type Lines, signsOf, table, widthOf } from '../columns/index.ts';
 import { edgesBriefly } from '../edgeWords.ts';
+import { inclinedBriefly } from '../inclinedWords.ts';
 import { turnWords } from '../memberWords.ts';
 import type { Setting } from './material.ts';
 
@@ -63,7 +64,8 @@ function ofMember(member: PartMember, lacking: number, { showing, look }: Settin
   const turn = turnWords(member);
   const edges =
     drawn === undefined ? [] : edgesBriefly(drawn, isTurned, { ...showing, fine: showing.thickness });
-  const said = [...edges, ...(turn === undefined ? [] : [turn])];
+  const inclined = drawn === undefined ? [] : inclinedBriefly(drawn, isTurned, showing);
+  const said = [...inclined, ...edges, ...(turn === undefined ? [] : [turn])];
   const all = `${counted(count, label, signs)}${said.length === 0 ? '' : ` (${said.join('; ')})`}`;
   if (lacking === 0) return all;
   return count === 1 ? `0/1\u00a0${signs.times}\u00a0${all}` : `${count - lacking}/${all}`;
