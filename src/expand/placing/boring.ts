@@ -50,15 +50,15 @@ export function alikeBored(
  */
 export function bored(part: WorkedPart, holes: readonly Bore[]): WorkedPart {
   if (holes.length === 0) return part;
-  const plain = part.drawn?.outline ?? rectangle(part.length, part.width).value;
-  if (plain === undefined) return part;
+  const isOnFace = holes.some(({ into }) => into.kind === 'face');
+  const plain = part.drawn?.outline ?? (isOnFace ? rectangle(part.length, part.width).value : undefined);
   const drawn = {
     master: undefined,
     isMirrored: false,
     leave: undefined,
     roundedTo: undefined,
     ...part.drawn,
-    outline: withBlindMarks(withThrough(plain, holes), holes),
+    outline: plain && withBlindMarks(withThrough(plain, holes), holes),
     bores: holes,
   };
   return { ...part, drawn };
