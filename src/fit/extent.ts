@@ -1,6 +1,5 @@
 import { compare, larger, minus, sum, zero } from '../measure/index.ts';
 import type { Length, StandingMember, StandingPart, StandingRow, Way } from '../model/index.ts';
-import { standsUpright } from '../outline/index.ts';
 
 /** The size that a piece has, or would have if it were cut to a mark. */
 export type SizeOf = (part: StandingPart, size: 'length' | 'width') => Length;
@@ -8,21 +7,32 @@ export type SizeOf = (part: StandingPart, size: 'length' | 'width') => Length;
 export const asDrawn: SizeOf = (part, size) => part.size[size];
 
 /**
- * Which of the sizes that a part is cut to runs that way; undefined where it is its thickness, or where it slopes or
- * bends, and so reaches as far as its block.
+ * Which of the sizes that a part is cut to runs that way; undefined where it is its thickness, or where it slopes, is
+ * bent or folded.
  */
 export function cutSizeAlong(part: StandingPart, way: Way): 'length' | 'width' | undefined {
   const { stance, profile } = part;
-  if (profile !== undefined && profile.along !== way && !standsUpright(part)) return undefined;
+  if (profile?.along !== way && !standsAsCut(part)) return undefined;
   return stance.length === way ? 'length' : stance.width === way ? 'width' : undefined;
+}
+
+/** False for what slopes, is bent or folded: its length, width and thickness run no single way. */
+export function standsAsCut({ profile, inclined, bevels, rebates }: StandingPart): boolean {
+  return profile === undefined || (inclined === undefined && (bevels !== undefined || rebates !== undefined));
 }
 
 /** How much room of its row a part takes. */
 export function spanOf(part: StandingPart, way: Way, sizeOf: SizeOf = asDrawn): Length {
   const size = cutSizeAlong(part, way);
-  const span = size === undefined ? minus(part.block.high[way], part.block.low[way]) : sizeOf(part, size);
+  const span = size === undefined ? fixedSpanOf(part, way) : sizeOf(part, size);
   // What goes into corners lies outside the row, or beside its walls.
   return part.reach === undefined || part.stance.length !== way ? span : minus(span, part.reach);
+}
+
+/** What slopes or bends is as long as its block; of a folded part what laps over its neighbours doesn't count. */
+function fixedSpanOf({ block, inclined, size, stance }: StandingPart, way: Way): Length {
+  if (inclined !== undefined) return minus(block.high[way], block.low[way]);
+  return stance.thickness === way ? size.thickness : stance.length === way ? size.length : size.width;
 }
 
 /**

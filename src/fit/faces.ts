@@ -9,7 +9,8 @@ import {
   type VisibleFace,
   type Way,
 } from '../model/index.ts';
-import { bodyOf, looksThere, sideAreaOf, slantAreaOf, standsUpright } from '../outline/index.ts';
+import { bodyOf, looksThere, sideAreaOf, slantAreaOf } from '../outline/index.ts';
+import { standsAsCut } from './extent.ts';
 
 export const sidesOf: Readonly<Record<Way, { readonly low: TileSide; readonly high: TileSide }>> = {
   across: { low: 'left', high: 'right' },
@@ -52,7 +53,7 @@ export class Visible {
 
   /** As `isBare`, of an edge that is cut at a slant, too: there it shows the ends of what runs that way. */
   isBareEnd(part: StandingPart, side: TileSide): boolean {
-    if (part.profile === undefined || !standsUpright(part)) return this.isBare(part, side);
+    if (part.profile === undefined || !standsAsCut(part)) return this.isBare(part, side);
     const { way, end } = endOfSide[side];
     const body = bodyOf(part);
     const covered = [...this.#against(part, side), ...this.#slantedAgainst(part, side)];

@@ -1,3 +1,4 @@
+import { standsAsCut } from '../fit/index.ts';
 import { compare, isPositive, minus, sum, times, zero } from '../measure/index.ts';
 import type { Batch, Build, Fault, Length } from '../model/index.ts';
 
@@ -88,7 +89,9 @@ function otherLayers(
 ): readonly OtherLayer[] {
   const layers = new Map<string, { readonly thickness: Length; count: number }>();
   for (const { name, count } of fault.sum) {
-    const piece = build.parts.find(({ part, stance }) => part === name && stance.thickness === fault.way);
+    const piece = build.parts.find(
+      (it) => it.part === name && it.stance.thickness === fault.way && standsAsCut(it),
+    );
     if (piece === undefined) continue;
     const known = layers.get(name);
     if (known === undefined) layers.set(name, { thickness: piece.size.thickness, count });

@@ -47,7 +47,6 @@ export {
   shadowOf,
   shapeAlong,
   shapesOf,
-  standsUpright,
 } from './prisms/body.ts';
 export {
   blockOfHole,

@@ -120,3 +120,83 @@ describe('a ramp over two cheeks', () => {
     ]);
   });
 });
+
+const hump = `${opening}
+tiles:
+  hump:
+    parts:
+      slab:  { of: card, size: [60, 60] }
+      cheek: { of: foam, outline: { through: [[0, 5], [30, 20], [60, 5]], ends: flat } }
+      skin:  { of: paper, size: [rest, rest] }
+    build: { up: [slab] }
+    added:
+      - { part: cheek, against: top of slab, thickness: across, flush: left }
+      - { part: cheek, against: top of slab, thickness: across, flush: right }
+      - { part: skin, over: [cheek 1, cheek 2], up to: 0.1 }
+    edges: { front: 7 1/2, back: 7 1/2 }
+`;
+
+describe('a skin over two cheeks', () => {
+  it('is sound, and lies on both all along', () => {
+    const { fits, said } = judged(hump);
+    expect(said).toEqual([]);
+    const [fit] = fits;
+    expect(fit!.glueing.map(({ what, onto }) => `${what}: ${onto.join(', ')}`)).toEqual([
+      'slab: ',
+      'cheek 1: slab',
+      'cheek 2: slab',
+      'skin: cheek 1, cheek 2',
+    ]);
+  });
+  it('counts with its thickness at its ends', () => {
+    expect(said(but(hump, 'front: 7 1/2', 'front: 7'))).toEqual([
+      'F06 "hump": the floor at the front is 7.5 mm high, on "skin"; its level is 7 mm: 0.5 mm [1/64 in full (+0.0041)] too high',
+    ]);
+  });
+  // Told at the first place where it is off by more than the lip.
+  it('counts all along where it is seen from beside', () => {
+    expect(said(but(hump, 'back: 7 1/2 }', 'back: 7 1/2, left: 7 1/2 }'))).toEqual([
+      'F06 "hump": the floor at the left is ~7.7 mm (+0.0011) high, on "skin"; its level is 7.5 mm: ~0.2 mm (+0.0011) [1/64 in scant (-0.0077)] too high',
+    ]);
+  });
+  // 1 mm to either side of its middle the skin is 0.05 mm lower than there: 15 · (3 − 2/30) / 30².
+  it('leaves no room for what is higher between the cheeks', () => {
+    const post = 'slab:  { of: card, size: [60, 60] }\n      post:  { of: card, size: [10, 20 1/4] }';
+    const broken = but(
+      but(hump, 'slab:  { of: card, size: [60, 60] }', post),
+      '    edges',
+      '      - { part: post, against: top of slab, thickness: along }\n    edges',
+    );
+    expect(said(broken)).toEqual([
+      'F04 "hump": "skin" and "post" are in one place, ~0.3 mm (-0.0013) [1/64 in scant (-0.0039)] deep up',
+    ]);
+  });
+});
+
+const bridge = `${opening}
+tiles:
+  bridge:
+    height: 22
+    parts:
+      deck: { of: card, folds: { panels: [22, 60, 22], angles: [90, 90], width: 60, laps: yes } }
+      fill: { of: foam, size: [56, 60] }
+    build: { up: [2 x fill, deck] }
+    edges: { left: wall, right: wall, front: 22, back: 22 }
+`;
+
+describe('a deck folded over its core', () => {
+  it('is sound, and closed at its sides', () => {
+    expect(said(bridge)).toEqual([]);
+  });
+  it('leaves no room for a core that is longer', () => {
+    expect(said(but(bridge, 'size: [56, 60]', 'size: [57, 60]'))).toEqual([
+      'F04 "bridge": "fill 1" and "deck" are in one place, 0.5 mm [1/64 in full (+0.0041)] deep across',
+      'F04 "bridge": "fill 2" and "deck" are in one place, 0.5 mm [1/64 in full (+0.0041)] deep across',
+    ]);
+  });
+  it('is open where it hangs less far down', () => {
+    expect(said(but(bridge, 'panels: [22, 60, 22]', 'panels: [22, 60, 12]'))).toEqual([
+      'F12 "bridge": nothing closes the right',
+    ]);
+  });
+});

@@ -45,7 +45,7 @@ function profiled(piece: Piece, { along, outline }: NonNullable<Piece['profile']
 }
 
 /** True where each of a piece's sizes runs along one way: it neither slopes nor bends. */
-export function standsUpright({ block, stance, size }: Pick<Piece, 'block' | 'stance' | 'size'>): boolean {
+function standsUpright({ block, stance, size }: Pick<Piece, 'block' | 'stance' | 'size'>): boolean {
   return equal(minus(block.high[stance.thickness], block.low[stance.thickness]), size.thickness);
 }
 
