@@ -191,11 +191,10 @@ function isWriter(file: string): boolean {
   return file.startsWith('print/pdf/') || file === 'print/json/jsonSchema.ts';
 }
 
-describe('the checker of layouts', () => {
-  const seen = reachedFrom('pack/verify.ts');
-
-  it('shares no file with the packer', () => {
-    expect(texts.has('pack/verify.ts')).toBe(true);
+describe('the checkers of layouts', () => {
+  it.each(['pack/verify.ts', 'pack/verifyFilling.ts'])('%s shares no file with the packer', (checker) => {
+    const seen = reachedFrom(checker);
+    expect(texts.has(checker)).toBe(true);
     expect(
       seen.filter((it) => it.startsWith('pack/') && !it.startsWith('pack/verify') && it !== 'pack/faults.ts'),
     ).toEqual([]);

@@ -187,6 +187,78 @@ describe('fillers', () => {
   });
 });
 
+describe('the check of what was filled', () => {
+  const demand = demandFor({
+    parts: [{ size: [20, 10], count: 4 }],
+    sheets: [{ size: [60, 20] }],
+    fillers: [{ size: [5, 5], most: 7 }],
+    keep: [35, 10],
+  });
+  const { fillers: _, ...without } = demand;
+  // 20 × 10 twice below and 20 × 10 left over; one above, and 40 × 10 that are worth keeping.
+  const tree: CutTree = {
+    kind: 'rip',
+    at: mm(10),
+    near: {
+      kind: 'crosscut',
+      at: mm(20),
+      near: part(),
+      far: { kind: 'crosscut', at: mm(20), near: part(), far: rest },
+    },
+    far: { kind: 'crosscut', at: mm(20), near: part(), far: rest },
+  };
+  const alone: CutTree = { kind: 'crosscut', at: mm(20), near: part(), far: rest };
+  const single: CutTree = { kind: 'rip', at: mm(10), near: alone, far: rest };
+  const layouts = [
+    { sheet: 0, tree, times: 1 },
+    { sheet: 0, tree: single, times: 1 },
+  ];
+  const plain = laid(without, layouts);
+  const filled = runToEnd(fillLeftovers(laid(demand, layouts))).value!;
+  const [fit] = filled.fitted!;
+  const filler = filled.demand.parts[1]!;
+  const cutUp = (it: CutTree): CutTree => ({ kind: 'crosscut', at: mm(5), near: it, far: rest });
+  const withFirst = (it: CutTree): MaterialLayouts => ({
+    ...filled,
+    layouts: [{ ...filled.layouts[0]!, tree: it }, ...filled.layouts.slice(1)],
+  });
+  const counted = (count: number): PartKind => ({
+    ...filler,
+    count,
+    members: [{ ...filler.members[0], count }],
+  });
+  const withKind = (kind: PartKind): MaterialLayouts => ({
+    ...filled,
+    demand: { ...filled.demand, parts: [filled.demand.parts[0], kind] },
+    fitted: [{ ...fit!, kind, most: kind.count }],
+  });
+  const damaged: Readonly<Record<string, MaterialLayouts>> = {
+    'a part that was moved': withFirst({ ...tree, at: mm(9) }),
+    'a part that was left out': withFirst(single),
+    'a part that a filler stands in for': withFirst({ ...tree, far: { ...alone, near: part(1) } }),
+    'what is worth keeping cut up': withFirst({ ...tree, far: { ...alone, far: cutUp(part(1)) } }),
+    'a sheet more': { ...filled, layouts: [...filled.layouts, filled.layouts[0]!] },
+    'a layout cut more often': { ...filled, layouts: filled.layouts.map((it) => ({ ...it, times: 2 })) },
+    'more of a filler than is asked for': withKind(counted(8)),
+    'more of a filler than is said to be possible': { ...filled, fitted: [{ ...fit!, most: 6 }] },
+    'labels that do not add up': withKind({ ...counted(7), count: 6 }),
+    'a filler that nobody said fits': { ...filled, fitted: [] },
+    'other parts than before': {
+      ...filled,
+      demand: { ...filled.demand, parts: [{ ...filled.demand.parts[0] }, filler] },
+    },
+  };
+
+  it('lets what is sound pass', () => {
+    expect(fit!.kind.count).toBe(7);
+    expect(fillingFlaws(plain, filled)).toEqual([]);
+  });
+
+  it.each(Object.entries(damaged))('finds %s', (_name, layouts) => {
+    expect(fillingFlaws(plain, layouts)).not.toEqual([]);
+  });
+});
+
 const side = (most: number) => fc.integer({ min: 1, max: most });
 const wish = fc.constantFrom<'any' | 'length' | 'width'>('any', 'any', 'length', 'width');
 const anyRules = fc.record({

@@ -1,25 +1,14 @@
 import { zero } from '../../measure/index.ts';
-import type { CutRules, CutTree, MaterialDemand, PartKind, SheetKind } from '../../model/index.ts';
+import type { CutRules, CutTree, MaterialDemand, NonEmpty, PartKind, SheetKind } from '../../model/index.ts';
 import { toLayouts } from '../emit.ts';
 import { type Grid, gridOf } from '../grid.ts';
 import { isStrict, type Job, type JobRules, type JobSheet, liesOf } from '../job.ts';
-import { BestSheet } from '../patterns/bestSheet.ts';
-import { LimitedSheet } from '../patterns/limitedSheet.ts';
 import { type Lying, waysOfLying } from '../patterns/pattern.ts';
-import { rasterPoints } from '../patterns/raster.ts';
 import { pose } from '../pose.ts';
 import { canBeCut } from '../search/cuttable.ts';
-import {
-  collectParts,
-  copyAsItIs,
-  copyWithout,
-  leaf,
-  lineOf,
-  Node,
-  nodeCount,
-  Shape,
-} from '../search/tree.ts';
+import { copyAsItIs, copyWithout, Node, Shape } from '../search/tree.ts';
 import { type Leftover, mayBeCutUp } from './leftovers.ts';
+import { bestFreely, bestWithin, partsIn, type Work } from './solving.ts';
 
 /** How often one kind of part goes into a leftover. */
 export interface Filling {
@@ -29,21 +18,6 @@ export interface Filling {
   /** The leftover cut up for at most so many of the kind, with the number of them; undefined where it gives none. */
   readonly cutFor: (count: number) => { readonly tree: CutTree; readonly count: number } | undefined;
 }
-
-/** What is left of the additions that the fillings of one material may take; shrinks. */
-export interface Work {
-  left: number;
-}
-
-export function workFor(): Work {
-  return { left: 300_000_000 };
-}
-
-/** More than this on one leftover is not worth it: then fewer places for cuts are tried. */
-const mostOnOne = 30_000_000;
-const mostPoints = 120;
-/** Of ways that are as good, so many are looked at for the one with the fewest cuts. */
-const mostAlike = 12;
 
 const none: Filling = { count: 0, most: 0, cutFor: () => undefined };
 
@@ -64,22 +38,37 @@ export function* bestFilling(
   }: { readonly demand: MaterialDemand; readonly sheet: SheetKind; readonly work: Work },
 ): Generator<void, Filling> {
   const { rules } = demand;
-  const left = rules.rounds === undefined ? undefined : rules.rounds - leftover.rounds;
-  // A first cut in the way of the last one is of the same round, so one more may do; which way is looked at later.
-  const roundsToTry = left === undefined ? [undefined] : [left + 1, left, 1].filter((it) => it > 0);
-  let best: Omit<Filling, 'most'> = none;
-  let most: number | undefined;
-  for (const rounds of new Set(roundsToTry)) {
-    const limited: MaterialDemand = { ...demand, rules: { ...rules, rounds } };
-    const scene = sceneOf(kind, part, leftover, { demand: limited, sheet });
-    const found = scene && (yield* fillingOf(scene, work));
-    // The first is the loosest, and so the bound of all.
-    most ??= found?.most ?? 0;
-    const filling = found && scene ? cuttable(found.trees, scene, leftover, rules) : none;
-    if (filling.count > best.count) best = filling;
-    if (best.count === most) break;
+  const rounds = roundsLeft(leftover, rules);
+  const sceneWith = (left: number | undefined): Scene | undefined =>
+    sceneOf(kind, part, leftover, { demand: { ...demand, rules: { ...rules, rounds: left } }, sheet });
+  const scene = sceneWith(rounds[0].rounds);
+  if (scene === undefined) return none;
+  // As if there were no limits but the kerf: that is soon found, often can be cut within them, and bounds the rest.
+  const freely = yield* bestFreely(scene, work);
+  const filling = cuttable(freely.trees, scene, leftover, rules);
+  let best: Filling = { ...filling, most: freely.most };
+  if (!isStrict(scene.job.rules) || best.count === best.most) return best;
+  let most = 0;
+  for (const { rounds: left, first } of rounds) {
+    const limited = sceneWith(left);
+    if (limited === undefined) continue;
+    const within = yield* bestWithin(limited, first, work);
+    const found = cuttable(within.trees, limited, leftover, rules);
+    if (found.count > best.count) best = { ...found, most: best.most };
+    most = Math.max(most, within.most);
   }
-  return { ...best, most: most ?? 0 };
+  return { ...best, most: Math.min(best.most, most) };
+}
+
+/** One more round is left where the first cuts go the way of the last one: they are of its round. */
+function roundsLeft(
+  { rounds: before, last }: Leftover,
+  { rounds }: CutRules,
+): NonEmpty<{ readonly rounds: number | undefined; readonly first: Shape | undefined }> {
+  if (rounds === undefined) return [{ rounds, first: undefined }];
+  const left = rounds - before;
+  const along = last === 'crosscut' ? Shape.row : Shape.column;
+  return [{ rounds: left + 1, first: along }, ...(left > 0 ? [{ rounds: left, first: undefined }] : [])];
 }
 
 /** A leftover as a sheet of its own, in whole cells. */
@@ -107,71 +96,6 @@ function sceneOf(
 }
 
 const noTrim: SheetKind['trim'] = { left: zero, right: zero, bottom: zero, top: zero };
-
-interface Found {
-  /** The best first. */
-  readonly trees: readonly Node[];
-  readonly most: number;
-}
-
-function* fillingOf({ job, ways }: Scene, work: Work): Generator<void, Found> {
-  const { rules } = job;
-  const [sheet] = job.sheets;
-  if (sheet === undefined) return { trees: [], most: 0 };
-  const allowed = Math.min(mostOnOne, work.left);
-  const whole = isStrict(rules)
-    ? LimitedSheet.over(sheet, ways, rules, allowed)
-    : BestSheet.over(sheet, ways, rules, allowed);
-  const solver =
-    whole ??
-    (isStrict(rules)
-      ? LimitedSheet.overFew(sheet, ways, rules, mostPoints)
-      : BestSheet.overFew(sheet, ways, rules, mostPoints));
-  work.left = Math.max(0, work.left - solver.work);
-  const count = yield* solver.solve([1]);
-  if (count === 0) return { trees: [], most: whole === undefined ? boundOfArea(sheet, ways) : 0 };
-  const trees = [...solver.trees(count - 1, mostAlike)].sort((a, b) => nodeCount(a) - nodeCount(b));
-  if (whole !== undefined) return { trees, most: count };
-  const all = [...trees, ...ways.map((way) => inRows(way, sheet, job))].filter((it) =>
-    canBeCut(it, sheet, rules),
-  );
-  return { trees: all.sort((a, b) => partsIn(b) - partsIn(a)), most: boundOfArea(sheet, ways) };
-}
-
-function partsIn(node: Node): number {
-  const parts: number[] = [];
-  collectParts(node, parts);
-  return parts.length;
-}
-
-/** As many as lie side by side all one way. */
-function inRows({ kind, width, height, turned }: Lying, sheet: JobSheet, { rules }: Job): Node {
-  const column = () =>
-    lineOf(
-      Shape.column,
-      Array.from({ length: Math.floor(sheet.width / height) }, () => leaf(kind, width, height, turned)),
-      rules,
-    );
-  return lineOf(Shape.row, Array.from({ length: Math.floor(sheet.length / width) }, column), rules);
-}
-
-/** Their areas have to go into what sums of their sides can reach. */
-function boundOfArea(sheet: JobSheet, ways: readonly Lying[]): number {
-  const reach = (side: number, sizes: readonly number[]) =>
-    rasterPoints(side, sizes, mostSums)?.at(-1) ?? side;
-  const length = reach(
-    sheet.length,
-    ways.map(({ width }) => width),
-  );
-  const width = reach(
-    sheet.width,
-    ways.map(({ height }) => height),
-  );
-  const [first] = ways;
-  return first === undefined ? 0 : Math.floor((length * width) / (first.width * first.height));
-}
-
-const mostSums = 4000;
 
 /** The first of the trees that the leftover may be cut up by, as it has been cut before. */
 function cuttable(

@@ -17,10 +17,11 @@ import { verifying } from '../verify.ts';
 import { fillingFlaws } from '../verifyFilling.ts';
 import { isWorthKeeping } from '../worthKeeping.ts';
 import { allotted, type Place, type Variant } from './allotting.ts';
-import { bestFilling, type Filling, type Work, workFor } from './bestFilling.ts';
+import { bestFilling, type Filling } from './bestFilling.ts';
 import { fillerFaults } from './fillerFaults.ts';
 import { cutUp, keyOf, leftoversOf } from './leftovers.ts';
 import { mostAsked, type Run, shared } from './sharing.ts';
+import { type Work, workFor } from './solving.ts';
 
 /**
  * Fills what the layouts leave over with parts that are made as often as they fit. Layouts are decided before:

@@ -108,21 +108,22 @@ export class LimitedSheet {
    * Yields after every few milliseconds of work.
    *
    * @param values  of one part, by kind; whole numbers so small that no sheet is worth 2^31
+   * @param first   shape of what the first cuts part the sheet into: a row by crosscuts, a column by rips
    * @returns       the value of the best sheet
    */
-  *solve(values: ArrayLike<number>): Generator<void, number> {
+  *solve(values: ArrayLike<number>, first?: Shape): Generator<void, number> {
     this.plant(values);
     yield* this.shavings.across.solve(values);
     yield* this.shavings.up.solve(values);
     for (const [level, { across, up }] of this.levels.entries()) yield* this.solveLevel(across, up, level);
-    return Math.max(this.seed.at(-1)!, ...this.roots().flatMap(({ cut, shaved }) => [cut, shaved]));
+    return Math.max(this.seed.at(-1)!, ...this.roots(first).flatMap(({ cut, shaved }) => [cut, shaved]));
   }
 
   /** Trees worth more than `over` at the values last solved for, the best first, each with another first cut. */
-  *trees(over: number, most: number): Generator<Node, void> {
+  *trees(over: number, most: number, first?: Shape): Generator<Node, void> {
     const [x, y] = [this.xs.points.length - 1, this.ys.points.length - 1];
     const level = this.levels.length - 1;
-    const found = this.roots().flatMap(({ lines, cut, shaved }) => {
+    const found = this.roots(first).flatMap(({ lines, cut, shaved }) => {
       const [at, beside] = lines.shape === Shape.row ? [x, y] : [y, x];
       const whole = { value: shaved, tree: () => this.shavedTree(lines, level, x, y, shaved) };
       if (cut === 0) return [whole];
@@ -182,10 +183,13 @@ export class LimitedSheet {
     }
   }
 
-  private roots(): { readonly lines: Lines; readonly cut: number; readonly shaved: number }[] {
+  private roots(
+    first: Shape | undefined,
+  ): { readonly lines: Lines; readonly cut: number; readonly shaved: number }[] {
     const { across, up } = this.levels.at(-1)!;
     const [x, y] = [this.xs.points.length - 1, this.ys.points.length - 1];
-    return [across, up].map((lines) => ({
+    const asked = [across, up].filter(({ shape }) => first === undefined || shape === first);
+    return asked.map((lines) => ({
       lines,
       cut: lines.cut[lines.placeOf(x, y)]!,
       shaved: this.shaved(lines, this.levels.length - 1, x, y),
