@@ -1,3 +1,4 @@
+import type { NonEmpty } from '../../model/index.ts';
 import { areaOf, type Job, type JobSheet, Lie, liesOf } from '../job.ts';
 import { Pace } from '../pace.ts';
 import { canBeCut } from './cuttable.ts';
@@ -48,7 +49,11 @@ export function* inStrips(
   const left = [...counts];
   const kindOf = Int32Array.from(counts.keys());
   const filled: FilledSheet[] = [];
+  let room = sheets.reduce((sum, kind) => sum + areaOf(job.sheets[kind]!), 0);
   for (const kind of sheets) {
+    // What is lost so far is no longer there for the rest: mostly this tells long before the last sheet.
+    if (left.reduce((sum, count, i) => sum + count * areaOf(job.kinds[i]!), 0) > room) return undefined;
+    room -= areaOf(job.sheets[kind]!);
     const { root, work } = fillSheet(job, left, kind, way);
     if (pace.isDue(work)) yield;
     if (root === undefined) continue;
@@ -84,7 +89,7 @@ function fillSheet(
   const strips: Strip[] = [];
   let used = 0;
   let work = workOfKind * left.length;
-  for (const part of lyingParts(job, left, sheet, way)) {
+  for (const part of partsAsTheyLie(job, left, sheet, way)) {
     while (left[part.kind]! > 0) {
       const place = placeFor(part, strips, long, way);
       work += workOfStrip * strips.length;
@@ -99,26 +104,59 @@ function fillSheet(
   return { root: strips.length === 0 ? undefined : toTree(strips, job, way), work };
 }
 
-/** The widest strips come first, and in them the longest parts. */
-function lyingParts(job: Job, left: readonly number[], sheet: number, way: StripWay): Lying[] {
-  const ways = left.map((count, kind) => (count === 0 ? [] : waysToLie(job, kind, sheet, way)));
+/** The widest strips come first, and in them the longest parts; some of them may be used up. */
+function partsAsTheyLie(job: Job, left: readonly number[], sheet: number, way: StripWay): readonly Lying[] {
+  const { ways, inOrder } = lyingOn(job, sheet, way);
+  if (way.posture !== 'as most') {
+    const known = inOrder[way.posture];
+    if (known !== undefined) return known;
+    const isFlat = way.posture === 'flat';
+    const all = chosen(ways, (a, b) => (isFlat ? a.across < b.across : a.across > b.across));
+    inOrder[way.posture] = all;
+    return all;
+  }
+  const wanted = ways.filter(([first]) => left[first.kind]! > 0);
   const weight = new Map<number, number>();
-  ways.flat().forEach(({ kind, along, across }) => {
+  for (const { kind, along, across } of wanted.flat())
     weight.set(across, (weight.get(across) ?? 0) + along * left[kind]!);
-  });
-  const [long, high] = extents(job.sheets[sheet]!, way);
-  const isLiked = (a: Lying, b: Lying) => {
-    if (way.posture === 'as most') return weight.get(a.across)! > weight.get(b.across)!;
-    return way.posture === 'flat' ? a.across < b.across : a.across > b.across;
-  };
+  return chosen(wanted, (a, b) => weight.get(a.across)! > weight.get(b.across)!);
+}
+
+function chosen(
+  ways: readonly NonEmpty<Lying>[],
+  isLiked: (a: Lying, b: Lying) => boolean,
+): readonly Lying[] {
   return ways
-    .flatMap((its) => {
-      const fitting = its.filter(({ along, across }) => along <= long && across <= high);
-      const [first, second] = fitting;
-      if (first === undefined) return [];
-      return [second !== undefined && isLiked(second, first) ? second : first];
-    })
+    .map(([first, second]) => (second !== undefined && isLiked(second, first) ? second : first))
     .sort((a, b) => b.across - a.across || b.along - a.along || a.kind - b.kind);
+}
+
+interface LyingOn {
+  /** By kind of part the ways that fit; kinds without any are left out. */
+  readonly ways: readonly NonEmpty<Lying>[];
+  /** What does not hang on which parts are left, once it has been asked for. */
+  readonly inOrder: { flat?: readonly Lying[]; 'on end'?: readonly Lying[] };
+}
+
+/** How parts may lie on a sheet: the same each time, and asked for thousands of times. */
+const knownLying = new WeakMap<Job, Map<string, LyingOn>>();
+
+function lyingOn(job: Job, sheet: number, way: StripWay): LyingOn {
+  const ofJob = knownLying.get(job) ?? new Map<string, LyingOn>();
+  knownLying.set(job, ofJob);
+  const key = `${sheet} ${way.upright}`;
+  const known = ofJob.get(key);
+  if (known !== undefined) return known;
+  const [long, high] = extents(job.sheets[sheet]!, way);
+  const ways = job.kinds.flatMap((_, kind): readonly NonEmpty<Lying>[] => {
+    const [first, ...others] = waysToLie(job, kind, sheet, way).filter(
+      ({ along, across }) => along <= long && across <= high,
+    );
+    return first === undefined ? [] : [[first, ...others]];
+  });
+  const lying: LyingOn = { ways, inOrder: {} };
+  ofJob.set(key, lying);
+  return lying;
 }
 
 function extents({ length, width }: JobSheet, { upright }: StripWay): readonly [number, number] {
