@@ -127,6 +127,35 @@ loose: { pad: { of: foam, size: [75, 75] } }
     expect(again?.stderr).toBe('');
   });
 
+  it('takes back no more than was asked, where the drawer has undone it already', async () => {
+    const [, cut, away, undone] = await inTurn(
+      files,
+      begin,
+      ['job', 'evening.json', '--cut', 'all'],
+      ['job', 'evening.json', '--put-away'],
+      ['job', 'evening.json', '--undo'],
+    );
+    // As it is where the run that undoes is killed between writing the drawer and writing the job.
+    const between = {
+      ...Object.fromEntries(undone?.files ?? []),
+      'evening.json': away?.text('evening.json') ?? '',
+    };
+    const [again, next] = await inTurn(
+      between,
+      ['job', 'evening.json', '--undo'],
+      ['job', 'evening.json', '--undo'],
+    );
+    expect([again?.code, again?.stdout]).toEqual([
+      0,
+      expect.stringMatching(/^undone in the drawer already: out: 1 x card/),
+    ]);
+    expect(JSON.parse(again?.text('evening.json') ?? '').events).toEqual(
+      JSON.parse(cut?.text('evening.json') ?? '').events,
+    );
+    expect(again?.text('drawer.yaml')).toBe(drawer);
+    expect(next?.stdout).toMatch(/^undid: cut card 1/);
+  });
+
   it('says what is missing where the journal is gone, and what is where a piece is', async () => {
     const commands = [begin, ['job', 'evening.json', '--cut', 'all'], ['job', 'evening.json', '--put-away']];
     const [, cut, away] = await inTurn(files, ...commands);
@@ -293,6 +322,25 @@ describe('a drawer on the command line', () => {
     expect([three, none].map((it) => it.text('drawer.yaml'))).toEqual([drawer, drawer]);
   });
 
+  it('is told a size in either order, the one that is listed first', async () => {
+    const turned = await run(['drawer', 'drawer.yaml', '--take', 'card: 12 x 16'], { files });
+    expect([turned.code, turned.text('drawer.yaml')]).toEqual([0, drawer.replace('count: 2', 'count: 1')]);
+    // Grain goes by the sizes as they are typed: along the 8 in of [8, 5] is along the width of 5 x 8.
+    const grained = `cardwright: drawer
+units: in
+offcuts:
+  card: [{ size: [8, 5], grain: length }, { size: [8, 5], grain: width }]
+`;
+    const take = (...words: readonly string[]) =>
+      run(['drawer', 'drawer.yaml', '--take', ...words], { files: { 'drawer.yaml': grained } });
+    expect((await take('card: 5 x 8', '--grain', 'width')).text('drawer.yaml')).toBe(
+      grained.replace('{ size: [8, 5], grain: length }, ', ''),
+    );
+    expect((await take('card: 8 x 5', '--grain', 'width')).text('drawer.yaml')).toBe(
+      grained.replace(', { size: [8, 5], grain: width }', ''),
+    );
+  });
+
   it('asks which is meant where several kinds are of a size', async () => {
     const alike = drawer.replace('size: [8, 2], label: G1', 'size: [16, 12]');
     const several = await run(['drawer', 'drawer.yaml', '--take', 'card: 16 x 12'], {
@@ -372,6 +420,36 @@ describe('a job that is gone on with after an edit', () => {
       '--resume',
     ]);
     expect([done?.code, done?.stdout]).toEqual([0, 'all that is asked for is cut\n']);
+  });
+
+  it('says which pieces go by another label since, and knows them by it', async () => {
+    const walls = `cardwright: session
+units: in
+materials: { card: { thickness: 1/16 } }
+sheets: { card: [{ size: [16, 12] }] }
+tiles: { retaining wall: { footprint: none, parts: { face: { of: card, size: [3, 2] } } } }
+make: { retaining wall: 4 }
+`;
+    const rough = walls
+      .replace(
+        ' } } } }\n',
+        ' } } }, rough wall: { footprint: none, parts: { face: { of: card, size: [3, 2] } } } }\n',
+      )
+      .replace('wall: 4', 'wall: 5, rough wall: 1');
+    const resume = ['cut', 'evening.yaml', '--job', 'evening.json', '--resume'];
+    const [, cut] = await inTurn({ 'evening.yaml': walls }, begin, ['job', 'evening.json', '--cut', 'all']);
+    const [first, state, , last] = await inTurn(
+      { ...Object.fromEntries(cut?.files ?? []), 'evening.yaml': rough },
+      resume,
+      ['job', 'evening.json'],
+      ['job', 'evening.json', '--cut', 'all'],
+      resume,
+    );
+    expect(first?.stdout.replace(/\s+/g, ' ')).toContain(
+      '4 x RW face cut, called REW face from now on: the old label stands on them',
+    );
+    expect(state?.stdout).toMatch(/4 × REW face/);
+    expect(last?.stdout).toBe('all that is asked for is cut\n');
   });
 
   it('counts what is of no use neither the first time nor any other', async () => {

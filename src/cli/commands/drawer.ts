@@ -1,34 +1,8 @@
-import {
-  equal,
-  exactDecimal,
-  inches,
-  isMultiple,
-  millimetres,
-  rational,
-  showExact,
-} from '../../measure/index.ts';
-import {
-  type Diagnostic,
-  type DrawerEntry,
-  diagnose,
-  didYouMean,
-  type FileUnits,
-  isError,
-  type Length,
-  type ListedEntry,
-  type Outcome,
-} from '../../model/index.ts';
+import { inches, millimetres, rational } from '../../measure/index.ts';
+import { type Diagnostic, diagnose, type FileUnits, isError, type Outcome } from '../../model/index.ts';
 import { drawerDocument, printJson } from '../../print/json/index.ts';
 import { printDrawer } from '../../print/stock/index.ts';
-import {
-  type Change,
-  isLike,
-  lastToUndo,
-  type OpenDrawer,
-  openDrawer,
-  takenBack,
-  withChanges,
-} from '../../stock/index.ts';
+import { lastToUndo, type OpenDrawer, openDrawer, takenBack } from '../../stock/index.ts';
 import type { Request } from '../arguments.ts';
 import { digest } from '../digest.ts';
 import type { ExitCode } from '../exitCode.ts';
@@ -36,7 +10,7 @@ import { exitCodeOf, fail } from '../failing.ts';
 import { type HeldDrawer, holdDrawer, readDrawer, writeDrawer } from '../keeping.ts';
 import type { Voice } from '../voice.ts';
 import type { World } from '../world.ts';
-import { readPiece, type TypedPiece } from './typedPiece.ts';
+import { changed, type Made } from './drawerChanges.ts';
 
 /** What is at hand: listed, or changed without an editor. */
 export async function drawer(request: Request, world: World, voice: Voice): Promise<ExitCode> {
@@ -106,13 +80,6 @@ function misused({ keeping, operands }: Request): readonly Diagnostic[] {
   ];
 }
 
-interface Made {
-  readonly text: string;
-  /** In words, one a change. */
-  readonly changes: readonly string[];
-  readonly about: { readonly job: HeldDrawer['journal'][number]['job']; readonly undoes: number | undefined };
-}
-
 function undone({ open, journal, path }: HeldDrawer): Outcome<Made> {
   const place = { kind: 'file', path } as const;
   const last = lastToUndo(journal);
@@ -123,176 +90,6 @@ function undone({ open, journal, path }: HeldDrawer): Outcome<Made> {
   const about = { job: last.job, undoes: last.number };
   return { value: { text, changes: [`undid: ${last.what}`], about }, diagnostics: [] };
 }
-
-function changed({ open, path }: HeldDrawer, request: Request): Outcome<Made> {
-  const { add, take, count } = request.keeping;
-  const many = Number(count ?? '1');
-  const units =
-    open.drawer.units ?? (request.units === 'in' || request.units === 'mm' ? request.units : undefined);
-  const read = [
-    ...take.map((text) => takeCalled(text, request, open, { units, path, many })),
-    ...add.map((text) => addedBy(text, request, open, units)),
-  ];
-  const diagnostics = read.flatMap((it) => it.diagnostics);
-  const changes = read.flatMap(({ value }) => value ?? []);
-  if (diagnostics.some(isError)) return { value: undefined, diagnostics };
-  const made = withChanges(open, changes);
-  if ('why' in made) {
-    const what = wordsFor(made.change, units);
-    return { value: undefined, diagnostics: [diagnose('K04', { kind: 'file', path }, { what })] };
-  }
-  const about = { job: undefined, undoes: undefined };
-  return {
-    value: { text: made.text, changes: changes.map((it) => wordsFor(it, units)), about },
-    diagnostics,
-  };
-}
-
-/**
- * What has this label; what has none, by its material and size.
- *
- * @errors K01 not there, K02 a label of several, K08 a size of several
- */
-function takeCalled(
-  text: string,
-  { keeping }: Request,
-  { drawer: { entries } }: OpenDrawer,
-  {
-    units,
-    path,
-    many,
-  }: { readonly units: FileUnits | undefined; readonly path: string; readonly many: number },
-): Outcome<Change> {
-  const place = { kind: 'file', path } as const;
-  const labelled = entries.filter((it) => it.label === text);
-  const piece = labelled.length > 0 ? 'a label' : readPiece(text, units);
-  const found = typeof piece === 'string' ? labelled : ofSize(piece, entries, keeping);
-  const [entry] = found;
-  if (entry === undefined) {
-    const labels = entries.flatMap((it) => it.label ?? []);
-    const facts = {
-      wanted: `"${text}"`,
-      there: typeof piece === 'string' ? 'no such label' : 'none of that size',
-      meant: typeof piece === 'string' ? didYouMean(text, labels).replace(/^; /, '') : '',
-    };
-    return { value: undefined, diagnostics: [diagnose('K01', place, facts)] };
-  }
-  if (found.some((it) => !isLike(it, entry))) {
-    const several =
-      typeof piece === 'string'
-        ? diagnose('K02', place, {
-            label: text,
-            what: found.map((it) => pieceWords(it, units)).join(' and on '),
-          })
-        : diagnose('K08', place, { found: text, known: found.map(tellingWords).join(', or ') });
-    return { value: undefined, diagnostics: [several] };
-  }
-  const there = found.reduce((all, it) => (it.count === 'as needed' ? many : all + it.count), 0);
-  if (there >= many) return { value: { kind: 'take', entry, count: many }, diagnostics: [] };
-  const facts = { wanted: `${many} of "${text}"`, there: `${there}`, meant: '' };
-  return { value: undefined, diagnostics: [diagnose('K01', place, facts)] };
-}
-
-/** Those without a label where there are any, since the others can be told by it. */
-function ofSize(
-  { material, length, width }: TypedPiece,
-  entries: readonly ListedEntry[],
-  { uncut, grain, flutes }: Request['keeping'],
-): readonly ListedEntry[] {
-  const found = entries.filter(
-    (it) =>
-      it.material === material &&
-      it.count !== 0 &&
-      equal(it.length, length) &&
-      equal(it.width, width) &&
-      (!uncut || it.kind === 'sheet') &&
-      (grain === undefined || it.grain === grain) &&
-      (flutes === undefined || it.flutes === flutes),
-  );
-  const bare = found.filter(({ label }) => label === undefined);
-  return bare.length > 0 ? bare : found;
-}
-
-function tellingWords({ kind, grain, flutes, label }: DrawerEntry): string {
-  const run = (what: string, side: string | undefined): readonly string[] =>
-    side === undefined ? [] : [`--${what} ${side}`];
-  const words = [...(kind === 'sheet' ? ['--uncut'] : []), ...run('grain', grain), ...run('flutes', flutes)];
-  if (label !== undefined) return `"${label}"`;
-  return words.length === 0 ? 'an offcut of which no more is said' : words.join(' ');
-}
-
-/** @errors K03 no piece, K02 another's label; warnings: K09 a strange material, K10 a side that all others say */
-function addedBy(
-  text: string,
-  { keeping }: Request,
-  { drawer: { entries } }: OpenDrawer,
-  units: FileUnits | undefined,
-): Outcome<Change> {
-  const place = { kind: 'argument', argument: `--add '${text}'` } as const;
-  const wrong = (why: string): Outcome<Change> => ({
-    value: undefined,
-    diagnostics: [diagnose('K03', place, { found: text, why })],
-  });
-  const piece = readPiece(text, units);
-  if (typeof piece === 'string') return wrong(piece);
-  const entry: DrawerEntry = {
-    kind: keeping.uncut ? 'sheet' : 'offcut',
-    ...piece,
-    // The choices of --grain and --flutes were held against the table of options.
-    grain: keeping.grain as DrawerEntry['grain'],
-    flutes: keeping.flutes as DrawerEntry['flutes'],
-    count: Number(keeping.count ?? '1'),
-    label: keeping.label,
-    where: keeping.where,
-    note: undefined,
-    price: undefined,
-    trim: undefined,
-    trueEdges: true,
-  };
-  const other = entries.find(
-    (it) => it.label !== undefined && it.label === entry.label && !isLike(it, entry),
-  );
-  if (other === undefined) {
-    return { value: { kind: 'put', entry }, diagnostics: doubtsOf(entry, entries, place) };
-  }
-  const facts = { label: entry.label ?? '', what: pieceWords(other, units) };
-  return { value: undefined, diagnostics: [diagnose('K02', place, facts)] };
-}
-
-/** What is taken as it is told, but is likely to be meant otherwise. */
-function doubtsOf(
-  entry: DrawerEntry,
-  entries: readonly DrawerEntry[],
-  place: Diagnostic['place'],
-): readonly Diagnostic[] {
-  const { material } = entry;
-  const others = entries.filter((it) => it.material === material);
-  if (others.length === 0) {
-    const known = entries.map((it) => it.material);
-    const meant = didYouMean(material, known);
-    return meant === '' ? [] : [diagnose('K09', place, { material, meant })];
-  }
-  return (['grain', 'flutes'] as const).flatMap((what) => {
-    const isMissing = entry[what] === undefined && others.every((it) => it[what] !== undefined);
-    return isMissing ? [diagnose('K10', place, { material, what })] : [];
-  });
-}
-
-function wordsFor(change: Change, units: FileUnits | undefined): string {
-  const { entry } = change;
-  const count = change.kind === 'take' ? change.count : entry.count;
-  const label = entry.label === undefined ? '' : ` (${entry.label})`;
-  return `${change.kind === 'take' ? 'took out' : 'put in'} ${count} x ${pieceWords(entry, units)}${label}`;
-}
-
-function pieceWords({ material, length, width }: DrawerEntry, units: FileUnits | undefined): string {
-  const areInches = [length, width].every((it) => isMultiple(it, oneSixtyFourth));
-  const unit =
-    areInches && units !== 'mm' ? 'in' : exactDecimal(length) === undefined ? (units ?? 'mm') : 'mm';
-  return `${material} ${showExact(length, unit).replace(/ \S+$/, '')} x ${showExact(width, unit)}`;
-}
-
-const oneSixtyFourth: Length = inches(rational(1n, 64n));
 
 interface Told {
   readonly open: OpenDrawer;

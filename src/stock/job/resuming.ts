@@ -145,6 +145,7 @@ function lessCut(
       told.push(otherNow({ ...cut, member }, kind, unit, 'of no use, and all of it is planned again'));
       return [member];
     }
+    if (cut.member.label !== member.label) told.push(calledOtherwise(cut, member));
     const taken = Math.min(cut.count, member.count);
     if (cut.count > member.count) told.push(`${cut.count - member.count} x ${member.label} cut too many`);
     const { spares, turnedOver, ...rest } = member;
@@ -180,12 +181,18 @@ function lessFilled(
       told.push(otherNow(cut, kind, unit, 'of no use'));
       return [member];
     }
+    if (cut.member.label !== member.label) told.push(calledOtherwise(cut, member));
     if (asFits.most === undefined) return [member];
     const most = asFits.most - cut.count;
     return most > 0 ? [{ ...member, asFits: { ...asFits, most } }] : [];
   });
   const [first, ...others] = members;
   return first === undefined ? [] : [{ ...kind, members: [first, ...others] }];
+}
+
+/** The tile has got other letters since: the pieces keep what is written on them. */
+function calledOtherwise({ member, count }: CutPieces, now: PartMember): string {
+  return `${count} x ${member.label} cut, called ${now.label} from now on: the old label stands on ${count === 1 ? 'it' : 'them'}`;
 }
 
 function otherNow({ kind, member, count }: CutPieces, now: PartKind, unit: FileUnits, so: string): string {
@@ -267,7 +274,10 @@ function spoiledIn({ events }: Job): Map<string, number> {
   return spoiled;
 }
 
-/** Sizes stand in what is asked for, which is another from now on: whether a piece was cut to them is kept with it. */
+/**
+ * Sizes and labels stand in what is asked for, which is another from now on: whether a piece was cut to them is kept
+ * with it, and it goes by the label that its part has now.
+ */
 function judged(
   piece: JobPiece,
   material: string,
@@ -282,10 +292,12 @@ function judged(
   const before = memberCalled(job, material, piece.label);
   const now = asked.materials
     .filter((it) => it.material.name === material)
-    .flatMap(({ parts }) => parts)
-    .find(({ members }) => members.some((it) => before && isSamePart(it, before.member)));
-  const isOther = before !== undefined && now !== undefined && !isSameToTheKnife(before.kind, now);
-  return left > 0 || isOther ? { ...piece, ofNoUse: true } : piece;
+    .flatMap(({ parts, fillers = [] }) => [...parts, ...fillers])
+    .flatMap((kind) => kind.members.map((member) => ({ kind, member })))
+    .find(({ member }) => before && isSamePart(member, before.member));
+  const isOther = before !== undefined && now !== undefined && !isSameToTheKnife(before.kind, now.kind);
+  if (left > 0 || isOther) return { ...piece, ofNoUse: true };
+  return now === undefined ? piece : { ...piece, label: now.member.label };
 }
 
 function isSamePart(a: PartMember, b: PartMember): boolean {
