@@ -170,6 +170,7 @@ interface AskedStrip {
 /** Its number among all panels, from 0, and where it is written. */
 interface Tab {
   readonly panel: number;
+  readonly name: string;
   readonly facet: OutlineFacet;
 }
 
@@ -216,11 +217,24 @@ function stripOf(
   const before = first === undefined ? 0 : 1;
   const isPair = first !== undefined;
   const tabs: readonly Tab[] = [
-    ...(isPair ? [{ panel: 0, facet: ['tab', 0] }] : []),
-    ...(last === undefined ? [] : [{ panel: panels.length - 1, facet: isPair ? ['tab', 1] : ['tab'] }]),
+    ...(isPair ? [{ panel: 0, name: 'the first tab', facet: ['tab', 0] }] : []),
+    ...(last === undefined
+      ? []
+      : [
+          {
+            panel: panels.length - 1,
+            name: isPair ? 'the last tab' : 'the tab',
+            facet: isPair ? ['tab', 1] : ['tab'],
+          },
+        ]),
   ];
   return {
-    strip: { panels, folds: all.map((it): Fold => ({ ...it, made })), thickness },
+    strip: {
+      panels,
+      folds: all.map((it): Fold => ({ ...it, made })),
+      thickness,
+      nameOf: (i) => tabs.find(({ panel }) => panel === i)?.name ?? `panel ${i + 1 - before}`,
+    },
     base: base === undefined ? undefined : base - 1 + before,
     tabs,
   };

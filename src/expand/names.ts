@@ -1,6 +1,8 @@
 import {
   atSpan,
   diagnose,
+  type FoldsSpec,
+  type Length,
   type MaterialSpec,
   type PartSpec,
   type Placed,
@@ -10,6 +12,7 @@ import {
 import { curvedLengthOf } from '../outline/index.ts';
 import { masterCalled, masterDrawn, outlineDrawn } from './drawing.ts';
 import { lengthOf, numberOf } from './evaluate.ts';
+import { foldedShape } from './folds.ts';
 import type { TileView } from './like.ts';
 import { reportTwoMeanings, theOne, unknown } from './meaning.ts';
 import type { Quantity } from './quantity.ts';
@@ -219,14 +222,32 @@ function sizeOf(
       const outline = outlineDrawn(spec.outline, scope, workings);
       return outline && asLength(netSizeOf(outline, spec.outline, workings)[size]);
     }
-    if (expression?.kind === 'rest') {
+    const folded = spec.folds && foldedSize(size, spec, spec.folds, scope, workings);
+    if (folded === 'rest' || expression?.kind === 'rest') {
       workings.faults.report(diagnose('E69', atSpan(at), { part: name, size }));
       return undefined;
     }
+    if (folded !== undefined) return asLength(folded);
     return expression === undefined
       ? undefined
       : asLength(lengthOf(expression, 'above zero', scope, workings));
   });
+}
+
+/** Of the blank of a folded part. */
+function foldedSize(
+  size: 'length' | 'width',
+  spec: PartSpec,
+  folds: FoldsSpec,
+  scope: Scope,
+  workings: Workings,
+): Length | 'rest' | undefined {
+  const material = spec.of && materialCalled(spec.of.value, spec.of.at, workings);
+  const thickness = material && thicknessOfMaterial(material, workings);
+  const shape = thickness && foldedShape(spec, folds, thickness, scope, workings);
+  if (shape === undefined || shape === 'faulty') return undefined;
+  const given = shape[size];
+  return 'kind' in given ? 'rest' : given;
 }
 
 /** The curved edge of a master; its end of the enclosure that the sum's rounding asks for. */

@@ -37,6 +37,8 @@ export interface Strip {
   /** One less than there are panels. */
   readonly folds: readonly Fold[];
   readonly thickness: Length;
+  /** What a panel is called, by its number from 0; else `panel 1`, `panel 2`, … */
+  readonly nameOf?: (panel: number) => string;
 }
 
 export interface Fold {
@@ -82,7 +84,7 @@ export interface FoldedStrip {
  *         `['panels', i]`
  */
 export function foldedStrip(strip: Strip, base?: number): Drawn<FoldedStrip> {
-  const { panels, thickness } = strip;
+  const { panels, thickness, nameOf = (i: number) => `panel ${i + 1}` } = strip;
   const bends = strip.folds.map(({ angle, way, made }): Worked => {
     const turn = turnOf(angle);
     const back = timesExact(mitreOf(turn), thickness);
@@ -93,7 +95,7 @@ export function foldedStrip(strip: Strip, base?: number): Drawn<FoldedStrip> {
     if (isPositive(subtract(size, taken.hi))) return [];
     return [
       fault('T30', ['panels', i], (show) => ({
-        what: `panel ${i + 1}`,
+        what: nameOf(i),
         size: show(size),
         taken: show(millimetres(taken.hi), isExact(taken) ? undefined : 'up'),
         thickness: show(thickness),
@@ -109,8 +111,8 @@ export function foldedStrip(strip: Strip, base?: number): Drawn<FoldedStrip> {
     const { one, other, shared } = met;
     return undrawn(
       fault('T31', ['panels', other], (show) => ({
-        one: `panel ${one + 1}`,
-        other: `panel ${other + 1}`,
+        one: nameOf(one),
+        other: nameOf(other),
         size: `${show(shared.length, 'near')} by ${show(shared.height, 'near')}`,
       })),
     );

@@ -206,13 +206,6 @@ const member = z.object({
         .describe('the straight cut that parts the two, if one does'),
       slant: z
         .object({
-          below: length.describe('where that cut lies on the face below; parting is its place on the upper one'),
-          faceDown: z.boolean().describe('the turned one lies face down'),
-        })
-        .nullable()
-        .describe('of a cut that slants and is a bevel of both'),
-      slant: z
-        .object({
           below: length.describe(
             'where that cut lies on the face below; parting is its place on the upper one',
           ),
