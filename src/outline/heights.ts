@@ -2,7 +2,7 @@ import { add, compare, compareRationals, divide, multiply, subtract, sum } from 
 import type { Arc, Curve, Enclosure, Length, Outline, Rational, Segment } from '../model/index.ts';
 import { isOnItsSide, radiusSquare } from './arc.ts';
 import { boxOf, boxOfLoop, heldBy } from './box.ts';
-import { evenHeightOf, split } from './curve.ts';
+import { evenHeightOf, keepsBetween, split } from './curve.ts';
 import { exactly, largestOf, smallestOf } from './enclosure.ts';
 import { asLengths, rootOf, widened } from './root.ts';
 import { half, point } from './vector.ts';
@@ -104,6 +104,10 @@ const mostHalvings = 30;
 function onCurve(it: Curve, along: Length, halvings: number): readonly Enclosure[] {
   const xs = [it.from, it.leaving, it.arriving, it.to].map(({ x }) => compareRationals(x, along));
   if (xs.every((side) => side < 0) || xs.every((side) => side > 0)) return [];
+  const end = [it.from, it.to].find(({ x }) => compareRationals(x, along) === 0);
+  // No other point of a curve that keeps between its ends lies over one of them.
+  if (end !== undefined && keepsBetween(it, 'x') && compareRationals(it.from.x, it.to.x) !== 0)
+    return [exactly(end.y)];
   const even = evenHeightOf(it);
   if (even !== undefined) {
     const run = subtract(it.to.x, it.from.x);

@@ -7,7 +7,7 @@ export { type Skin, skinOver, type Unfollowed } from './bending/skin.ts';
 export { differenceOf, type TopEdge, topEdgeOf } from './bending/topEdge.ts';
 export { type Box, boxOf, type HeldBox, heldBy } from './box.ts';
 export { difference, intersection, union } from './combine.ts';
-export { type CompassStep, compassStepsOf, marksAlong } from './compass.ts';
+export { type CompassStep, compassStepsOf, marksAlong, standingForCurves } from './compass.ts';
 export { type Standing, standingOf } from './contains.ts';
 export type { Corners } from './cuts/corners.ts';
 export { type Cut, withCuts } from './cuts/cuts.ts';

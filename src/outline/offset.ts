@@ -27,7 +27,7 @@ import { outlinesOf, stitched } from './stitching.ts';
 import { cross, dot, isSame, leftOf, less, opposite, plus, signOf, square, stretched } from './vector.ts';
 
 /** Curves are moved out as arcs that are no further off them than this. */
-const offCurves: Length = millimetres(rational(1n, 200n));
+export const offCurves: Length = millimetres(rational(1n, 200n));
 
 /**
  * An outline larger all round (or smaller, for `by` below zero): every edge moved out by as much, arcs about

@@ -8,6 +8,7 @@ import {
   heldBy,
   ordinatesOf,
   type Stretch,
+  standingForCurves,
 } from '../outline/index.ts';
 import { isWithin, tellsApart } from './tinyEdges.ts';
 
@@ -32,7 +33,10 @@ export function offsetsOf(
   datum = cornerOf(outline),
   stretches?: readonly Stretch[],
 ): readonly Ordinate[] {
-  const corners = outline.rim.flatMap(({ from }) => heightsAt(outline, from.x) ?? []);
+  const standing = standingForCurves(outline);
+  const corners = outline.rim
+    .filter((it, i) => !standing.has(it) || !standing.has(outline.rim.at(i - 1) ?? it))
+    .flatMap(({ from }) => heightsAt(outline, from.x) ?? []);
   const isCorner = (along: Length): boolean => corners.some((it) => equal(it.along, along));
   const all = [...ordinatesOf(outline, pitch, stretches), ...corners].sort((a, b) =>
     compare(a.along, b.along),
@@ -103,8 +107,11 @@ export function compassOf(outline: Outline): readonly CompassStep[] {
 }
 
 /** True where it has a smooth curve, which no compass draws. */
-export function hasCurve({ rim, holes }: Outline): boolean {
-  return [rim, ...holes].some((loop) => loop.some(({ kind }) => kind === 'curve'));
+export function hasCurve(outline: Outline): boolean {
+  const standing = standingForCurves(outline);
+  return [outline.rim, ...outline.holes].some((loop) =>
+    loop.some((it) => it.kind === 'curve' || standing.has(it)),
+  );
 }
 
 /** True where every ordinate begins on the base, so that it need not be said. */

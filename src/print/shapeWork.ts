@@ -3,6 +3,9 @@ import {
   millimetres,
   minus,
   multiply,
+  nearestHalfUp,
+  opposite,
+  ratio,
   rational,
   scaled,
   sum,
@@ -28,7 +31,7 @@ import { edgeRows, edgesKey } from './edgeWords.ts';
 import { type FoldMark, foldedFrom, foldRows } from './foldWords.ts';
 import { inclinedAbout, inclinedKey, inclinedRows } from './inclinedWords.ts';
 import { partOrder } from './memberWords.ts';
-import { apartOnRule, type Ordinate, offsetsOf, standsOnItsBase } from './offsets.ts';
+import { apartOnRule, hasCurve, type Ordinate, offsetsOf, standsOnItsBase } from './offsets.ts';
 import { isTiny, tellsApart } from './tinyEdges.ts';
 
 /** How lengths and names are set. */
@@ -203,7 +206,8 @@ function leaveWords(leave: NonNullable<DrawnPart['leave']>, { brief }: ShapeStyl
   return `the blank is larger by ${sides.map((it) => `${brief(leave[it])} at its ${it}`).join(', ')}`;
 }
 
-function rowsOf(outline: Outline, isTraced: boolean, style: ShapeStyle): ShapeWork['rows'] {
+function rowsOf(outline: Outline, isTraced: boolean, plain: ShapeStyle): ShapeWork['rows'] {
+  const style = asSureAs(outline, plain);
   const all = style.heightsOf === 'each curve';
   const loops = [outline.rim, ...outline.holes].map(
     (rim): Outline => ({ ...outline, rim, holes: [], marks: [] }),
@@ -218,6 +222,18 @@ function rowsOf(outline: Outline, isTraced: boolean, style: ShapeStyle): ShapeWo
     ...outline.marks.flatMap((it) => (it.kind === 'fold' || isBore(it) ? [] : [markWords(it, style)])),
     ...foldRows(outline, style.brief),
   ];
+}
+
+/** Where points are as near to a mark as they are sure to be anything, they are at the mark. */
+function asSureAs({ within }: Outline, style: ShapeStyle): ShapeStyle {
+  if (within.numerator === 0n) return style;
+  const brief = (length: Length): string => {
+    const mark = scaled(style.step, rational(nearestHalfUp(ratio(length, style.step))));
+    const off = minus(length, mark);
+    const isThere = compare(off, within) <= 0 && compare(opposite(off), within) <= 0;
+    return style.brief(isThere ? mark : length);
+  };
+  return { ...style, brief };
 }
 
 /** What of a loop is told by its heights. */
@@ -238,11 +254,12 @@ function loopRows(
     const set = `Compass: point at ${at(it.centre, style)}, open to ${near(it.radius, style)}`;
     return `${set}${it.isWhole ? ', all round' : `, from ${at(it.from, style)} to ${at(it.to, style)}`}.`;
   });
-  const isRound = rim.every(({ kind }) => kind === 'arc');
+  const isSmooth = hasCurve(outline);
+  const isRound = !isSmooth && rim.every(({ kind }) => kind === 'arc');
   const isPlain = name === 'The edge' && rim.length === 4 && rim.every(({ kind }) => kind === 'line');
   if (isPlain && isUpright(outline)) return [];
-  if (isRound || rim.some(({ kind }) => kind === 'curve')) {
-    const isMeasured = !isRound && byHeights.curves;
+  if (isRound || isSmooth) {
+    const isMeasured = isSmooth && byHeights.curves;
     return [...(isMeasured ? [heights(outline, name, style).table] : []), ...compass];
   }
   const corners = toldCorners(rim, style.step)

@@ -53,3 +53,36 @@ describe('the heights of an edge', () => {
     expect(inText(traced)).toContain('every 5 mm along where it is curved');
   });
 });
+
+describe('a smooth curve', () => {
+  // Expected: common practice, no source: a compass is set a few times for an edge, not dozens of times.
+  it('is told by its heights where it was moved all round and is arcs by the dozen', () => {
+    const moved = board(
+      '  plug: { of: card, outline: { through: [[0, 5], [20, 9], [60, 20]], smaller all round: 0.5 } }\n',
+    );
+    expect(inText(moved)).not.toContain('Compass');
+    expect(inText(moved)).not.toContain('runs by');
+    const corners = inText(moved).match(/^ +\* /gm) ?? [];
+    expect(corners).toHaveLength(2);
+  });
+
+  it('is told at its points as these are given, whichever way it runs', () => {
+    const gable = board(
+      '  gable: { of: card, outline: { path: [[0, 0], [40, 0], { curve: [[30, 22], [10, 17], [0, 6]] }] } }\n',
+    );
+    const [, table = ''] = inText(gable).split('where it is curved');
+    const points = [...table.matchAll(/^ +\* (\d+) +(.*)$/gm)].map(([, along, up]) => [along, up]);
+    expect(points).toEqual([
+      ['0', '6'],
+      ['10', '17'],
+      ['30', '22'],
+      ['40', '0'],
+    ]);
+  });
+
+  it('has no more figures than it is sure of', () => {
+    const arch = board('  arch: { of: card, outline: { arched: { rise: 10, radius: 22, sides: 20 } } }\n');
+    // Source: computed: the centre lies a radius below the crest, at 20 + 10 − 22.
+    expect(inText(arch)).toMatch(/Compass: point at .* along, 8 up, open to 22,/);
+  });
+});

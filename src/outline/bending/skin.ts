@@ -78,7 +78,8 @@ export function skinOver(edge: TopEdge, { thickness, gap, within }: Card): Skin 
     ...edge.map(turnOf),
     ...turnsOf(edge).map(({ before, after }) => overTurn(arrivingOf(before), leavingOf(after))),
   );
-  const developed = (off: Rational) => asLengths(widened(addUp(long, timesExact(turned, add(gap, off))), 2n ** 40n));
+  const developed = (off: Rational) =>
+    asLengths(widened(addUp(long, timesExact(turned, add(gap, off))), 2n ** 40n));
   return {
     profile: bandOver(edge, { thickness, gap, within }),
     developed: {
