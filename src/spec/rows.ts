@@ -20,6 +20,7 @@ import {
   type Way,
   ways,
 } from '../model/index.ts';
+import { courseKeys, readCourses } from './courses.ts';
 import type { Faults } from './faults.ts';
 import { checkedFields, type Fields, readFields, readMap, wrongSort } from './fields.ts';
 import { cornerKeys, type MemberReading, readFrame } from './frames.ts';
@@ -49,7 +50,9 @@ const places = ['against', 'at', 'over', 'under'];
 /** What is said of what is bent over something. */
 const ofOver = ['face', 'ends'];
 const ofRows = [...ways, ...both, 'to'];
-const ofFrames = ['frame', ...cornerKeys, ...both.filter((it) => it !== 'length' && it !== 'thickness')];
+const ofWhole = both.filter((it) => it !== 'length' && it !== 'thickness');
+const ofFrames = ['frame', ...cornerKeys, ...ofWhole];
+const ofCourses = ['courses', ...courseKeys, ...ofWhole];
 
 /** How the parts of a tile stand: the outermost row. */
 export function readBuild(node: Node, faults: Faults): RowSpec | FrameSpec | undefined {
@@ -189,12 +192,14 @@ function readGap(node: Node, faults: Faults): GapSpec {
 
 /** A member written as a map: what it is, `part`, `gap` or a direction, and how it stands. */
 function readMapMember(map: MapNode, more: readonly string[], faults: Faults): MemberSpec | undefined {
-  const what = map.entries.filter(({ key }) => [...ways, 'part', 'gap', 'frame'].includes(key.text));
+  const what = map.entries.filter(({ key }) =>
+    [...ways, 'part', 'gap', 'frame', 'courses'].includes(key.text),
+  );
   const [first, second] = what;
   if (first === undefined || second !== undefined) {
     checkedFields(
       map,
-      { where: 'a member', keys: [...ofParts, ...ofRows, ...ofFrames, 'gap', ...more] },
+      { where: 'a member', keys: [...ofParts, ...ofRows, ...ofFrames, ...ofCourses, 'gap', ...more] },
       faults,
     );
     return faults.report(
@@ -211,6 +216,10 @@ function readMapMember(map: MapNode, more: readonly string[], faults: Faults): M
   if (kind === 'frame') {
     const fields = checkedFields(map, { where: 'a frame', keys: [...ofFrames, ...more] }, faults);
     return readFrame(first, fields, memberReading(faults), faults);
+  }
+  if (kind === 'courses') {
+    const fields = checkedFields(map, { where: 'courses', keys: [...ofCourses, ...more] }, faults);
+    return readCourses(first, fields, memberReading(faults), faults);
   }
   const isPart = kind === 'part';
   const shape = {

@@ -71,6 +71,22 @@ function together(files: Readonly<Record<string, string>>): Example {
 
 const shelf = 'cardwright: shelf\nunits: in\nmaterials: { felt: { thickness: 1/16 } }\n';
 
+/** A wall of bricks. */
+function coursed(counts: string): Example {
+  return kit(`cardwright: kit
+units: in
+materials: { foam: { thickness: 1/4 } }
+sheets: { foam: [{ size: [12, 6] }] }
+tiles:
+  wall:
+    footprint: [3, 1/4]
+    parts:
+      brick: { of: foam, size: [1/2, 1/4] }
+      half brick: { of: foam, size: [1/4, 1/4] }
+    build: { courses: brick, half: half brick, ${counts} }
+`);
+}
+
 /** A page for each code of `spec/`; the type holds it complete. */
 export const specPages: Readonly<Record<keyof typeof specCodes, ExplainPage>> = {
   S01: {
@@ -264,6 +280,11 @@ export const specPages: Readonly<Record<keyof typeof specCodes, ExplainPage>> = 
     why: 'Whoever opens a file, a person or a program, is to see at once what it is.',
     failing: kit(`units: in\ncardwright: kit\n${body}`),
     mended: kit(`cardwright: kit\nunits: in\n${body}`),
+  },
+  S57: {
+    why: 'Bricks in courses are told by how many a full course has, long, and how many courses there are, high: whole numbers in digits. They run across and are stacked up unless they say otherwise, and never both one way.',
+    failing: coursed('long: 6'),
+    mended: coursed('long: 6, high: 4'),
   },
   S33: {
     why:

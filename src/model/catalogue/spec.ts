@@ -527,6 +527,21 @@ export const specCodes = {
       `"${found} of" asks for nothing known${meant}`,
     hint: () => 'thickness of, length of, width of, smaller of, larger of',
   }),
+  S57: entry({
+    severity: 'error',
+    title: 'courses that say too little',
+    say: (it: NoCourses) => {
+      if (it.why === 'one way') return `courses that run ${it.way} can't be stacked ${it.way}, too`;
+      const what = it.name === 'long' ? 'bricks in a course' : 'courses';
+      return it.found === undefined
+        ? `how many ${what} there are is not said: "${it.name}" is missing`
+        : `"${it.found}" is no number of ${what} in digits, from 1 to 10 000`;
+    },
+    hint: ({ why }) =>
+      why === 'one way'
+        ? 'run: across  and  stack: up  are what they do unless they say otherwise'
+        : '{ courses: brick, half: half brick, long: 6, high: 4 }',
+  }),
   // Written anew in place: S70 and S71
   S70: entry({
     severity: 'error',
@@ -552,6 +567,10 @@ export const specCodes = {
     hint: () => '{ into: left of bed, at: [[3/4, 1/8]] }, or   inset: 1/4   for one in each corner',
   }),
 } as const;
+
+type NoCourses =
+  | { readonly why: 'one way'; readonly way: string }
+  | { readonly why: 'how many'; readonly name: 'long' | 'high'; readonly found: string | undefined };
 
 function clippedFound(text: string): string {
   const line = text.replace(/\s+/gu, ' ');
