@@ -13,7 +13,10 @@ export function inclinedBriefly({ inclined }: Inclining, isTurned: boolean, styl
   if (inclined === undefined) return [];
   const { how, roundedTo, truly, size } = inclined;
   const long = (size === 'length') === isTurned ? 'wide' : 'long';
-  const true_ = roundedTo === undefined ? [] : [`truly ${near(truly, style)} ${long}`];
+  const true_ =
+    roundedTo === undefined
+      ? []
+      : [`truly ${near(truly, style).replace(/\u00a0(full|scant)/u, ' $1')} ${long}`];
   if (how.kind === 'bend') return [...true_, `bend over ${listed(how.over)}, ${faceOut(how)}`];
   return [...true_, `slopes ${style.brief(how.rise)} over ${style.brief(how.run)}`, ...gapWords(how, style)];
 }

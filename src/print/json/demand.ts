@@ -2,6 +2,9 @@ import { toFraction } from '../../measure/index.ts';
 import type {
   Bore,
   DrawnPart,
+  Enclosure,
+  Inclined,
+  Length,
   MaterialDemand,
   PartKind,
   PartMember,
@@ -92,6 +95,7 @@ function describeMarks({ length, width }: NonNullable<PartMember['cutTo']>) {
 
 function describeDrawn(drawn: DrawnPart) {
   const { net, outline, master, isMirrored, leave, bores = [], bevels = [], rebates = [] } = drawn;
+  const { inclined } = drawn;
   return {
     net: { length: describeLength(net.length), width: describeLength(net.width) },
     outlined: outline !== undefined,
@@ -107,11 +111,12 @@ function describeDrawn(drawn: DrawnPart) {
             top: describeLength(leave.top),
           },
     folds: describeFolds(drawn),
+    inclined: inclined === undefined ? null : describeInclined(inclined),
     bores: bores.map(describeBore),
     bevels: bevels.map(({ side, longFace, back, thickness }) => ({
       side,
       longFace,
-      back: { least: describeLength(back.lo), most: describeLength(back.hi) },
+      back: describeEnclosure(back),
       thickness: describeLength(thickness),
     })),
     rebates: rebates.map(({ side, longFace, wide, stays }) => ({
@@ -121,6 +126,37 @@ function describeDrawn(drawn: DrawnPart) {
       stays: describeLength(stays),
     })),
   };
+}
+
+function describeInclined({ size, truly, roundedTo, how }: Inclined) {
+  return {
+    size,
+    truly: describeEnclosure(truly),
+    roundedTo: lengthOrNull(roundedTo),
+    slope:
+      how.kind !== 'slope'
+        ? null
+        : {
+            run: describeLength(how.run),
+            rise: describeLength(how.rise),
+            ends: how.ends,
+            plumb: describeEnclosure(how.plumb),
+            gap: describeEnclosure(how.gap),
+          },
+    bend:
+      how.kind !== 'bend'
+        ? null
+        : {
+            face: how.face,
+            over: [...how.over],
+            goodSideOut: how.isGoodOut,
+            leastRadius: how.leastRadius === undefined ? null : describeEnclosure(how.leastRadius),
+          },
+  };
+}
+
+function describeEnclosure({ lo, hi }: Enclosure<Length>) {
+  return { least: describeLength(lo), most: describeLength(hi) };
 }
 
 function describeBore({ fitting, diameter, deep, into }: Bore) {

@@ -93,6 +93,8 @@ const inBlank = z.object({ along: length, up: length });
 
 const drawnSide = z.enum(['left', 'right', 'bottom', 'top']);
 
+const enclosed = z.object({ least: length, most: length });
+
 const longFace = z
   .enum(['good', 'other'])
   .describe('the face on which it has its full size; good: the one that is drawn');
@@ -162,20 +164,43 @@ const member = z.object({
                 exact: z.string().nullable().describe('a fraction; null where a slope says it'),
                 rounded: z.number(),
               }),
-              slope: z.object({ rise: length, run: length }).nullable(),
+              slope: z.object({ rise: z.string(), run: z.string() }).nullable().describe('whole numbers'),
             }),
           ),
         })
         .nullable()
         .describe('how the part is folded up out of its blank; null where it stays flat'),
+      inclined: z
+        .object({
+          size: z.enum(['length', 'width']).describe('which of its sizes follows from how it lies'),
+          truly: enclosed.describe('what that is, before it is rounded outward'),
+          roundedTo: length.nullable().describe('null where it is exact'),
+          slope: z
+            .object({
+              run: length,
+              rise: length,
+              ends: z.enum(['plumb', 'square']),
+              plumb: enclosed.describe('its thickness, measured upright'),
+              gap: enclosed.describe('what square ends leave open at either end, measured level'),
+            })
+            .nullable(),
+          bend: z
+            .object({
+              face: z.enum(['outer', 'middle', 'inner']).describe('the one that the size is that of'),
+              over: z.array(z.string()),
+              goodSideOut: z.boolean(),
+              leastRadius: enclosed.nullable().describe('inside its tightest bend'),
+            })
+            .nullable(),
+        })
+        .nullable()
+        .describe('of a part that slopes or is bent in its tile'),
       bevels: z
         .array(
           z.object({
             side: drawnSide,
             longFace,
-            back: z
-              .object({ least: length, most: length })
-              .describe('how much further in the edge lies on the other face'),
+            back: enclosed.describe('how much further in the edge lies on the other face'),
             thickness: length.describe('of the board'),
           }),
         )

@@ -1,7 +1,7 @@
 import { add, millimetres, multiply, rational, toDrawnMm } from '../../measure/index.ts';
 import type { Bevel, DrawnPart, DrawnSide } from '../../model/index.ts';
 import type { Mark, Point } from './mark.ts';
-import { bevel, rebate } from './partMarks.ts';
+import { bendAxis, bevel, rebate } from './partMarks.ts';
 
 /**
  * The edges of a part that are not cut square, as it lies: strokes along each, as wide as the slant or the rebate
@@ -33,6 +33,15 @@ export function edgeMarks(
       return rebate(edge, runMm, lies(longFace));
     }),
   ];
+}
+
+/** The axis that a part is bent round, through the middle of what is bent; none of what is not. */
+export function bendMarks({ inclined, net }: DrawnPart, to: (at: Point) => Point): readonly Mark[] {
+  if (inclined?.how.kind !== 'bend') return [];
+  const [x, y] = [toDrawnMm(net.length), toDrawnMm(net.width)];
+  return inclined.size === 'length'
+    ? bendAxis({ from: to({ x: x / 2, y: 0 }), to: to({ x: x / 2, y }) })
+    : bendAxis({ from: to({ x: 0, y: y / 2 }), to: to({ x, y: y / 2 }) });
 }
 
 function middleOf({ lo, hi }: Bevel['back']) {

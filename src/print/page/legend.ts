@@ -5,6 +5,7 @@ import { datumCorner } from './datum.ts';
 import type { Flow } from './flow.ts';
 import { type Area, line, type Mark, type Point, rectangle } from './mark.ts';
 import {
+  bendAxis,
   bevel,
   centreLine,
   cutMade,
@@ -88,6 +89,7 @@ export function meaningsIn(plans: readonly MaterialPlan[]): ReadonlySet<Meaning>
     ...onShapes('centre line', (it) => hasMark(it, 'centre line')),
     ...onShapes('fold', (it) => hasFold(it, 'away')),
     ...onShapes('valley fold', (it) => hasFold(it, 'toward')),
+    ...onShapes('bend', ({ inclined }) => inclined?.how.kind === 'bend'),
     ...onShapes('bevel', (it) => hasEdge(it, 'bevels', 'good')),
     ...onShapes('bevel in view', (it) => hasEdge(it, 'bevels', 'other')),
     ...onShapes('rebate', (it) => hasEdge(it, 'rebates', 'good')),
@@ -208,6 +210,10 @@ const entries = {
   'valley fold': {
     says: 'valley: fold toward you',
     draw: (box: Area) => [line('valley fold', left(box), right(box))],
+  },
+  bend: {
+    says: 'bend it round this axis, as the list says',
+    draw: (box: Area) => bendAxis({ from: left(box), to: right(box) }),
   },
   bevel: {
     says: 'slants in beneath: the long face lies up',

@@ -31,6 +31,7 @@ export type StrokeRole =
   | 'cut made'
   | 'fold'
   | 'valley fold'
+  | 'bend axis'
   | 'bevel'
   | 'bevel edge'
   | 'hidden edge'

@@ -18,6 +18,37 @@ export function centreLine({ from, to }: Edge, pastMm = 2): readonly Mark[] {
   return [line('centre line', moved(from, onward, -pastMm), moved(to, onward, pastMm))];
 }
 
+/**
+ * The axis that a part is bent round, and across it a bow with an arrow at either end.
+ *
+ *        ╭▸
+ *   ── · │ · ──── · ──
+ *        ╰▸
+ */
+export function bendAxis({ from, to }: Edge): readonly Mark[] {
+  const { onward, inward } = directionsOf({ from, to });
+  const centre = moved(from, onward, lengthOf({ from, to }) / 5);
+  const reachMm = Math.min(bowMm, lengthOf({ from, to }) / 4);
+  const at = (across: number, along: number): Point =>
+    moved(moved(centre, inward, across * reachMm), onward, along * reachMm);
+  const bow = [-1, -0.75, -0.5, -0.25, 0, 0.25, 0.5, 0.75, 1].map((it) => at(it, 0.55 * it * it - 0.3));
+  const [first, ...others] = bow as [Point, ...Point[]]; // nine of them
+  const barbs = [-1, 1].flatMap((end): readonly (readonly [Point, Point])[] => {
+    const tip = at(end, 0.25);
+    return [
+      [tip, at(end * 0.62, 0.27)],
+      [tip, at(end * 0.86, -0.12)],
+    ];
+  });
+  return [
+    line('bend axis', from, to),
+    { kind: 'stroke', role: 'dimension', paths: [{ points: [first, ...others], closed: false }] },
+    ...lines('dimension', barbs),
+  ];
+}
+
+const bowMm = 3.2;
+
 /** A line to be drawn on the part and not cut: dotted, a crossing stroke at either end. */
 export function pencilLine(edge: Edge): readonly Mark[] {
   const { inward } = directionsOf(edge);

@@ -10,7 +10,7 @@ import type {
 } from '../../model/index.ts';
 import { foldsOn } from '../foldWords.ts';
 import { drawnMark } from './drawnMarks.ts';
-import { edgeMarks } from './edgeMarks.ts';
+import { bendMarks, edgeMarks } from './edgeMarks.ts';
 import type { Frame } from './frame.ts';
 import { loopsDrawn, pointDrawn } from './loopsDrawn.ts';
 import { areaOfPoints, line, type Mark, type Path, type Point, type StrokeRole } from './mark.ts';
@@ -143,6 +143,7 @@ function shapeMarks(drawn: DrawnPart, loops: Loops, to: Place): readonly Mark[] 
   return [
     ...(isDrawn ? edgesOf(loops, to, role) : []),
     ...edgeMarks(drawn, to),
+    ...bendMarks(drawn, to),
     ...marks.flatMap((it) => drawnMark(it, (at) => to(pointDrawn(at)), crossMm)),
   ];
 }

@@ -11,7 +11,7 @@ export interface LineType {
  *
  * Widths are of the series 0.13, 0.18, 0.25, 0.35, 0.5, 0.7, 1 mm, wide to narrow 2 : 1: continuous wide for
  * outlines and cuts (01.2), continuous narrow for dimensions, leaders and hatching (01.1), long-dashed dotted
- * narrow for centre lines (04.1), dashed narrow for hidden edges (02.1), long-dashed double-dotted narrow for folds (05.1: outlines before bending).
+ * narrow for centre lines and axes of bends (04.1), dashed narrow for hidden edges (02.1), long-dashed double-dotted narrow for folds (05.1: outlines before bending).
  * Hatching is finer still, so that names on it stand out. The cuts that part the whole sheet are wider: they
  * come first.
  * Source: ISO 128 as told in Manual of Engineering Drawing and in Textbook of Engineering Drawing
@@ -25,6 +25,7 @@ export const lineTypes: Readonly<Record<StrokeRole, LineType>> = {
   // Short, since a fold of a tab may be a few millimetres on the page, and must not look like a cut.
   fold: { widthMm: 0.18, dashesMm: [2.6, 0.6, 0.4, 0.6, 0.4, 0.6] },
   'valley fold': { widthMm: 0.18, dashesMm: [1.2, 0.7] },
+  'bend axis': { widthMm: 0.18, dashesMm: [3.4, 0.7, 0.4, 0.7] },
   bevel: { widthMm: 0.13, dashesMm: [] },
   'bevel edge': { widthMm: 0.18, dashesMm: [] },
   'hidden edge': { widthMm: 0.18, dashesMm: [2.2, 0.6] },

@@ -36,6 +36,7 @@ export const allMeanings: readonly Meaning[] = [
   'pencil mark',
   'fold',
   'valley fold',
+  'bend',
   'bevel',
   'bevel in view',
   'rebate',
@@ -50,9 +51,9 @@ export function specimen(): readonly Page[] {
   const flow = startFlow(face, a4Paper, { title: 'All marks', made: 'specimen', alarm: undefined });
   flow.open('All marks');
   legend(flow, new Set(allMeanings));
-  flow.down(14);
+  flow.down(12);
   const top = flow.y();
-  partWithMarks(flow, { left: 50, right: 150, top, bottom: top + 32 });
+  partWithMarks(flow, { left: 50, right: 150, top, bottom: top + 26 });
   return flow.rest().map((page) => closed(page, flow.count()));
 }
 
