@@ -6,6 +6,7 @@ import type { MaterialLayouts } from '../../src/model/index.ts';
 import { packAtHand, verify } from '../../src/pack/index.ts';
 import { runToEnd } from '../../src/pipeline.ts';
 import { demandOf, mm } from './demand.ts';
+import { fitting, fullest, type Highs, loadHighs, selections, termsOf, type Want } from './everyWay.ts';
 
 interface Offer {
   readonly size: readonly [number, number];
@@ -13,11 +14,6 @@ interface Offer {
   readonly price: number;
   /** Sheets that can be had. */
   readonly available: number | 'as needed';
-}
-
-interface Want {
-  readonly size: readonly [number, number];
-  readonly count: number;
 }
 
 /** Grain along the length of all, so that nothing turns. */
@@ -49,46 +45,6 @@ function expectBorneOut(found: MaterialLayouts, offers: readonly Offer[], cheape
   expect(compareRationals(bound.cost!.amount, whole(cheapest))).toBeLessThanOrEqual(0);
   if (proof.cost.kind === 'cheapest') expect(spent).toBe(cheapest);
   else expect(compareRationals(proof.cost.by.amount, whole(spent - cheapest))).toBeGreaterThanOrEqual(0);
-}
-
-/**
- * Which numbers of each part go onto a piece together, by trying every cut from edge to edge. No kerf, no turning.
- */
-function fitting(wants: readonly Want[]) {
-  const known = new Map<string, boolean>();
-  const fits = (counts: readonly number[], l: number, w: number): boolean => {
-    const all = counts.reduce((sum, it) => sum + it, 0);
-    if (all === 0) return true;
-    const area = counts.reduce((sum, n, i) => sum + n * wants[i]!.size[0] * wants[i]!.size[1], 0);
-    if (area > l * w || l < 1 || w < 1) return false;
-    if (all === 1) {
-      const [a, b] = wants[counts.findIndex((n) => n > 0)]!.size;
-      return a <= l && b <= w;
-    }
-    const key = `${counts} ${l} ${w}`;
-    const before = known.get(key);
-    if (before !== undefined) return before;
-    let found = false;
-    for (const near of selections(counts)) {
-      const some = near.some((n) => n > 0) && near.some((n, i) => n < counts[i]!);
-      if (!some) continue;
-      const far = counts.map((n, i) => n - near[i]!);
-      for (let at = 1; at < l && !found; at++) found = fits(near, at, w) && fits(far, l - at, w);
-      for (let at = 1; at < w && !found; at++) found = fits(near, l, at) && fits(far, l, w - at);
-      if (found) break;
-    }
-    known.set(key, found);
-    return found;
-  };
-  return fits;
-}
-
-/** Every choice of as many of each as there are, or fewer. */
-function selections(counts: readonly number[]): readonly (readonly number[])[] {
-  return counts.reduce<readonly (readonly number[])[]>(
-    (all, most) => all.flatMap((it) => Array.from({ length: most + 1 }, (_, n) => [...it, n])),
-    [[]],
-  );
 }
 
 /** Exhaustive: what so many of each part cost at least, over every way of dealing them onto sheets. */
@@ -124,6 +80,31 @@ function cheapestByHand(wants: readonly Want[], offers: readonly Offer[]): numbe
     offers.map(() => 0),
   );
   return best;
+}
+
+/** What an integer program gives: how often each sheet is filled in each way, and how many packs that takes. */
+function cheapestByProgram(wants: readonly Want[], offers: readonly Offer[], highs: Highs): number {
+  const ways = offers.flatMap(({ size }, kind) => fullest(wants, size).map((holds) => ({ kind, holds })));
+  const program = [
+    `Minimize\n cost: ${termsOf(offers.map(({ price }, kind) => [price, `p${kind}`]))}`,
+    'Subject To',
+    ...wants.map(
+      ({ count }, want) =>
+        ` w${want}: ${termsOf(ways.map(({ holds }, i) => [holds[want]!, `x${i}`]))} >= ${count}`,
+    ),
+    ...offers.map(({ pack }, kind) => {
+      const filled = ways.flatMap((it, i): [number, string][] => (it.kind === kind ? [[1, `x${i}`]] : []));
+      return ` s${kind}: ${termsOf([...filled, [-pack, `p${kind}`]])} <= 0`;
+    }),
+    'Bounds',
+    ...offers.map(({ pack, available }, kind) => {
+      return ` 0 <= p${kind} <= ${available === 'as needed' ? 1000 : available / pack}`;
+    }),
+    `General\n ${[...ways.map((_, i) => `x${i}`), ...offers.map((_, kind) => `p${kind}`)].join(' ')}`,
+    'End',
+  ].join('\n');
+  const solved = highs.solve(program, { mip_rel_gap: 0 });
+  return solved.Status === 'Optimal' ? Math.round(solved.ObjectiveValue) : Number.POSITIVE_INFINITY;
 }
 
 const side = (most: number) => fc.integer({ min: 1, max: most });
@@ -173,5 +154,62 @@ describe('the cheapest packs', () => {
     // The bounds are good enough to prove most of them.
     expect(claimed.best).toBeGreaterThan(claimed.all * 0.9);
     expect(claimed.cheapest).toBeGreaterThan(claimed.all * 0.6);
+  });
+
+  // Reference: HiGHS (package highs), an integer solver that shares nothing with ours, over every way of filling a sheet.
+  it('are what an integer solver finds, of larger numbers', async () => {
+    const highs = await loadHighs();
+    const claimed = { cheapest: 0, best: 0, all: 0 };
+    fc.assert(
+      fc.property(
+        fc.array(aWant, { minLength: 1, maxLength: 2 }),
+        fc.array(anOffer, { minLength: 1, maxLength: 3 }),
+        fc.integer({ min: 1, max: 6 }),
+        (few, offers, times) => {
+          const wants = few.map((it) => ({ ...it, count: it.count * times }));
+          fc.pre(wants.every(({ size: [l, w] }) => offers.some(({ size }) => l <= size[0] && w <= size[1])));
+          const cheapest = cheapestByProgram(wants, offers, highs);
+          const found = laid(wants, offers);
+          if (found.unplaced.length > 0) return;
+          expect(cheapest).toBeLessThan(Number.POSITIVE_INFINITY);
+          const { proof } = found;
+          if (proof.kind === 'none' || proof.cost === undefined) {
+            // Of one kind that is sold alone the fewest are the cheapest.
+            expect(new Set(offers.map(({ price, pack }) => `${price} ${pack}`))).toEqual(
+              new Set([`${offers[0]!.price} 1`]),
+            );
+            return;
+          }
+          expectBorneOut(found, offers, cheapest);
+          claimed.all++;
+          if (paid(found, offers) === cheapest) claimed.best++;
+          if (proof.cost.kind === 'cheapest') claimed.cheapest++;
+        },
+      ),
+      { numRuns: 80 },
+    );
+    expect(claimed.best).toBeGreaterThan(claimed.all * 0.8);
+    expect(claimed.cheapest).toBeGreaterThan(claimed.all * 0.4);
+  });
+
+  // Source: by hand. Seven sheets: a pack of five at 4 and two at 1 are 6; two packs are 8, seven alone 7.
+  it('are a pack and two alone, where that is less', () => {
+    const offers: readonly Offer[] = [
+      { size: [6, 6], pack: 1, price: 1, available: 'as needed' },
+      { size: [6, 6], pack: 5, price: 4, available: 'as needed' },
+    ];
+    const found = laid([{ size: [6, 6], count: 7 }], offers);
+    expect(paid(found, offers)).toBe(6);
+    expect(found.proof).toEqual({ kind: 'fewest', cost: { kind: 'cheapest' } });
+  });
+
+  // Source: by hand. One sheet is wanted: a pack of ten for 3 is cheaper than one alone for 4.
+  it('are a whole pack, where one alone is dearer', () => {
+    const offers: readonly Offer[] = [
+      { size: [6, 6], pack: 1, price: 4, available: 'as needed' },
+      { size: [6, 6], pack: 10, price: 3, available: 'as needed' },
+    ];
+    const found = laid([{ size: [6, 6], count: 1 }], offers);
+    expect(paid(found, offers)).toBe(3);
   });
 });

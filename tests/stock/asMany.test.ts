@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { pipeline, runToEnd } from '../../src/pipeline.ts';
 import { specOf } from '../expand/check.ts';
+import { fullest, type Highs, loadHighs, termsOf } from '../pack/everyWay.ts';
 
 interface Sheet {
   readonly length: number;
@@ -10,12 +11,19 @@ interface Sheet {
 }
 
 /** How many sets the program makes, and at most how many it says there could be. */
-function asMany(parts: string, of: string, sheets: readonly Sheet[]): { made: number; most: number } {
-  const listed = sheets.map(({ length, width, count }) => `{ size: [${length}, ${width}], count: ${count} }`);
+function asMany(
+  parts: string,
+  of: string,
+  sheets: readonly Sheet[],
+  grain = '',
+): { made: number; most: number } {
+  const listed = sheets.map(
+    ({ length, width, count }) => `{ size: [${length}, ${width}], count: ${count}${grain} }`,
+  );
   const text = `cardwright: session
 units: in
-materials: { card: { thickness: 1/16 } }
-sheets: { card: [{ size: [200, 200] }] }
+materials: { card: { thickness: 1/16${grain === '' ? '' : ', grain: yes'} } }
+sheets: { card: [{ size: [200, 200]${grain} }] }
 drawer: drawer.yaml
 tiles: { tile: { footprint: none, parts: ${parts} } }
 sets: { count: most, of: ${of} }
@@ -67,6 +75,40 @@ describe('as many as the drawer allows', () => {
     );
   });
 
+  // Reference: HiGHS (package highs) over every way of cutting each sheet from edge to edge.
+  it('is never more than an integer program finds, nor the bound less, and the same where that is claimed', async () => {
+    const highs = await loadHighs();
+    const aSide = fc.integer({ min: 1, max: 4 });
+    const aRoom = fc.record({
+      length: fc.integer({ min: 3, max: 7 }),
+      width: fc.integer({ min: 3, max: 6 }),
+      count: fc.integer({ min: 1, max: 3 }),
+    });
+    const seen = { proved: 0, best: 0, all: 0 };
+    fc.assert(
+      fc.property(
+        fc.array(fc.tuple(aSide, aSide), { minLength: 1, maxLength: 2 }),
+        fc.array(aRoom, { minLength: 1, maxLength: 3 }),
+        (sides, sheets) => {
+          // Of all too small there would be too many ways for a reference.
+          fc.pre(sides.every(([l, w]) => l * w > 1));
+          const sets = mostByProgram(sides, sheets, highs);
+          const parts = sides.map(([l, w], i) => `p${i}: { of: card, size: [${l}, ${w}], grain: length }`);
+          const found = asMany(`{ ${parts.join(', ')} }`, '{ tile: 1 }', sheets, ', grain: length');
+          expect(found.made).toBeLessThanOrEqual(sets);
+          expect(found.most).toBeGreaterThanOrEqual(sets);
+          if (found.most === found.made) expect(found.made).toBe(sets);
+          seen.all++;
+          if (found.made === sets) seen.best++;
+          if (found.most === found.made) seen.proved++;
+        },
+      ),
+      { numRuns: 80 },
+    );
+    expect(seen.best).toBeGreaterThan(seen.all * 0.8);
+    expect(seen.proved).toBeGreaterThan(seen.all * 0.25);
+  });
+
   // Source: exhaustive search: every way of dealing the strips of so many sets onto the sheets.
   it('is what trying every way gives, of strips as wide as the sheets', () => {
     const aLength = fc.integer({ min: 2, max: 7 });
@@ -101,6 +143,37 @@ describe('as many as the drawer allows', () => {
     );
   });
 });
+
+/** The most sets that an integer program finds, over every way of filling each sheet. */
+function mostByProgram(
+  sides: readonly (readonly [number, number])[],
+  sheets: readonly Sheet[],
+  highs: Highs,
+): number {
+  const area = sheets.reduce((sum, { length, width, count }) => sum + length * width * count, 0);
+  const ofSet = sides.reduce((sum, [l, w]) => sum + l * w, 0);
+  const wants = sides.map((size) => ({ size, count: Math.floor(area / ofSet) }));
+  if (wants[0]?.count === 0) return 0;
+  const ways = sheets.flatMap(({ length, width }, sheet) =>
+    fullest(wants, [length, width]).map((holds) => ({ sheet, holds })),
+  );
+  const program = [
+    'Maximize\n sets: n',
+    'Subject To',
+    ...wants.map((_, part) => {
+      const made = ways.map(({ holds }, i): [number, string] => [holds[part]!, `x${i}`]);
+      return ` w${part}: ${termsOf([...made, [-1, 'n']])} >= 0`;
+    }),
+    ...sheets.map(({ count }, sheet) => {
+      const filled = ways.flatMap((it, i): [number, string][] => (it.sheet === sheet ? [[1, `x${i}`]] : []));
+      return ` s${sheet}: ${termsOf(filled)} <= ${count}`;
+    }),
+    `Bounds\n 0 <= n <= 10000`,
+    `General\n n ${ways.map((_, i) => `x${i}`).join(' ')}`,
+    'End',
+  ].join('\n');
+  return Math.round(highs.solve(program, { mip_rel_gap: 0 }).ObjectiveValue);
+}
 
 function fits(room: number[], strips: readonly number[]): boolean {
   const [first, ...rest] = strips;

@@ -1,5 +1,6 @@
 import { compareRationals } from '../../measure/index.ts';
 import type { Change, MaterialDemand, MaterialLayouts, Saving, SearchProgress } from '../../model/index.ts';
+import { atHandAlone } from '../atHand.ts';
 import { areaBound, dualFeasibleBound } from '../bounds/index.ts';
 import { gridOf } from '../grid.ts';
 import { liesOf } from '../job.ts';
@@ -60,16 +61,21 @@ function* packWith(
   yield progress;
   if (yield* isHopeless(demand, attempts, progress)) return undefined;
   attempts.packings++;
-  const run = pack(demand, stepsEach);
-  let next = run.next();
-  while (!next.done) {
-    attempts.turns--;
-    if (attempts.turns <= 0) return undefined;
-    yield progress;
-    next = run.next();
+  // What is at hand comes first here too: its whole sheets alone, each dear, before anything is bought.
+  const isDrawerFirst = demand.sheets.some(({ isUncut }) => isUncut);
+  for (const sheets of isDrawerFirst ? [atHandAlone(demand).sheets, demand.sheets] : [demand.sheets]) {
+    const run = pack({ ...demand, sheets }, stepsEach);
+    let next = run.next();
+    while (!next.done) {
+      attempts.turns--;
+      if (attempts.turns <= 0) return undefined;
+      yield progress;
+      next = run.next();
+    }
+    const layouts = next.value.value;
+    if (layouts?.unplaced.length === 0) return { ...layouts, demand };
   }
-  const layouts = next.value.value;
-  return layouts === undefined || layouts.unplaced.length > 0 ? undefined : layouts;
+  return undefined;
 }
 
 /** True where even the bound says that a sheet fewer can't do, or where a part fits none. */

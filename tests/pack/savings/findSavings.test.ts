@@ -45,6 +45,24 @@ describe('what saves a sheet', () => {
     expect(savings).toMatchObject({ bought: 2, ended: 'all tried' });
   });
 
+  it('is what makes a whole sheet of the drawer enough', () => {
+    // Five of 30 x 20 on one of 60 x 40: four go in, so that one has to be bought for the fifth.
+    const demand = demandOf(
+      [{ size: [30, 20], count: 5 }],
+      [
+        { size: [60, 40], isOffcut: true },
+        { size: [60, 40], price: 2 },
+      ],
+    );
+    const [first, second] = demand.sheets;
+    const inDrawer = { ...demand, sheets: [{ ...first!, isUncut: true as const }, second!] };
+    const savings = savingsOf(inDrawer);
+    expect(savings.bought).toBe(1);
+    expect(ofSort(savings, 'fewer parts')).toEqual([
+      { change: { kind: 'fewer parts', part: 0, count: 1 }, sheets: 0, isLeast: true },
+    ]);
+  });
+
   it('is as many graduations as it takes, and no more', () => {
     // Two of 33 on 60: each has to lose 3; three steps of 1, or two of 2.
     const demand = demandOf([{ size: [33, 40], count: 2 }], [{ size: [60, 40] }]);
