@@ -1,12 +1,13 @@
-import { compareRationals, multiply, negate, toFraction } from '../measure/index.ts';
-import type { DrawnMark, Length, Loop, NonEmpty, Outline, Point, Segment } from '../model/index.ts';
+import { compareRationals, divide, multiply, negate, rational, toFraction } from '../measure/index.ts';
+import type { DrawnMark, Length, Loop, NonEmpty, Outline, Point, Rational, Segment } from '../model/index.ts';
+import { radiusSquare } from './arc.ts';
 import { areaWithin } from './area.ts';
 import { standingInLoops } from './contains.ts';
 import { touch } from './crossing.ts';
-import { arrivingOf, joinedUp, leavingOf } from './loop.ts';
+import { arrivingOf, joinedUp, leavingOf, reversedSegment } from './loop.ts';
 import { midpointOf } from './midpoint.ts';
 import { perimeterOfLoop } from './perimeter.ts';
-import { cross, dot, signOf, type Vector } from './vector.ts';
+import { cross, dot, less, signOf, square } from './vector.ts';
 
 /**
  * Puts segments together into closed loops. Where several go on from one point, the sharpest turn to the left
@@ -55,22 +56,58 @@ function keyOf({ x, y }: Point): string {
 
 function sharpestLeft(last: Segment, on: readonly Segment[]): Segment | undefined {
   if (on.length < 2) return on[0];
-  const came = arrivingOf(last);
-  return on.reduce((best, it) => (turnsFurther(came, leavingOf(it), leavingOf(best)) ? it : best));
+  return on.reduce((best, it) => (turnsFurther(last, it, best) ? it : best));
 }
 
-/** True where `one` turns further to the left of `came` than `other` does. */
-function turnsFurther(came: Vector, one: Vector, other: Vector): boolean {
-  const [quarter, otherQuarter] = [quarterOf(came, one), quarterOf(came, other)];
+/** True where `one` turns further to the left of what comes in than `other` does; in one direction, by its bend. */
+function turnsFurther(last: Segment, one: Segment, other: Segment): boolean {
+  const [quarter, otherQuarter] = [quarterOf(last, one), quarterOf(last, other)];
   if (quarter !== otherQuarter) return quarter > otherQuarter;
-  return signOf(cross(other, one)) > 0;
+  const side = signOf(cross(leavingOf(other), leavingOf(one)));
+  return side === 0 ? bendsFurther(one, other) : side > 0;
 }
 
-/** Quarters of a turn, from straight back on the right (0) over straight on to the left (3). */
-function quarterOf(came: Vector, goes: Vector): number {
+/**
+ * Quarters of a turn, from straight back on the right (0) over straight on to the left (3). What goes straight back
+ * goes back on the side to which it bends away from what comes in:
+ *
+ *        │╲
+ *        │ ╲   on its right, since it bends to its own left
+ *   came ▲  ▼
+ */
+function quarterOf(last: Segment, it: Segment): number {
+  const [came, goes] = [arrivingOf(last), leavingOf(it)];
   const [left, on] = [signOf(cross(came, goes)), signOf(dot(came, goes))];
   if (left < 0) return on < 0 ? 0 : 1;
+  if (left === 0 && on < 0) return bendsFurther(it, reversedSegment(last)) ? 0 : 3;
   return on >= 0 ? 2 : 3;
+}
+
+/** True where one that sets out in the direction of another bends further to the left. */
+function bendsFurther(one: Segment, other: Segment): boolean {
+  return compareRationals(bendOf(one), bendOf(other)) > 0;
+}
+
+/** How sharply a segment sets out to bend, squared, and below 0 to the right. */
+function bendOf(it: Segment): Rational {
+  switch (it.kind) {
+    case 'line':
+      return rational(0n);
+    case 'arc': {
+      const bend = divide(rational(1n), radiusSquare(it));
+      return it.turn === 'left' ? bend : negate(bend);
+    }
+    case 'curve': {
+      // κ = 2/3 · (a × b) / |a|³ with the first two sides of its control points.
+      const [a, b] = [less(it.leaving, it.from), less(it.arriving, it.leaving)];
+      const length = square(a);
+      if (length.numerator === 0n) return rational(0n);
+      const side = cross(a, b);
+      const over = multiply(multiply(length, length), length);
+      const bend = divide(multiply(multiply(side, side), rational(4n, 9n)), over);
+      return signOf(side) < 0 ? negate(bend) : bend;
+    }
+  }
 }
 
 /** Loops against the clock are rims, loops with it the holes of the rim they lie in. */

@@ -436,6 +436,15 @@ describe('what is made of an outline', () => {
     ]);
   });
 
+  // Source: by hand: two circles that touch in a point are two pieces.
+  it.each([
+    ['a circle', circle(mm(20))],
+    ['a slot', slot(mm(30), mm(10))],
+    ['a point', polygon([at(0, 0), at(10, 5), at(0, 10)])],
+  ])('is refused where the two halves would only touch in a point: %s', (_, half) => {
+    expect(told(wholeOfHalf(made(half)))).toHaveLength(1);
+  });
+
   it('is an infill: its hole, smaller all round', () => {
     const hole = made(arched({ width: mm(30), rise: mm(15) }, mm(20)));
     const infill = made(smallerAllRound(hole, mm(1, 2)));
