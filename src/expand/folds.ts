@@ -7,11 +7,9 @@ import {
   negate,
   oneInch,
   oneMm,
-  opposite,
   rational,
   roundToStep,
   scaled,
-  showExact,
 } from '../measure/index.ts';
 import {
   type AngleSpec,
@@ -27,6 +25,7 @@ import {
   type Outline,
   type OutlineFacet,
   type PartSpec,
+  type Rational,
   type StripSpec,
   type TraySpec,
 } from '../model/index.ts';
@@ -51,6 +50,7 @@ import {
   onceForEach,
   type PartShape,
 } from './shapes.ts';
+import { quantityOf } from './sum.ts';
 import type { Scope, Workings } from './workings.ts';
 
 /** What a folded part is as it stands, seen along its folds: x as its blank runs, y to its good side. */
@@ -271,14 +271,24 @@ function angleOf(spec: AngleSpec, scope: Scope, workings: Workings): Angle | und
     }
     return { angle: { kind: 'degrees', degrees: size }, way: wayOf(degrees) };
   }
-  const [rise, run] = [spec.rise, spec.run].map((it) => lengthOf(it, 'any', scope, workings));
-  if (rise === undefined || run === undefined) return undefined;
-  if (isZero(rise)) {
-    const units = workings.sights.fileOf(spec.at).units ?? 'mm';
-    return noFold(spec, `${showExact(rise, units)} in ${showExact(run, units)}`, workings);
-  }
-  const up = isNegative(rise) ? opposite(rise) : rise;
+  const slope = slopeOf(spec, scope, workings);
+  if (slope === undefined) return undefined;
+  const { rise, run } = slope;
+  if (isZero(rise)) return noFold(spec, `${mixedText(rise)} in ${mixedText(run)}`, workings);
+  const up = isNegative(rise) ? negate(rise) : rise;
   return { angle: { kind: 'pitch', rise: up, run }, way: wayOf(rise) };
+}
+
+/** Rise and run are two lengths, or two numbers: `{ rise: terrace, run: square }`, `{ rise: 3, run: 4 }`. */
+function slopeOf(
+  { rise, run }: Extract<AngleSpec, { readonly kind: 'pitch' }>,
+  scope: Scope,
+  workings: Workings,
+): { readonly rise: Rational; readonly run: Rational } | undefined {
+  const [up, along] = [rise, run].map((it) => quantityOf(it, { ...scope, wanted: 'number' }, workings));
+  if (up?.kind === 'length' && along?.kind === 'length') return { rise: up.value, run: along.value };
+  const [one, other] = [rise, run].map((it) => numberOf(it, scope, workings));
+  return one && other && { rise: one, run: other };
 }
 
 function wayOf(angle: Parameters<typeof isNegative>[0]): Fold['way'] {

@@ -76,7 +76,7 @@ export type FoldWay = 'away' | 'toward';
 /** How far it turns: by degrees, or as much as a slope of that rise over that run does. */
 export type FoldAngle =
   | { readonly kind: 'degrees'; readonly degrees: Rational }
-  | { readonly kind: 'pitch'; readonly rise: Length; readonly run: Length };
+  | { readonly kind: 'pitch'; readonly rise: Rational; readonly run: Rational };
 
 /** The material lies to the left of every loop: the rim runs against the clock, holes with it. */
 export interface Outline {

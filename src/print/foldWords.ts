@@ -1,9 +1,9 @@
 import {
   add,
+  divide,
   minus,
   mixedText,
   multiply,
-  ratio,
   rational,
   roundedDecimal,
   toFraction,
@@ -79,7 +79,7 @@ export function angleWords(angle: FoldAngle): string {
   if (angle.kind === 'degrees') return `${mixedText(angle.degrees)}°`;
   const { rise, run } = angle;
   if (run.numerator === 0n) return '90°';
-  const { numerator, denominator } = ratio(rise, run);
+  const { numerator, denominator } = divide(rise, run);
   const slope = `${numerator < 0n ? -numerator : numerator} in ${denominator}`;
   return `${slope} (about ${roundedDecimal(middleOf(degreesOf(angle)), 1)}°)`;
 }

@@ -27,7 +27,7 @@ const counting = new Set([
   'counts',
   'pack',
   'takes',
-  'degrees',
+  'angles',
   'base',
 ]);
 

@@ -245,7 +245,7 @@ ${line}
       ...[
         'angles',
         '{ rise: 0, run: 4 }',
-        'T33: a fold of 0 mm in 4 mm is none',
+        'T33: a fold of 0 in 4 is none',
         ', or leaves no room for the thickness',
       ],
     ],

@@ -22,7 +22,11 @@ const degrees = (over: number, under = 1): FoldAngle => ({
   kind: 'degrees',
   degrees: rational(BigInt(over), BigInt(under)),
 });
-const pitch = (rise: number, run: number): FoldAngle => ({ kind: 'pitch', rise: mm(rise), run: mm(run) });
+const pitch = (rise: number, run: number): FoldAngle => ({
+  kind: 'pitch',
+  rise: rational(BigInt(rise)),
+  run: rational(BigInt(run)),
+});
 const fold = (angle: FoldAngle, way: FoldWay = 'away', by: Fold['made'] = 'score'): Fold => ({
   angle,
   way,

@@ -10,7 +10,7 @@ import {
   rational,
   subtract,
 } from '../../measure/index.ts';
-import type { Enclosure, FoldAngle, Length, Rational } from '../../model/index.ts';
+import type { Enclosure, FoldAngle, Rational } from '../../model/index.ts';
 import { addUp, angleOf, exactly, isExact, opposite, pi, timesExact } from '../enclosure.ts';
 import { rootOf, widened } from '../root.ts';
 
@@ -119,7 +119,7 @@ function series(first: bigint, x: bigint, power: bigint): Enclosure {
   return { lo: rational(sum - slip, fine), hi: rational(sum + slip, fine) };
 }
 
-function shareOf(part: Length, whole: Enclosure): Enclosure {
+function shareOf(part: Rational, whole: Enclosure): Enclosure {
   const [one, other] = [divide(part, whole.hi), divide(part, whole.lo)];
   return isNegative(part) ? { lo: other, hi: one } : { lo: one, hi: other };
 }

@@ -1,5 +1,5 @@
-import { roundedDecimal, toFraction } from '../../measure/index.ts';
-import type { DrawnPart, FoldAngle, Point } from '../../model/index.ts';
+import { divide, roundedDecimal, toFraction } from '../../measure/index.ts';
+import type { DrawnPart, FoldAngle, Point, Rational } from '../../model/index.ts';
 import { degreesOf } from '../../outline/index.ts';
 import { foldsOn } from '../foldWords.ts';
 import { describeLength } from './length.ts';
@@ -33,6 +33,15 @@ function describeAngle(angle: FoldAngle) {
     ? { degrees: { exact: toFraction(angle.degrees), rounded: degrees }, slope: null }
     : {
         degrees: { exact: null, rounded: degrees },
-        slope: { rise: describeLength(angle.rise), run: describeLength(angle.run) },
+        slope: slopeOf(angle.rise, angle.run),
       };
+}
+
+/** In lowest terms, the run below zero where it goes back: 3 in 4. */
+function slopeOf(rise: Rational, run: Rational) {
+  if (run.numerator === 0n) return { rise: '1', run: '0' };
+  const { numerator, denominator } = divide(rise, run);
+  return numerator < 0n
+    ? { rise: `${-numerator}`, run: `${-denominator}` }
+    : { rise: `${numerator}`, run: `${denominator}` };
 }
