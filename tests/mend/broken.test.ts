@@ -54,19 +54,11 @@ describe('the demo kits', () => {
     ],
     ['treads that are not there', hillside, 'tread 3], flush: back', 'tread 3]', ['F06 steps']],
     [
-      'a block in the water',
+      'a cistern with walls as high as their kerbs',
       hillside,
-      'name: front block, at: [0, 0, thickness of bed]',
-      'name: front block, at: [0, 1/4, thickness of bed]',
-      [
-        'F04 cistern',
-        'F04 cistern',
-        'F04 cistern',
-        'F04 cistern',
-        'F04 cistern',
-        'F04 cistern',
-        'F06 cistern',
-      ],
+      'size: [rest, (terrace - thickness of twinwall - thickness of greyboard)] }',
+      'size: [rest, (terrace - thickness of twinwall)] }',
+      ['F03 cistern', 'F06 cistern'],
     ],
     ['a ramp of four fills', hillside, '5 x fill', '4 x fill', ['F01 shoulder ramp']],
     ['flutes lying in a liner', hillside, 'flutes: upright, accepted', 'flutes: length, accepted', []],
@@ -200,6 +192,24 @@ describe('a build that can not be', () => {
       '{ part: cheek, facing: top }',
       'E58',
     ],
+    [
+      'a basin as wide as the square',
+      'water: { of: packet card, size: [rest, rest], note',
+      'water: { of: packet card, size: [square, square], note',
+      'E42',
+    ],
+    [
+      'a mitre between foam and board',
+      'front: wall, back: wall, left: wall, right: wall',
+      'front: wall, back: wall, left: kerb, right: kerb',
+      'E41',
+    ],
+    [
+      'three mitred walls of one part',
+      'back: wall, left: wall, right: wall',
+      'left: wall, right: wall',
+      'E45',
+    ],
     ['two lots of room', 'size: [square, core], note: one', 'size: [square, rest], note: one', undefined],
   ] as const)('is refused: %s', async (_, from, to, code) => {
     const ran = await check(broken(hillside, from, to));
@@ -215,13 +225,13 @@ describe('a build that can not be', () => {
 describe('added members', () => {
   it.each([
     [
-      '{ part: kerb, against: top of back block }',
-      '{ part: kerb, against: top of back block, times: 2 }',
+      '{ part: kerb, against: top of wall 4, flush: right }',
+      '{ part: kerb, against: top of wall 4, times: 2 }',
       'a place of its own and times contradict',
     ],
     [
-      'at: [0, rim, thickness of bed], length: along',
-      'at: [0, rim, thickness of bed], flush: left, length: along',
+      'against: top of wall 1, flush: left',
+      'at: [0, 0, (terrace - thickness of greyboard)], flush: left',
       'at and an alignment contradict',
     ],
   ])('never take a word without heeding it: %s', async (from, to, words) => {

@@ -38,7 +38,7 @@ export const cornerPages: Readonly<Record<keyof typeof cornerCodes, ExplainPage>
     mended: framed(`${wall}\nend: { of: greyboard, size: [rest, 1] }`, ends('front through')),
   },
   E42: {
-    why: 'What two walls leave of the room between them is the room within: here there is none, so nothing is a frame. Perhaps a unit was left out, or solid layers are meant.',
+    why: 'What two walls leave of the room between them is the room within. Here there is none, or less than what stands within is said to be: a unit was left out, perhaps. A size of rest is the room that they leave; a stated one may be smaller, and lies in the middle then unless it says where.',
     failing: kit(frameIn('1/4')),
     mended: kit(frameIn('3')),
   },

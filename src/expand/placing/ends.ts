@@ -8,12 +8,13 @@ import {
   type Profile,
   type Stance,
   type TileSide,
+  type Way,
 } from '../../model/index.ts';
 import { polygon } from '../../outline/index.ts';
 import { endsOf } from './cladding.ts';
 import { type Edges, square } from './edges.ts';
 import type { PartMember, Row, WallEnd, WallEnds } from './rows.ts';
-import type { Sized, SizedPart, Sizing } from './sizing.ts';
+import { type Sized, type SizedPart, type Sizing, statedIn } from './sizing.ts';
 
 /** True where some end of a wall is not cut square. */
 export function isWorked({ low, high }: WallEnds): boolean {
@@ -108,6 +109,29 @@ export function thicknessOfWalls({ isFrame, members }: Row): Length | undefined 
   if (isFrame !== true) return undefined;
   const walls = members.filter((it) => it.kind === 'part');
   return sum(...walls.map(({ part }) => part.thickness));
+}
+
+/**
+ * True unless what stands within walls states more than these leave, one way.
+ *
+ * @errors E42
+ */
+export function fitsWithin(
+  row: Row,
+  walls: Length,
+  roomIn: (way: Way) => Length | undefined,
+  { report, show, glueLine }: Sizing,
+): boolean {
+  const inside = row.members.find((it) => it.kind === 'row' && it.isFrame !== true);
+  if (inside?.kind !== 'row') return true;
+  return (['across', 'along'] as const).every((way) => {
+    const [stated, room] = [statedIn(inside, way, row, glueLine), roomIn(way)];
+    if (typeof stated === 'string' || room === undefined || compare(stated, room) <= 0) return true;
+    const { at } = inside;
+    const facts = { way, room: show(room, at), walls: show(walls, at), inside: show(stated, at) };
+    report(diagnose('E42', atSpan(at), facts));
+    return false;
+  });
 }
 
 /**

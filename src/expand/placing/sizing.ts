@@ -24,7 +24,7 @@ import {
   type Way,
   ways,
 } from '../../model/index.ts';
-import { checkHeights, cornerReach, reachesCorners, thicknessOfWalls } from './ends.ts';
+import { checkHeights, cornerReach, fitsWithin, reachesCorners, thicknessOfWalls } from './ends.ts';
 import type { Alignment, Gap, Member, Own, PartMember, Room, Rooms, Row, StanceWish } from './rows.ts';
 import { type Body, heightOf, slanted } from './slopes.ts';
 import { type Report, stanceOf } from './stance.ts';
@@ -140,7 +140,8 @@ function sizedRow(row: Row, rooms: Rooms, sizing: Sizing): SizedRow | undefined 
   const own = typeof row.to === 'object' ? { size: row.to.value, duty: undefined } : rooms[row.way];
   const walls = thicknessOfWalls(row);
   if (walls !== undefined && own !== undefined && compare(walls, own.size) >= 0) {
-    const facts = { way: row.way, room: sizing.show(own.size, row.at), walls: sizing.show(walls, row.at) };
+    const [room, thick] = [own.size, walls].map((it) => sizing.show(it, row.at)) as [string, string]; // two of two
+    const facts = { way: row.way, room, walls: thick, inside: undefined };
     sizing.report(diagnose('E42', atSpan(row.at), facts));
     return undefined;
   }
@@ -150,6 +151,10 @@ function sizedRow(row: Row, rooms: Rooms, sizing: Sizing): SizedRow | undefined 
     if (!besides.has(way)) besides.set(way, rooms[way] ?? largestBeside(row, members, way, sizing.glueLine));
     return besides.get(way);
   };
+  if (walls !== undefined) {
+    const roomIn = (way: Way) => (way === row.way ? own && minus(own.size, walls) : crossRoom(way)?.size);
+    if (!fitsWithin(row, walls, roomIn, sizing)) return undefined;
+  }
   const share = shareOf(row, members, own?.size, sizing);
   if (share === undefined) return undefined;
 

@@ -11,10 +11,15 @@ export const cornerCodes = {
   }),
   E42: entry({
     severity: 'error',
-    title: 'walls that leave no room between them',
-    say: ({ way, room, walls }: { way: string; room: string; walls: string }) =>
-      `the walls are ${walls} thick together ${way}, in a room of ${room}`,
-    hint: () => 'thinner walls, a wider room, or solid layers in place of walls',
+    title: 'walls that leave too little room between them',
+    say: ({ way, room, walls, inside }: Within) =>
+      inside === undefined
+        ? `the walls are ${walls} thick together ${way}, in a room of ${room}`
+        : `what stands within is ${inside} ${way}, and its walls leave ${room}`,
+    hint: ({ inside }) =>
+      inside === undefined
+        ? 'thinner walls, a wider room, or solid layers in place of walls'
+        : 'rest for its size, a wider room, or thinner walls',
   }),
   E43: entry({
     severity: 'error',
@@ -56,6 +61,14 @@ export const cornerCodes = {
     hint: () => 'a whole straight end there, or   corners: front through',
   }),
 } as const;
+
+interface Within {
+  readonly way: string;
+  readonly room: string;
+  readonly walls: string;
+  /** How large what stands within is, where there is room for something. */
+  readonly inside: string | undefined;
+}
 
 /** Two walls of one corner, and what of them differs. */
 interface Meeting {
