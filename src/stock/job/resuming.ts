@@ -36,12 +36,11 @@ export function remaining(batch: Batch, job: Job): Remaining {
   const told: string[] = [];
   const done = piecesCut(job);
   const materials = batch.materials.flatMap((demand): readonly MaterialDemand[] => {
-    const unit = batch.settings.firstUnit;
-    const parts = demand.parts.flatMap((kind) => lessCut(kind, demand.material.name, unit, { done, told }));
+    const { firstUnit: unit } = batch.settings;
+    const reckoning: Reckoning = { material: demand.material.name, unit, done, told };
     const { fillers = [], ...rest } = demand;
-    const stillToFill = fillers.flatMap((kind) =>
-      lessFilled(kind, demand.material.name, unit, { done, told }),
-    );
+    const parts = demand.parts.flatMap((kind) => lessCut(kind, reckoning));
+    const stillToFill = fillers.flatMap((kind) => lessFilled(kind, reckoning));
     const [first, ...others] = parts;
     if (first === undefined) return [];
     return [
@@ -132,22 +131,20 @@ function askedKind(batch: Batch, material: string, member: PartMember): PartKind
     .find(({ members }) => members.some((own) => isSamePart(own, member)));
 }
 
-function lessCut(
-  kind: PartKind,
-  material: string,
-  unit: FileUnits,
-  { done, told }: { readonly done: Map<string, CutPieces>; readonly told: string[] },
-): readonly PartKind[] {
+interface Reckoning {
+  readonly material: string;
+  readonly unit: FileUnits;
+  readonly done: Map<string, CutPieces>;
+  readonly told: string[];
+}
+
+function lessCut(kind: PartKind, reckoning: Reckoning): readonly PartKind[] {
   const members = kind.members.flatMap((member): readonly PartMember[] => {
-    const cut = done.get(keyOf(material, member));
-    if (cut === undefined || cut.count <= 0) return [member];
-    if (!isSameToTheKnife(kind, cut.kind)) {
-      told.push(otherNow({ ...cut, member }, kind, unit, 'of no use, and all of it is planned again'));
-      return [member];
-    }
-    if (cut.member.label !== member.label) told.push(calledOtherwise(cut, member));
+    const cut = stillOfUse(member, kind, reckoning, 'of no use, and all of it is planned again');
+    if (cut === undefined) return [member];
     const taken = Math.min(cut.count, member.count);
-    if (cut.count > member.count) told.push(`${cut.count - member.count} x ${member.label} cut too many`);
+    if (cut.count > member.count)
+      reckoning.told.push(`${cut.count - member.count} x ${member.label} cut too many`);
     const { spares, turnedOver, ...rest } = member;
     const count = member.count - taken;
     if (count === 0) return [];
@@ -167,27 +164,37 @@ function lessCut(
 }
 
 /** What was cut of a filler counts towards the most that is asked for. */
-function lessFilled(
-  kind: PartKind,
-  material: string,
-  unit: FileUnits,
-  { done, told }: { readonly done: Map<string, CutPieces>; readonly told: string[] },
-): readonly PartKind[] {
+function lessFilled(kind: PartKind, reckoning: Reckoning): readonly PartKind[] {
   const members = kind.members.flatMap((member): readonly PartMember[] => {
-    const cut = done.get(keyOf(material, member));
+    const cut = stillOfUse(member, kind, reckoning, 'of no use');
     const { asFits } = member;
-    if (cut === undefined || cut.count <= 0 || asFits === undefined) return [member];
-    if (!isSameToTheKnife(kind, cut.kind)) {
-      told.push(otherNow(cut, kind, unit, 'of no use'));
-      return [member];
-    }
-    if (cut.member.label !== member.label) told.push(calledOtherwise(cut, member));
-    if (asFits.most === undefined) return [member];
+    if (cut === undefined || asFits?.most === undefined) return [member];
     const most = asFits.most - cut.count;
     return most > 0 ? [{ ...member, asFits: { ...asFits, most } }] : [];
   });
   const [first, ...others] = members;
   return first === undefined ? [] : [{ ...kind, members: [first, ...others] }];
+}
+
+/**
+ * The pieces that are cut of a part, if they still are what it asks for; what has changed is told.
+ *
+ * @param otherwise  what becomes of them where they are not
+ */
+function stillOfUse(
+  member: PartMember,
+  kind: PartKind,
+  { material, unit, done, told }: Reckoning,
+  otherwise: string,
+): CutPieces | undefined {
+  const cut = done.get(keyOf(material, member));
+  if (cut === undefined || cut.count <= 0) return undefined;
+  if (!isSameToTheKnife(kind, cut.kind)) {
+    told.push(otherNow({ ...cut, member }, kind, unit, otherwise));
+    return undefined;
+  }
+  if (cut.member.label !== member.label) told.push(calledOtherwise(cut, member));
+  return cut;
 }
 
 /** The tile has got other letters since: the pieces keep what is written on them. */
