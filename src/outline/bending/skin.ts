@@ -8,7 +8,16 @@ import {
   rational,
   sum,
 } from '../../measure/index.ts';
-import type { BentFace, Enclosure, Length, Outline, Point, Rational, Segment } from '../../model/index.ts';
+import type {
+  BentFace,
+  Curve,
+  Enclosure,
+  Length,
+  Outline,
+  Point,
+  Rational,
+  Segment,
+} from '../../model/index.ts';
 import { arcRound, sweepOf } from '../arc.ts';
 import { arcsFor } from '../arcsForCurve.ts';
 import { addUp, angleOf, exactly, lessBy, nothing, opposite, pi, timesExact } from '../enclosure.ts';
@@ -117,7 +126,7 @@ function overTurn(came: Vector, goes: Vector): Enclosure {
 }
 
 /** Curves are moved out as arcs that are no further off them than this. */
-const offCurves: Length = millimetres(rational(1n, 1000n));
+const offCurves: Length = millimetres(rational(1n, 200n));
 
 function bandOver(edge: TopEdge, { thickness, gap, within }: Card): Outline {
   // What is moved lies to the right of travel, so that the edge is gone along from its right end.
@@ -158,13 +167,24 @@ function movedSegment(it: Segment, by: Length): readonly Segment[] {
     return [lineTo(...ends)];
   }
   if (it.kind === 'arc') return [swelledArc(it, by).segment];
-  const pieces = arcsFor(it, offCurves).map((piece) =>
+  const pieces = arcsFor(short(it), offCurves).map((piece) =>
     piece.kind === 'line' ? shiftedLine(piece, by).segment : swelledArc(piece, by).segment,
   );
   // Its own directions at its ends are known better than those of the arcs that stand for it.
   const [start, end] = [movedPoint(it.from, leavingOf(it), by), movedPoint(it.to, arrivingOf(it), by)];
   const joints = [start, ...pieces.slice(1).map(({ from }) => from), end];
   return pieces.map((piece, i) => between(joints[i]!, joints[i + 1]!, piece)); // one more than pieces
+}
+
+/** Held to the grid of points, so that figures stay short. */
+function short({ from, leaving, arriving, to }: Curve): Curve {
+  return {
+    kind: 'curve',
+    from: snappedPoint(from),
+    leaving: snappedPoint(leaving),
+    arriving: snappedPoint(arriving),
+    to: snappedPoint(to),
+  };
 }
 
 function between(from: Point, to: Point, piece: Segment): Segment {
