@@ -11,7 +11,7 @@ loose:
   core: { of: foam, size: [3, 2 7/8], count: ${cores} }
   stones: { of: foam, size: ${size}, count: as fits up to ${most} }
 drawer: drawer.yaml
-cutting: { worth keeping: [3, 2] }
+cutting: { worth keeping: [3, 2], effort: quick }
 `;
 const drawer = 'cardwright: drawer\nunits: in\nsheets: { foam: [{ size: [24, 12], count: 1 }] }\n';
 
