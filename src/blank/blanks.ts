@@ -31,19 +31,24 @@ export function blanksFor(demand: MaterialDemand, step: Length): Blanks {
   const parted = [...alongEdges, ...bevelled];
   const first = parted.length === 0 ? each : sharing(parted);
   const curved = pairable.filter((it) => !parted.some(({ of }) => of === it));
+  const unknown = curved.filter((it) => !mayPartStraight(it));
+  const tried = unknown.slice(0, mostCurved);
+  const noted = (it: MaterialDemand): MaterialDemand =>
+    tried.length === unknown.length
+      ? it
+      : { ...it, triedInPairs: { tried: tried.length, of: unknown.length } };
   const thrifty = (room?: Rational): MaterialDemand | undefined => {
     const known = straight.filter((it) => !alongEdges.includes(it));
-    const unknown = curved.filter((it) => !mayPartStraight(it)).slice(0, mostCurved);
-    const tried = pairable.filter((it) => known.some(({ of }) => of === it) || unknown.includes(it));
-    if (room !== undefined && compareRationals(leastArea(first, tried), room) > 0) return undefined;
-    const more = [...known, ...unknown.flatMap((it) => pairsOf(it, demand, step))];
-    return more.length === 0 ? undefined : sharing([...parted, ...more]);
+    const all = pairable.filter((it) => known.some(({ of }) => of === it) || tried.includes(it));
+    if (room !== undefined && compareRationals(leastArea(first, all), room) > 0) return undefined;
+    const more = [...known, ...tried.flatMap((it) => pairsOf(it, demand, step))];
+    return more.length === 0 ? undefined : noted(sharing([...parted, ...more]));
   };
   return {
-    first,
+    first: noted(first),
     others: [
       ...(curved.length === 0 ? [] : [{ leastArea: leastArea(first, curved), form: thrifty }]),
-      ...(parted.length === 0 ? [] : [{ leastArea: areaOfAll(first), form: () => each }]),
+      ...(parted.length === 0 ? [] : [{ leastArea: areaOfAll(first), form: () => noted(each) }]),
     ],
   };
 }

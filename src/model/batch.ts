@@ -69,6 +69,8 @@ export interface MaterialDemand {
    * until the parts are laid out.
    */
   readonly fillers?: readonly PartKind[];
+  /** Where not all outlines that might lie head to tail along a curve are tried: those that could save most are. */
+  readonly triedInPairs?: { readonly tried: number; readonly of: number };
 }
 
 export interface Material {

@@ -18,6 +18,7 @@ import type {
   FileUnits,
   Length,
   MaterialDemand,
+  MaterialPlan,
   Outline,
   PartKind,
   PartMember,
@@ -66,6 +67,13 @@ export function savedWords({ parts }: MaterialDemand): string | undefined {
   }
   if (saved.numerator === 0n) return undefined;
   return `Blanks that two parts share take ${hundredths(saved, add(saved, taken))} off all its parts`;
+}
+
+/** Which outlines were looked at, where trying all of them might have saved a sheet. */
+export function triedWords({ demand, bound }: Pick<MaterialPlan, 'demand' | 'bound'>): string | undefined {
+  if (demand.triedInPairs === undefined || bound.isForBlanks !== true) return undefined;
+  const { tried, of } = demand.triedInPairs;
+  return `Of ${of} outlines that might lie head to tail along a curve, the ${tried} that could save most were tried`;
 }
 
 /** Rounded down. */

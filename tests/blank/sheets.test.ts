@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { MaterialPlan } from '../../src/model/index.ts';
 import { checkUp, pipeline, runToEnd } from '../../src/pipeline.ts';
+import { triedWords } from '../../src/print/memberWords.ts';
 import { needWords } from '../../src/print/saying.ts';
 import { readSpec } from '../../src/spec/index.ts';
 
@@ -41,6 +42,22 @@ describe('sheets for blanks that can be formed in several ways', () => {
     expect(needWords(plan)).toBe('2 sheets, the fewest for these blanks');
     expect(plan.bound.isForBlanks).toBe(true);
   });
+
+  it.each([
+    [12, undefined],
+    [13, 'Of 13 outlines that might lie head to tail along a curve, the 12 that could save most were tried'],
+  ])(
+    'say how many of %s outlines were tried along a curve, where one more might save a sheet',
+    (count, words) => {
+      const list = Array.from({ length: count }, (_, i) => {
+        const own = `{ through: [[0, 1/4], [1 1/2, ${24 + i}/64], [3, 3/4]] }`;
+        return `s${i}: { of: card, outline: ${own}, count: 2 }`;
+      });
+      const plan = planned(list.join('\n  '), '[3, 3/4]');
+      expect(plan.bound.isForBlanks).toBe(true);
+      expect(triedWords(plan)).toBe(words);
+    },
+  );
 
   it('can be checked where only shared blanks fit on what there is', () => {
     const text = kit(`s: { of: card, outline: ${shoulder}, count: 12 }`, '[3, 6]', 'count: 1');

@@ -1,5 +1,5 @@
 import type { MaterialDemand, MaterialPlan, PartKind, PartMember } from '../../model/index.ts';
-import { markWords, savedWords, shapeWords, sharedWords, turnWords } from '../memberWords.ts';
+import { markWords, savedWords, shapeWords, sharedWords, triedWords, turnWords } from '../memberWords.ts';
 import { columnsOf, drawAt, type Entry, halfOf, heightOfAll, inTwoColumns, parted } from './entries.ts';
 import type { Flow } from './flow.ts';
 import { line, type Mark, rectangle } from './mark.ts';
@@ -24,13 +24,14 @@ const mostHalvesMm = 150;
  * Every part of a material with its full name, size and count: to tick off when it is cut. In two columns
  * where they hold it; in chunks, so that it goes over to the next page between rows.
  */
-export function cuttingList(flow: Flow, sizes: Sizes, { demand }: MaterialPlan): readonly Chunk[] {
+export function cuttingList(flow: Flow, sizes: Sizes, plan: MaterialPlan): readonly Chunk[] {
+  const { demand } = plan;
   if (demand.parts.length === 0) return [];
   const isHalf = fitsHalf(flow, sizes, demand);
   const shared = mostlyOf(demand);
   const widthMm = isHalf ? halfOf(flow) : flow.width;
   const rows = rowsOf(flow.face, sizes, demand, widthMm, shared);
-  const head = headOf(flow, sizes, demand, shared);
+  const head = headOf(flow, sizes, plan, shared);
   return chunksOf(rows, isHalf ? mostHalvesMm : mostChunkMm).map((entries, index) => {
     const first = index === 0 ? head : [];
     const listMm = isHalf ? columnsOf(entries).heightMm : heightOfAll(entries);
@@ -140,18 +141,14 @@ function rowsOf(
   );
 }
 
-function headOf(
-  { face, width }: Flow,
-  sizes: Sizes,
-  demand: MaterialDemand,
-  shared: string,
-): readonly Entry[] {
+function headOf({ face, width }: Flow, sizes: Sizes, plan: MaterialPlan, shared: string): readonly Entry[] {
+  const { demand } = plan;
   const { material } = demand;
   const named = `Cutting list: ${material.name}, ${sizes.fine(material.thickness)} thick`;
   const measured = `length × width in ${sizes.units}, and how many`;
   const bound = shared === '' ? measured : `${measured}; ${shared}, where nothing else is said`;
-  const saved = savedWords(demand);
-  const facts = saved === undefined ? bound : `${bound}. ${saved}.`;
+  const more = [savedWords(demand), triedWords(plan)].flatMap((it) => (it === undefined ? [] : [`. ${it}`]));
+  const facts = more.length === 0 ? bound : `${bound}${more.join('')}.`;
   const rows = [
     ...wrapped(face, 'heading', named, width).map((text) => ['heading', text] as const),
     ...wrapped(face, 'text', facts, width).map((text) => ['text', text] as const),

@@ -12,7 +12,7 @@ import {
   table,
   widthOf,
 } from '../columns/index.ts';
-import { markWords, savedWords, sharedWords } from '../memberWords.ts';
+import { markWords, savedWords, sharedWords, triedWords } from '../memberWords.ts';
 import { hasOrder, orderLead, orderRows, settingsWords } from '../orderWords.ts';
 import { needWords, sheetWord } from '../saying.ts';
 import { sliceWords } from '../sliceWords.ts';
@@ -64,7 +64,7 @@ function materialHead(plan: MaterialPlan, { showing, look }: Setting): Lines {
     ...(sheets.length === 0 ? [] : [`Needs ${clean(needWords(plan))}.`]),
     ...sliceWords(plan, showing),
     ...(order.length === 0 ? [] : [`${settingsWords(plan)}.`]),
-    ...(saved === undefined ? [] : [`${saved}.`]),
+    ...[saved, triedWords(plan)].flatMap((it) => (it === undefined ? [] : [`${it}.`])),
     ...toolWords(rules, showing),
   ];
   return ['', `${signs.heavyRule.repeat(2)} ${name} ${rule}`, ...paragraph(facts.join(' '), look.width), ''];
