@@ -200,11 +200,12 @@ function wordsFor(change: Change, units: FileUnits | undefined): string {
   return `${change.kind === 'take' ? 'took out' : 'put in'} ${count} x ${pieceWords(entry, units)}${label}`;
 }
 
-function pieceWords({ material, length, width }: DrawerEntry, units: FileUnits | undefined): string {
+function pieceWords({ material, length, width, thick }: DrawerEntry, units: FileUnits | undefined): string {
   const areInches = [length, width].every((it) => isMultiple(it, oneSixtyFourth));
   const unit =
     areInches && units !== 'mm' ? 'in' : exactDecimal(length) === undefined ? (units ?? 'mm') : 'mm';
-  return `${material} ${showExact(length, unit).replace(/ \S+$/, '')} x ${showExact(width, unit)}`;
+  const block = thick === undefined ? '' : `, ${showExact(thick, unit)} thick`;
+  return `${material} ${showExact(length, unit).replace(/ \S+$/, '')} x ${showExact(width, unit)}${block}`;
 }
 
 const oneSixtyFourth: Length = inches(rational(1n, 64n));

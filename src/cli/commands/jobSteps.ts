@@ -7,6 +7,7 @@ import {
   type Job,
   type JobEvent,
   type JobSheet,
+  type Length,
   nowhere,
   type Outcome,
 } from '../../model/index.ts';
@@ -143,7 +144,14 @@ function pieceWords(change: Change, units: FileUnits | undefined): string {
   const { entry } = change;
   const count = change.kind === 'take' ? change.count : entry.count;
   const label = entry.label === undefined ? '' : ` (${entry.label})`;
-  return `${count} x ${entry.material} ${sizeWords(entry, units)}${label}`;
+  const block = entry.thick === undefined ? '' : `, ${thickWords(entry.thick, units)} thick`;
+  return `${count} x ${entry.material} ${sizeWords(entry, units)}${block}${label}`;
+}
+
+/** As short as its other sizes are. */
+function thickWords(thick: Length, units: FileUnits | undefined): string {
+  const inInches = showExact(thick, 'in');
+  return units !== 'mm' && inInches.length <= 11 ? inInches : showExact(thick, 'mm');
 }
 
 /** In inches where these are short, but never of a drawer that is written in millimetres. */
