@@ -5,6 +5,7 @@ import { brokenKit, type Ran, run, type Setting, soundKit } from './memoryWorld.
 
 const shipped = [
   'examples/vineyard.yaml',
+  'examples/drawer.yaml',
   'examples/tram-stop.yaml',
   'specs/hillside.yaml',
   'specs/tram-stop.yaml',
@@ -384,15 +385,29 @@ describe('the work that a count tells', () => {
   const listed = async (text: string, ...options: readonly string[]) =>
     run(['count', 's.yaml', ...options], { files: { 's.yaml': text } });
 
-  it('is there for an evening, the same as where it is asked for, and as cut lays it out', async () => {
+  const sheetsIn = (ran: Ran, pick: (result: { materials: { sheets: number }[] }) => number[]): number[] =>
+    pick(JSON.parse(ran.stdout).result);
+
+  it('is there for an evening; where it is proved to be the best, it is what cut does', async () => {
+    const some = await listed(floors(20));
+    expect(some.stdout).toMatch(/^area: \d+% used, \d+% kept, \d+% lost$/m);
+    expect((await listed(floors(20), '--work')).stdout).toBe(some.stdout);
+    const cut = await run(['cut', 's.yaml', '--json'], { files: { 's.yaml': floors(20) } });
+    const counted = JSON.parse((await listed(floors(20), '--json')).stdout).result.work.materials;
+    expect(counted.map((it: { sheets: number }) => it.sheets)).toEqual(
+      sheetsIn(cut, ({ materials }) => materials.map(({ sheets }) => sheets)),
+    );
+  });
+
+  it('says where a search may do better, and is the layout of the effort that is named', async () => {
     const { code, stdout } = await play(['count', session]);
     expect(code).toBe(0);
-    expect(stdout).toMatch(/^area: \d+% used, \d+% kept, \d+% lost$/m);
-    expect((await play(['count', session, '--work'])).stdout).toBe(stdout);
-    const { result } = JSON.parse((await play(['cut', session, '--json'])).stdout);
-    const sheets = result.materials.map((it: { sheets: number }) => it.sheets);
-    const counted = JSON.parse((await play(['count', session, '--json'])).stdout).result.work.materials;
-    expect(counted.map((it: { sheets: number }) => it.sheets)).toEqual(sheets);
+    const { result, settings } = JSON.parse((await play(['count', session, '--json'])).stdout);
+    const isProved = result.work.toBuy.every(({ proof }: { proof: string }) => proof === 'fewest');
+    expect([isProved, stdout.endsWith('as count --work tells\n')]).toContain(true);
+    expect(settings.effort.value.name).toBe('normal');
+    const quick = await play(['count', session, '--effort', 'quick']);
+    expect(quick.stdout).toBe(stdout.replace(/\nlaid out without a search: .*\n$/, ''));
   });
 
   it('is asked for where there is more than an evening has: that is said', async () => {

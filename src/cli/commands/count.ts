@@ -1,5 +1,5 @@
 import { ownBlanks } from '../../blank/index.ts';
-import { expand } from '../../expand/index.ts';
+import { effortSteps, expand } from '../../expand/index.ts';
 import { toDrawnMm } from '../../measure/index.ts';
 import {
   type Batch,
@@ -60,7 +60,7 @@ export async function count(request: Request, world: World, voice: Voice): Promi
   if (value === undefined || said.some(isError)) return giveUp(said, voice);
 
   const batch = asBlanks(value.batch);
-  const { work } = value;
+  const { work, remark } = value;
   const document = (): string =>
     driver.atOnce(() => printJson(countDocument(batch, said, typeof work === 'string' ? undefined : work)));
   const contentOf = async (output: Output): Promise<Outcome<Finished['content']>> => {
@@ -68,8 +68,10 @@ export async function count(request: Request, world: World, voice: Voice): Promi
     if (form === 'json') return fine(document());
     if (form === 'csv') return fine(driver.atOnce(() => printCountCsv(batch)));
     if (form === 'text')
-      return fine(driver.atOnce(() => printCount(batch, path === undefined ? voice.look : fileLook, work)));
-    const composed = await pagesOf(batch, work, world);
+      return fine(
+        driver.atOnce(() => printCount(batch, path === undefined ? voice.look : fileLook, work, remark)),
+      );
+    const composed = await pagesOf(value, batch, world);
     if (composed.value === undefined) return refused(...composed.diagnostics);
     return drawnPages(output, composed.value, choice.value, driver);
   };
@@ -90,7 +92,7 @@ function isOpen({ most, materials, fillersAlone }: Batch): boolean {
 }
 
 /** What draws is loaded only where pages are asked for. */
-async function pagesOf(batch: Batch, work: Counted['work'], world: World): Promise<Outcome<Composed>> {
+async function pagesOf({ work, remark }: Counted, batch: Batch, world: World): Promise<Outcome<Composed>> {
   const { composeTables, leastRoom } = await import('../../print/tables/index.ts');
   const { countSheet } = await import('../../print/text/index.ts');
   const { paperFault } = await import('../../print/page/index.ts');
@@ -98,7 +100,7 @@ async function pagesOf(batch: Batch, work: Counted['work'], world: World): Promi
   if (fault !== undefined) return refused(fault);
   const readFont = (name: string): Uint8Array => world.files.shipped(`shared/fonts/${name}`);
   const { paper, margin } = batch.settings;
-  const sheet = countSheet(batch, work, onPaper);
+  const sheet = countSheet(batch, work, onPaper, remark);
   const program = { version: world.about.version, readFont };
   return fine(composeTables(sheet, paper.value, program, toDrawnMm(margin.value)));
 }
@@ -110,6 +112,8 @@ interface Counted {
   readonly batch: Batch;
   /** Or why nothing was laid out. */
   readonly work: Work | string;
+  /** What there is to say of how it was laid out. */
+  readonly remark?: string;
 }
 
 function expandedAlone(spec: Spec, overrides: Overrides): Outcome<Counted> {
@@ -120,16 +124,19 @@ function expandedAlone(spec: Spec, overrides: Overrides): Outcome<Counted> {
 const notAsked = 'sheets, settings, cuts and what to buy: count --work lays it all out';
 const notCut = 'not all of this can be cut from the sheets there are: count --work says why';
 
+const mayDoBetter = 'laid out without a search: cut may take less, as count --work tells';
+
 /** Of kinds of parts, and of parts: what is more is no evening's batch, and is laid out where that is asked for. */
 const mostKinds = 100;
 const mostParts = 1000;
 /** Pauses come after counted work, so that these are as much of it on every machine. */
-const mostPauses = 400;
+const mostPauses = 1000;
 
 /**
  * What only layouts tell, where it is asked for, or soon known: an ordinary evening is laid out in the time in which
- * the program starts. What takes longer is given up after so much work, never after so many seconds, so that two runs
- * say the same. It is `cut`'s own layout or none: what a short search would find may be a sheet more.
+ * the program starts, without a search. Mostly that is proved to be the best there is, and then it is what `cut` does;
+ * else that is said. What takes longer is given up after so much work, never after so many seconds, so that two
+ * runs say the same.
  */
 async function withWork(
   spec: Spec,
@@ -143,10 +150,20 @@ async function withWork(
   if (isAsked || (value !== undefined && isOpen(value.batch)))
     return laidOut(spec, overrides, driver, undefined);
   if (value === undefined || diagnostics.some(isError) || !isOfUse || !isSmall(value.batch)) return alone;
-  const laid = await laidOut(spec, overrides, driver, mostPauses);
+  const effort = overrides.effort ?? { name: 'quick', steps: effortSteps.quick };
+  const laid = await laidOut(spec, { ...overrides, effort }, driver, mostPauses);
   if (laid.value === undefined) return { value: { ...value, work: notAsked }, diagnostics };
   if (laid.diagnostics.some(isError)) return { value: { ...value, work: notCut }, diagnostics };
-  return laid;
+  const { batch, work, isProved } = laid.value;
+  const isBest = isProved || overrides.effort !== undefined;
+  return {
+    value: {
+      batch: { ...batch, settings: value.batch.settings },
+      work,
+      ...(isBest ? {} : { remark: mayDoBetter }),
+    },
+    diagnostics: laid.diagnostics,
+  };
 }
 
 function isSmall({ materials }: Batch): boolean {
@@ -164,13 +181,14 @@ async function laidOut(
   overrides: Overrides,
   driver: Driver,
   most: number | undefined,
-): Promise<Outcome<Counted>> {
+): Promise<Outcome<Counted & { readonly isProved: boolean }>> {
   const { pipeline } = await import('../../pipeline.ts');
   const { workOf } = await import('../../print/count/index.ts');
   const outcome = await driver.through(within(pipeline(spec, overrides), most));
   if (outcome === undefined) return { value: undefined, diagnostics: [] };
   const { value, diagnostics } = outcome;
-  return { value: value && { batch: value.batch, work: workOf(value) }, diagnostics };
+  const isProved = value?.plans.every(({ proof }) => proof.kind === 'fewest') ?? false;
+  return { value: value && { batch: value.batch, work: workOf(value), isProved }, diagnostics };
 }
 
 /** The same work, given up where it takes more pauses than these. */

@@ -6,11 +6,12 @@ import { countSheet } from './countTables.ts';
 /**
  * What a batch needs. Its own signs are ASCII everywhere, since such lists are piped into tools that count bytes.
  *
- * @param work  what only the layouts tell, or why nothing was laid out
+ * @param work    what only the layouts tell, or why nothing was laid out
+ * @param remark  what there is to say of how it was laid out
  */
-export function printCount(batch: Batch, { width }: Look, work?: Work | string): string {
+export function printCount(batch: Batch, { width }: Look, work?: Work | string, remark?: string): string {
   const look: Look = { width, ascii: true };
-  const { title, notes, tables } = countSheet(batch, work, look);
+  const { title, notes, tables } = countSheet(batch, work, look, remark);
   const lines = [
     ...wrap(clean(title), width),
     ...notes.flatMap((note) => paragraph(clean(note), width)),

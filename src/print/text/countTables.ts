@@ -11,9 +11,15 @@ import { shopping, workTable } from './workTables.ts';
  * What a batch needs, as tables: each tile's parts and how many of them, then the totals of each material, what is
  * not cut from a sheet, the work, and what to buy.
  *
- * @param work  what only the layouts tell, or why nothing was laid out
+ * @param work    what only the layouts tell, or why nothing was laid out
+ * @param remark  what there is to say of how it was laid out
  */
-export function countSheet(batch: Batch, work: Work | string | undefined, look: Look): TableSheet {
+export function countSheet(
+  batch: Batch,
+  work: Work | string | undefined,
+  look: Look,
+  remark?: string,
+): TableSheet {
   const showing = showingOf(batch.settings, look);
   const setting = { batch, showing, look };
   return {
@@ -30,7 +36,9 @@ export function countSheet(batch: Batch, work: Work | string | undefined, look: 
         (batch.fittings ?? []).length === 0 ? undefined : fittingsToBuy(batch),
         showing,
       ),
-      ...(typeof work === 'string' ? [{ title: undefined, notes: [work], columns: [], rows: [] }] : []),
+      ...[typeof work === 'string' ? work : undefined, remark].flatMap((it) =>
+        it === undefined ? [] : [{ title: undefined, notes: [it], columns: [], rows: [] }],
+      ),
     ],
   };
 }
