@@ -14,6 +14,7 @@ function shipped(path: string): Uint8Array {
 const files = Object.fromEntries(
   [
     'examples/vineyard.yaml',
+    'examples/drawer.yaml',
     'examples/tram-stop.yaml',
     'specs/hillside.yaml',
     'specs/tram-stop.yaml',

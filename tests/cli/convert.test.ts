@@ -10,6 +10,7 @@ const demos = Object.fromEntries(
     'specs/tram-stop.yaml',
     'shared/card-and-foam.yaml',
     'examples/vineyard.yaml',
+    'examples/drawer.yaml',
     'examples/tram-stop.yaml',
   ].map((path) => [path, file(path)]),
 );
@@ -252,13 +253,21 @@ describe('convert of whole files', () => {
 
   it('converts a session with its kit and its shelf into a folder, where they find each other', async () => {
     const files = { ...demos, 'mm/it.txt': '' };
-    const named = ['examples/vineyard.yaml', 'specs/hillside.yaml', 'shared/card-and-foam.yaml'];
+    const named = [
+      'examples/vineyard.yaml',
+      'examples/drawer.yaml',
+      'specs/hillside.yaml',
+      'shared/card-and-foam.yaml',
+    ];
     const ran = await run(['convert', ...named, '-o', 'mm/', '--to', 'mm'], { files });
     expect(ran.code).toBe(0);
     expect(ran.text('mm/vineyard.yaml')).toContain('uses: [hillside.yaml]');
     expect(ran.text('mm/hillside.yaml')).toContain('uses: [card-and-foam.yaml]');
     const all = Object.fromEntries(
-      ['vineyard', 'hillside', 'card-and-foam'].map((it) => [`mm/${it}.yaml`, ran.text(`mm/${it}.yaml`)]),
+      ['vineyard', 'drawer', 'hillside', 'card-and-foam'].map((it) => [
+        `mm/${it}.yaml`,
+        ran.text(`mm/${it}.yaml`),
+      ]),
     );
     const [was, is] = [
       await run(['count', 'examples/vineyard.yaml', '--units', 'mm'], { files: demos }),

@@ -6,6 +6,7 @@ import type { Batch } from '../../src/model/index.ts';
 import { batchOf } from './check.ts';
 
 const paths = [
+  'examples/drawer.yaml',
   'shared/card-and-foam.yaml',
   'specs/hillside.yaml',
   'specs/tram-stop.yaml',
@@ -19,7 +20,7 @@ const files = Object.fromEntries(
 function demo(path: string): Batch {
   // Under the name that the checks give to their file, which lies beside the folders.
   const text = (files[path] ?? '').replaceAll('../', '');
-  return batchOf(text, files);
+  return batchOf(text, { ...files, 'drawer.yaml': files['examples/drawer.yaml'] ?? '' });
 }
 
 function sizeOf(batch: Batch, label: string, unit: 'in' | 'mm'): string {

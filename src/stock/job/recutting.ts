@@ -86,7 +86,8 @@ export function* recut(
           materials: [{ ...demand, parts }],
           builds: [],
           wander: undefined,
-          settings,
+          // A single sheet is no pile.
+          settings: { ...settings, slips: { value: false, from: 'built-in' } },
         },
         fits: [],
         layouts: [last.value],
