@@ -8,7 +8,8 @@ import { type Code, type Diagnostic, isError } from '../model/index.ts';
  */
 export function withoutFollowUps(diagnostics: readonly Diagnostic[]): readonly Diagnostic[] {
   const isMisread = diagnostics.some((it) => isError(it) && /^[SM]/.test(it.code));
-  const isUnworked = isMisread || diagnostics.some((it) => isError(it) && it.code.startsWith('E'));
+  const isUnworked =
+    isMisread || diagnostics.some((it) => isError(it) && (it.code.startsWith('E') || it.code === 'P11'));
   return diagnostics.filter(
     (it) =>
       !(isMisread && missingFromSpec.includes(it.code) && !it.message.includes('did you mean')) &&
