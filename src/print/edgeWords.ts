@@ -65,11 +65,6 @@ export function edgeRows(
   return rows.length === 0 ? [] : [first, ...rows];
 }
 
-/** The order of work for one part, at its end. */
-export function edgeWork({ bevels = [], rebates = [] }: Edges): readonly string[] {
-  return [...(bevels.length === 0 ? [] : ['bevel']), ...(rebates.length === 0 ? [] : ['rebate'])];
-}
-
 /** The same text for the same edges. */
 export function edgesKey({ bevels = [], rebates = [] }: Edges): string {
   return [
