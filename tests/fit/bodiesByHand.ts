@@ -78,6 +78,11 @@ export function mitredWalls(
   const wall = (name: keyof typeof more, low: readonly Length[], size: readonly Length[], outline: Outline) =>
     piece(name, blockAt(low, size), name === 'front' || name === 'back' ? seenFromFront : seenFromSide, {
       profile: { along: 'up', outline },
+      bevels: (['left', 'right'] as const).map((side) => ({
+        side,
+        longFace: 'good',
+        back: { lo: t, hi: t },
+      })),
       ...more[name],
     });
   return [

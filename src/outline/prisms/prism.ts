@@ -3,6 +3,7 @@ import type { Block, Length, Outline, Stance, Way } from '../../model/index.ts';
 import { type Facets, flattened, type Lean, mostOff } from '../flatten.ts';
 import type { Motion } from '../loop.ts';
 import { laid } from '../makers/turned.ts';
+import { hair, snappedPoint } from '../root.ts';
 import { plus, point } from '../vector.ts';
 
 /**
@@ -78,9 +79,14 @@ export function facetsOf(outline: Outline, lean: Lean, off: Length = mostOff): F
   const key = `${lean} ${toFraction(off)}`;
   const known = flat.get(outline) ?? new Map<string, Facets>();
   flat.set(outline, known);
-  const facets = known.get(key) ?? flattened(outline, lean, off);
+  const facets = known.get(key) ?? shortened(flattened(outline, lean, off), outline);
   known.set(key, facets);
   return facets;
+}
+
+/** Where points may be off anyway, the next ones with short figures are as good, and quicker to reckon with. */
+function shortened(facets: Facets, { within }: Outline): Facets {
+  return compare(within, hair) < 0 ? facets : facets.map((loop) => loop.map(snappedPoint));
 }
 
 /** The rectangle of a block as it is seen in a plane. */

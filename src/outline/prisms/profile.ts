@@ -26,14 +26,22 @@ export interface TopEdge {
  *      │      └─┘  │ end
  */
 export function topEdgesOf(prism: Shaped, plane: Plane, lean: Lean, off: Length): readonly TopEdge[] {
-  return [...slabs([facetsOf(outlineIn(prism, plane), lean, off)])].flatMap(
-    ({ from, to, layers }): readonly TopEdge[] => {
-      const above = layers.findLast(({ height }) => height.numerator > 0n)?.above;
-      if (above === undefined) return [];
-      const [start, end] = [from, to].map((at) => millimetres(heightAt(above, at)));
-      return [{ from: millimetres(from), to: millimetres(to), start: start!, end: end! }]; // two of two
-    },
-  );
+  const facets = facetsOf(outlineIn(prism, plane), lean, off);
+  const edges = topEdges.get(facets) ?? topEdgesIn(facets);
+  topEdges.set(facets, edges);
+  return edges;
+}
+
+/** Of the facets of an outline, which are the same for equal parts one behind the other. */
+const topEdges = new WeakMap<Facets, readonly TopEdge[]>();
+
+function topEdgesIn(facets: Facets): readonly TopEdge[] {
+  return [...slabs([facets])].flatMap(({ from, to, layers }): readonly TopEdge[] => {
+    const above = layers.findLast(({ height }) => height.numerator > 0n)?.above;
+    if (above === undefined) return [];
+    const [start, end] = [from, to].map((at) => millimetres(heightAt(above, at)));
+    return [{ from: millimetres(from), to: millimetres(to), start: start!, end: end! }]; // two of two
+  });
 }
 
 const endHeights = new WeakMap<Outline, Map<'left' | 'right', Enclosure<Length> | undefined>>();

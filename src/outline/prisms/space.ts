@@ -55,18 +55,34 @@ export function sharedSpace(a: Body, b: Body): SharedSpace {
   const whole = () => byWay((way) => minus(block.high[way], block.low[way]));
   const seen = ways.filter((way) => shapeAlong(a, way) !== undefined || shapeAlong(b, way) !== undefined);
   if (seen.length === 0) return { answer: 'yes', size: whole };
-  const views = seen.map((way, i) => viewAlong(way, planeFor(way, seen, i), a, b));
-  const isExact = views.every(({ outlines }) => outlines.every(isStraight));
-  const found = (lean: Lean, off: Length) => sharedIn(views, block, lean, off);
-  return {
-    answer: answered(isExact, (lean, off) => isMore(found(lean, off), views)),
-    size: () => {
-      const all = [...found('inward', mostOff)];
-      const box = sizeOf(views, all.length > 0 ? all : [...found('outward', mostOff)], whole());
-      const [view] = views;
-      return view === undefined || views.length > 1 ? box : depthsIn(view, block, box);
-    },
+  const met = seen.map((way, i) => metAlong(way, planeFor(way, seen, i), a, b));
+  const answer = () => {
+    const views = met.map(viewOf);
+    const isExact = views.every(({ outlines }) => outlines.every(isStraight));
+    return answered(isExact, (lean, off) => isMore(sharedIn(views, block, lean, off), views));
   };
+  return { answer: once(met, answer), size: () => sizeShared(met.map(viewOf), block, whole()) };
+}
+
+const answers = new WeakMap<Outline, WeakMap<Outline, Answer>>();
+
+/** Two outlines that are all that tells are looked at once, however many pieces stand there one behind the other. */
+function once([met, ...others]: readonly Met[], find: () => Answer): Answer {
+  const [one, other] = met?.outlines ?? [];
+  if (one === undefined || other === undefined || others.length > 0) return find();
+  const known = answers.get(one) ?? new WeakMap<Outline, Answer>();
+  answers.set(one, known);
+  const answer = known.get(other) ?? find();
+  known.set(other, answer);
+  return answer;
+}
+
+function sizeShared(views: readonly View[], block: Block, whole: ByWay<Length>): ByWay<Length> {
+  const found = (lean: Lean) => [...sharedIn(views, block, lean, mostOff)];
+  const inward = found('inward');
+  const box = sizeOf(views, inward.length > 0 ? inward : found('outward'), whole);
+  const [view] = views;
+  return view === undefined || views.length > 1 ? box : depthsIn(view, block, box);
 }
 
 /**
@@ -99,20 +115,30 @@ function swapped(outline: Outline): Outline {
 }
 
 /** Two bodies as they are seen along one way. */
-interface View {
+interface Met {
   readonly plane: Plane;
   /** At least one: a body that has none there is seen as its block. */
+  readonly outlines: readonly [Outline | undefined, Outline | undefined];
+}
+
+function metAlong(way: Way, plane: Plane, a: Body, b: Body): Met {
+  const there = (body: Body) => {
+    const shape = shapeAlong(body, way);
+    return shape && outlineIn(shape, plane);
+  };
+  return { plane, outlines: [there(a), there(b)] };
+}
+
+/** The same, with what they were traced from alike in both. */
+interface View {
+  readonly plane: Plane;
   readonly outlines: readonly Outline[];
   /** Less is nothing: a border as wide as points of the outlines may be off. */
   readonly least: Rational;
 }
 
-function viewAlong(way: Way, plane: Plane, a: Body, b: Body): View {
-  const [one, other] = [a, b].map((body) => {
-    const shape = shapeAlong(body, way);
-    return shape && outlineIn(shape, plane);
-  });
-  const outlines = tracedAlike(one, other).filter((it) => it !== undefined);
+function viewOf({ plane, outlines: met }: Met): View {
+  const outlines = tracedAlike(...met).filter((it) => it !== undefined);
   return { plane, outlines, least: leastArea(outlines) };
 }
 

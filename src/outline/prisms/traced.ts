@@ -4,6 +4,7 @@ import { doOverlap, hullOf, isNear, isOn } from '../crossing.ts';
 import { bendsOf } from '../flatten.ts';
 import { lineTo, reversedSegment } from '../loop.ts';
 import { midpointOf } from '../midpoint.ts';
+import { snappedPoint } from '../root.ts';
 import { partedAt } from '../splitting.ts';
 import { isSame, less, square } from '../vector.ts';
 
@@ -27,7 +28,8 @@ export function tracedAlike(
   if (pairs.length === 0) return [a, b];
   const edges = new Map<Segment, Loop>();
   for (const [it, back] of pairs) {
-    const between = bendsOf(it);
+    // Both get the same points, so these may as well have short figures.
+    const between = bendsOf(it).map(snappedPoint);
     edges.set(it, edgesThrough(it, between));
     edges.set(back, edgesThrough(back, [...between].reverse()));
   }
