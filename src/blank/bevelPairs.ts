@@ -21,7 +21,7 @@ import type {
   Point,
   SharedBlank,
 } from '../model/index.ts';
-import { headToTail, polygon } from '../outline/index.ts';
+import { edgesKey, headToTail, polygon } from '../outline/index.ts';
 import { pairFlaws } from './checkPair.ts';
 import { isHeld } from './held.ts';
 import type { Pair } from './inPairs.ts';
@@ -81,12 +81,8 @@ function alikeBevelled(parts: readonly CutPart[]): readonly (readonly CutPart[])
     const isExact = bevels.every(({ back }) => equal(back.lo, back.hi));
     if (bevels.length === 0 || !isPlain || !isExact) continue;
     const { length, width, grain, flutes, goodSide } = part.worked;
-    const edges = bevels.map(
-      ({ side, longFace, back, thickness }) =>
-        `${side} ${longFace} ${toFraction(back.lo)} ${toFraction(back.hi)} ${toFraction(thickness)}`,
-    );
     const sizes = [length, width].map(toFraction);
-    const key = [...sizes, grain, flutes, goodSide, ...edges.sort()].join('\n');
+    const key = [...sizes, grain, flutes, goodSide, edgesKey({ bevels })].join('\n');
     groups.set(key, [...(groups.get(key) ?? []), part]);
   }
   return [...groups.values()];

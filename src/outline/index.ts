@@ -15,6 +15,7 @@ export type { Arch, Notch } from './cuts/edgeCut.ts';
 export type { Hole, HolePlace } from './cuts/hole.ts';
 export type { AlongEdge, Repeat } from './cuts/place.ts';
 export { isClearOf } from './distance.ts';
+export { bevelKey, edgesKey, rebateKey } from './edges.ts';
 export { pi } from './enclosure.ts';
 export { type Facets, flattened, type Lean, mostOff } from './flatten.ts';
 export { degreesOf, mitreOf, turnOf } from './folding/bend.ts';

@@ -1,5 +1,6 @@
-import { add, compare, millimetres, multiply, rational, toFraction } from '../measure/index.ts';
+import { add, compare, millimetres, multiply, rational } from '../measure/index.ts';
 import type { Bevel, DrawnPart, DrawnSide, Length, Rebate } from '../model/index.ts';
+import { bevelKey, rebateKey } from '../outline/index.ts';
 import { angleWords } from './foldWords.ts';
 
 type Edges = Pick<DrawnPart, 'bevels' | 'rebates'>;
@@ -65,14 +66,6 @@ export function edgeRows(
   return rows.length === 0 ? [] : [first, ...rows];
 }
 
-/** The same text for the same edges. */
-export function edgesKey({ bevels = [], rebates = [] }: Edges): string {
-  return [
-    ...bevels.map((it) => `${it.side} ${bevelKey(it)}`),
-    ...rebates.map((it) => `${it.side} ${rebateKey(it)}`),
-  ].join('\n');
-}
-
 /** The face that is long, and the other, as the part lies to be cut: its good side up. */
 function facesOf({ longFace }: Bevel | Rebate): readonly [string, string] {
   const [up, below] = ['the face that lies up', 'the face below'] as const;
@@ -87,14 +80,6 @@ function angleOf({ back, thickness }: Bevel): string {
 
 function middleOf({ lo, hi }: Bevel['back']): Length {
   return millimetres(multiply(add(lo, hi), rational(1n, 2n)));
-}
-
-function bevelKey({ longFace, back, thickness }: Bevel): string {
-  return `bevel ${longFace} ${toFraction(back.lo)} ${toFraction(back.hi)} ${toFraction(thickness)}`;
-}
-
-function rebateKey({ longFace, wide, stays }: Rebate): string {
-  return `rebate ${longFace} ${toFraction(wide)} ${toFraction(stays)}`;
 }
 
 /** Those that are cut in the same way, and the first of them. */

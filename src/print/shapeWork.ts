@@ -25,9 +25,9 @@ import type {
   Point,
   SharedBlank,
 } from '../model/index.ts';
-import { compassStepsOf, curvedStretches, outlineKey, type Stretch } from '../outline/index.ts';
+import { compassStepsOf, curvedStretches, edgesKey, outlineKey, type Stretch } from '../outline/index.ts';
 import { boreWords } from './boreWords.ts';
-import { edgeRows, edgesKey } from './edgeWords.ts';
+import { edgeRows } from './edgeWords.ts';
 import { type FoldMark, foldedFrom, foldRows } from './foldWords.ts';
 import { inclinedAbout, inclinedKey, inclinedRows } from './inclinedWords.ts';
 import { partOrder } from './memberWords.ts';

@@ -82,6 +82,8 @@ export function mitredWalls(
         side,
         longFace: 'good',
         back: { lo: t, hi: t },
+        thickness: t,
+        thickness: t,
       })),
       ...more[name],
     });

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { toFraction } from '../../src/measure/index.ts';
 import type { Bevel, DrawnSide, Rebate } from '../../src/model/index.ts';
-import { edgeRows, edgesBriefly, edgesKey } from '../../src/print/edgeWords.ts';
+import { edgesKey } from '../../src/outline/index.ts';
+import { edgeRows, edgesBriefly } from '../../src/print/edgeWords.ts';
 import { mm } from '../outline/drawing.ts';
 
 const style = { brief: toFraction, fine: toFraction };

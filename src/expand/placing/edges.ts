@@ -1,4 +1,3 @@
-import { toFraction } from '../../measure/index.ts';
 import {
   atSpan,
   type Bevel,
@@ -7,7 +6,7 @@ import {
   type Outline,
   type Rebate,
 } from '../../model/index.ts';
-import { mirrored, outlineKey, turned } from '../../outline/index.ts';
+import { edgesKey, mirrored, outlineKey, turned } from '../../outline/index.ts';
 import { atOtherSide } from '../shapes.ts';
 import type { PartMember } from './rows.ts';
 import type { Sizing } from './sizing.ts';
@@ -119,18 +118,6 @@ function otherFace({ bevels, rebates }: Edges): Edges {
 
 function keyOf({ outline, edges }: Body): string {
   return [outline === undefined ? '' : outlineKey(outline), edgesKey(edges)].join('\n');
-}
-
-/** The same text for the same edges. */
-export function edgesKey({ bevels, rebates }: Edges): string {
-  const ofBevels = bevels.map(
-    ({ side, longFace, back }) => `bevel ${side} ${longFace} ${toFraction(back.lo)} ${toFraction(back.hi)}`,
-  );
-  const ofRebates = rebates.map(
-    ({ side, longFace, wide, stays }) =>
-      `rebate ${side} ${longFace} ${toFraction(wide)} ${toFraction(stays)}`,
-  );
-  return [...ofBevels, ...ofRebates].sort().join(', ');
 }
 
 /** `a bevel at its left and right`, `square edges`. */
