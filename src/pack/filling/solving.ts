@@ -32,8 +32,10 @@ export function workFor(): Work {
 /** More than these on one leftover is not worth it: then fewer places for cuts are tried. */
 const mostOnOne = { free: 20_000_000, limited: 5_000_000 };
 const mostPoints = 80;
-/** Of ways that are as good, so many are looked at for the one with the fewest cuts. */
-const mostAlike = 12;
+/** Of ways that are as good, so many are looked at for the one with the fewest cuts; fewer, the more parts they hold. */
+function mostAlike(count: number): number {
+  return Math.max(1, Math.min(12, Math.floor(4000 / count)));
+}
 
 /** The most of a part that one leftover holds, if nothing but the kerf limits the cuts. */
 export function* bestFreely({ job, ways }: Bare, work: Work): Generator<void, Found> {
@@ -43,7 +45,7 @@ export function* bestFreely({ job, ways }: Bare, work: Work): Generator<void, Fo
   const solver = exact ?? BestSheet.overFew(sheet, ways, rules, mostPoints);
   work.free = Math.max(0, work.free - solver.work);
   const count = yield* solver.solve([1]);
-  const trees = count === 0 ? [] : fewestCutsFirst(solver.trees(count - 1, mostAlike));
+  const trees = count === 0 ? [] : fewestCutsFirst(solver.trees(count - 1, mostAlike(count)));
   if (exact !== undefined) return { trees, most: count };
   const rows = ways.map((way) => inRows(way, sheet, rules));
   const all = [...trees, ...rows].map((tree) => ({ tree, parts: partsIn(tree) }));
@@ -69,7 +71,7 @@ export function* bestWithin(
   const solver = exact ?? LimitedSheet.overFew(sheet, ways, rules, mostPoints);
   work.limited = Math.max(0, work.limited - solver.work);
   const count = yield* solver.solve([1], first);
-  const trees = count === 0 ? [] : fewestCutsFirst(solver.trees(count - 1, mostAlike, first));
+  const trees = count === 0 ? [] : fewestCutsFirst(solver.trees(count - 1, mostAlike(count), first));
   return { trees, most: exact === undefined ? Number.POSITIVE_INFINITY : count };
 }
 
