@@ -291,6 +291,43 @@ ${lines}`;
     );
   });
 
+  it('says where an end is no straight cut: cut into, left larger, or clad', () => {
+    const tile = (wall: string, marks: string) =>
+      kit(
+        'foam: { thickness: 5 }, card: { thickness: 1 }',
+        `    parts:
+      wall: { of: foam, size: [rest, 20], ${wall} }
+      end:  { of: foam, size: [rest, 20] }
+    build: { frame: { front: wall, left: end }, corners: mitre }
+#                            ^^^^ error E47: ${marks}
+`,
+      );
+    check(
+      tile(
+        'cuts: [{ clip: { bottom left: 4 } }]',
+        '"wall" is cut into or bent at its left, where it goes into a corner',
+      ),
+    );
+    check(tile('leave: { left: 2 }', '"wall" is left larger at its left, where it goes into a corner'));
+    check(tile('clad: { top: card }', '"wall" is clad, and its end goes into a corner'));
+  });
+
+  it('finds more within walls than they leave, either way', () => {
+    const tile = (fill: string, marks: string) =>
+      kit(
+        'foam: { thickness: 5 }',
+        `    parts:
+      wall: { of: foam, size: [rest, 20] }
+      end:  { of: foam, size: [rest, 20] }
+      fill: { of: foam, size: [${fill}] }
+    build: { frame: { front: wall, back: wall, left: end, right: end }, corners: mitre, inside: fill }
+#                                                                                               ^^^^ error E42: ${marks}
+`,
+      );
+    check(tile('51, 30', 'what stands within is 51 mm across, and its walls leave 50 mm'));
+    check(tile('50, 31', 'what stands within is 31 mm along, and its walls leave 30 mm'));
+  });
+
   it('finds one part with different edges, also where it lies elsewhere', () => {
     check(
       kit(
