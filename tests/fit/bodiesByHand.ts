@@ -83,7 +83,6 @@ export function mitredWalls(
         longFace: 'good',
         back: { lo: t, hi: t },
         thickness: t,
-        thickness: t,
       })),
       ...more[name],
     });
