@@ -12,6 +12,7 @@ import {
   quarterRound,
   rectangle,
   skinOver,
+  slot,
   type TopEdge,
   through,
   tightestOf,
@@ -128,16 +129,18 @@ describe('over corners and lines', () => {
 });
 
 describe('an edge that can not be laid over', () => {
-  it('turns back under itself', () => {
-    // More than half a circle, on a chord of 10.
+  it('turns back under itself, but not where it is laid over to its widest', () => {
+    // More than half a circle, on a chord of 10: radius 85/8 by c²/8h + h/2, half a circle over its widest.
     const bulb = made(
       path(at(0, 0), [
         { kind: 'line', to: at(10, 0) },
         { kind: 'arc', to: at(0, 0), rise: mm(20), swells: 'right' },
       ]),
     );
-    expect(topEdgeOf(bulb)).toHaveProperty('turnsBack');
-    expect(topEdgeOf(made(circle(mm(10))))).not.toHaveProperty('turnsBack');
+    const { developed } = skin(bulb, mm(1));
+    expect(middle(developed.inner)).toBeCloseTo((Math.PI * 85) / 8, 9);
+    expect(middle(skin(made(circle(mm(10))), mm(1)).developed.outer)).toBeCloseTo(Math.PI * 6, 9);
+    expect(middle(skin(made(slot(mm(40), mm(10))), mm(1)).developed.inner)).toBeCloseTo(30 + Math.PI * 5, 9);
     const hook = made(
       polygon([at(0, 0), at(60, 0), at(60, 40), at(20, 40), at(20, 30), at(40, 30), at(40, 20), at(0, 20)]),
     );

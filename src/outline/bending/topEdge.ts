@@ -1,6 +1,6 @@
-import { add, compareRationals, multiply, rational, sum } from '../../measure/index.ts';
+import { add, compareRationals, multiply, opposite, rational, sum } from '../../measure/index.ts';
 import type { Length, Outline, Point, Segment } from '../../model/index.ts';
-import { sweepsOver } from '../arc.ts';
+import { arcRound, isOnItsSide, sweepsOver } from '../arc.ts';
 import { boxOf } from '../box.ts';
 import { keepsBetween } from '../curve.ts';
 import { heightsAt } from '../heights.ts';
@@ -20,7 +20,7 @@ export type TopEdge = readonly Segment[];
  * @returns `turnsBack` is the place along the base where it goes back under itself
  */
 export function topEdgeOf(outline: Outline): { readonly edge: TopEdge } | { readonly turnsBack: Length } {
-  const { rim } = outline;
+  const rim = outline.rim.flatMap(cutAtSides);
   const { left, right } = boxOf(outline);
   const corners = rim.map(({ from }) => from);
   const [first, last] = [highestAt(corners, left.lo), highestAt(corners, right.hi)];
@@ -34,6 +34,19 @@ export function topEdgeOf(outline: Outline): { readonly edge: TopEdge } | { read
   const edge = reversed(round.slice(0, end + 1));
   const back = edge.find((it) => !goesOn(it));
   return back === undefined ? { edge } : { turnsBack: back.from.x };
+}
+
+/** An arc that reaches furthest to a side between its ends, cut there. */
+function cutAtSides(it: Segment): readonly Segment[] {
+  if (it.kind !== 'arc' || it.radius === undefined) return [it];
+  const { centre, radius } = it;
+  const sides = [radius, opposite(radius)]
+    .filter((out) => sweepsOver(it, { x: out, y: rational(0n) }))
+    .map((out) => point(add(centre.x, out), centre.y));
+  const [one, two] = sides;
+  const isLater = one !== undefined && two !== undefined && isOnItsSide({ ...it, to: one }, two);
+  const ends = [it.from, ...(isLater ? [two, one] : sides), it.to];
+  return ends.slice(1).map((to, i) => arcRound(ends[i]!, to, centre, it.turn, radius)); // one before each
 }
 
 function highestAt(corners: readonly Point[], x: Length): Point | undefined {
