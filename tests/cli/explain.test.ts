@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { explainPages } from '../../src/cli/explain/index.ts';
+import { explainPage } from '../../src/cli/explain/index.ts';
 import type { Example } from '../../src/cli/explainPage.ts';
 import { type Code, catalogue } from '../../src/model/index.ts';
 import { type Ran, run, type Setting } from './memoryWorld.ts';
@@ -59,7 +59,7 @@ describe('each code', () => {
   it.each(codes)(
     '%s: its failing example says so and nothing worse, its mended one does not',
     async (code) => {
-      const failing = await play(explainPages[code].failing);
+      const failing = await play((await explainPage(code)).failing);
       const failed = saidBy(failing);
       expect(failed.all, failing.stderr).toContain(code);
       expect(
@@ -67,7 +67,7 @@ describe('each code', () => {
         failing.stderr,
       ).toEqual([]);
 
-      const mended = await play(explainPages[code].mended);
+      const mended = await play((await explainPage(code)).mended);
       const said = saidBy(mended);
       expect(said.all, mended.stderr).not.toContain(code);
       expect(said.errors, mended.stderr).toEqual([]);
@@ -79,7 +79,7 @@ describe('each code', () => {
     const { stdout, code: end } = await run(['explain', code.toLowerCase()]);
     expect(end).toBe(0);
     expect(stdout).toContain(`${code}  ${catalogue[code].title}`);
-    expect(explainPages[code].why).toMatch(/^\S.{20,}[.?!]$/s);
+    expect((await explainPage(code)).why).toMatch(/^\S.{20,}[.?!]$/s);
     for (const heading of ['Fails', 'Mended']) expect(stdout).toContain(`\n${heading}\n`);
   });
 
@@ -101,7 +101,7 @@ describe('explain', () => {
     const { stdout } = await run(['explain', 'C01', '--json']);
     expect(JSON.parse(stdout)).toMatchObject({
       schema: 'cardwright/explain',
-      codes: [{ code: 'C01', severity: 'fatal', page: { why: explainPages.C01.why } }],
+      codes: [{ code: 'C01', severity: 'fatal', page: { why: (await explainPage('C01')).why } }],
     });
   });
 });

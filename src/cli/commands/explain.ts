@@ -3,8 +3,8 @@ import { wrap } from '../../print/columns/index.ts';
 import type { ExplainedCode } from '../../print/json/index.ts';
 import type { Request } from '../arguments.ts';
 import { ExitCode } from '../exitCode.ts';
-import { explainPages } from '../explain/index.ts';
-import type { Example } from '../explainPage.ts';
+import { explainPage } from '../explain/index.ts';
+import type { Example, ExplainPage } from '../explainPage.ts';
 import { fail } from '../failing.ts';
 import { visible } from '../faultText.ts';
 import { inAscii } from '../terminal.ts';
@@ -35,21 +35,23 @@ export async function explain(request: Request, voice: Voice): Promise<ExitCode>
     const facts = { code: typed, meant: didYouMean(typed, codes) };
     return fail([diagnose('C18', { kind: 'argument', argument: typed }, facts)], 'explain', voice);
   }
+  const page = code && (await explainPage(code));
   if (voice.json) {
     const { explainDocument, printJson } = await import('../../print/json/index.ts');
-    const told = code === undefined ? codes.map((it) => explained(it, false)) : [explained(code, true)];
+    const told = code === undefined ? codes.map((it) => explained(it, undefined)) : [explained(code, page)];
     await voice.product(printJson(explainDocument(told)));
     return ExitCode.fine;
   }
-  const lines = code === undefined ? listOfCodes(voice.look.width) : page(code, voice.look.width);
+  const { width } = voice.look;
+  const lines = code === undefined || page === undefined ? listOfCodes(width) : pageLines(code, page, width);
   const text = `${lines.join('\n')}\n`;
   await voice.product(voice.look.ascii ? inAscii(text) : text);
   return ExitCode.fine;
 }
 
-function explained(code: Code, withPage: boolean): ExplainedCode {
+function explained(code: Code, page: ExplainPage | undefined): ExplainedCode {
   const { severity, title } = catalogue[code];
-  return { code, severity, title, page: withPage ? explainPages[code] : undefined };
+  return { code, severity, title, page };
 }
 
 function listOfCodes(width: number): readonly string[] {
@@ -66,9 +68,8 @@ function listOfCodes(width: number): readonly string[] {
   return [...lists, ...wrap('cardwright explain CODE\u00a0\u00a0 tells all about one of them', width)];
 }
 
-function page(code: Code, width: number): readonly string[] {
+function pageLines(code: Code, { why, failing, mended }: ExplainPage, width: number): readonly string[] {
   const { severity, title } = catalogue[code];
-  const { why, failing, mended } = explainPages[code];
   return [
     ...wrap(`${code}\u00a0 ${title}\u00a0 (${severity === 'fatal' ? 'error' : severity})`, width),
     '',
