@@ -65,7 +65,7 @@ function tileParts({ batch, showing, look }: Setting): readonly PlainTable[] {
   const columns = [
     wordy('part'),
     ...(isNarrow ? [] : [wordy('of')]),
-    numbers(`size, ${showing.unit}`),
+    { ...numbers(`size, ${showing.unit}`), wraps: true },
     ...(other === undefined ? [] : [{ ...numbers(`size, ${showing.otherUnit}`), wraps: true }]),
     numbers('each'),
     numbers('in all'),
@@ -83,7 +83,7 @@ function tileParts({ batch, showing, look }: Setting): readonly PlainTable[] {
           member.part,
           demand.material.name,
           [
-            showing.pair(kind.length, kind.width),
+            parted(showing.pair(kind.length, kind.width)),
             ...(other === undefined ? [] : [parted(other(kind.length, kind.width))]),
           ],
           [member.asFits === undefined ? `${member.each}` : 'as fits', `${member.count}`],
