@@ -1,5 +1,5 @@
 import { millimetres, multiply, rational, sum, toFraction } from '../measure/index.ts';
-import type { Bend, DrawnPart, Enclosure, Length, Side, Slope } from '../model/index.ts';
+import type { Bend, DrawnPart, Enclosure, Length, Side, Slope, StandingPart } from '../model/index.ts';
 
 type Inclining = Pick<DrawnPart, 'inclined'>;
 
@@ -19,6 +19,23 @@ export function inclinedBriefly({ inclined }: Inclining, isTurned: boolean, styl
       : [`truly ${near(truly, style).replace(/\u00a0(full|scant)/u, ' $1')} ${long}`];
   if (how.kind === 'bend') return [...true_, `bend over ${listed(how.over)}, ${faceOut(how)}`];
   return [...true_, `slopes ${style.brief(how.rise)} over ${style.brief(how.run)}`, ...gapWords(how, style)];
+}
+
+/** `deck 3 over 4, 5/64 thick upright`: what of a piece tells the sizes of others, once for each part. */
+export function inclinedParts(
+  parts: readonly Pick<StandingPart, 'part' | 'inclined'>[],
+  style: Style & { readonly clean: (text: string) => string },
+): readonly string[] {
+  const told = parts.flatMap(({ part, inclined }): readonly string[] => {
+    if (inclined === undefined) return [];
+    const { how, truly, size } = inclined;
+    const name = style.clean(part);
+    if (how.kind === 'bend')
+      return [`${name} truly ${near(truly, style)} ${size === 'length' ? 'long' : 'wide'}`];
+    const slope = `${name} ${style.brief(how.rise)} over ${style.brief(how.run)}`;
+    return [[`${slope}, ${near(how.plumb, style)} thick upright`, ...gapWords(how, style)].join(', ')];
+  });
+  return [...new Set(told)];
 }
 
 /** What its net size was rounded outward to, and what it is truly. */

@@ -10,6 +10,7 @@ import {
   signsOf,
   widthOf,
 } from '../columns/index.ts';
+import { inclinedParts } from '../inclinedWords.ts';
 import { drawBuild } from './buildDrawing.ts';
 import { showingOf } from './lengths.ts';
 
@@ -99,6 +100,7 @@ function verdictOf(fit: TileFit | undefined, settings: Settings, look: Look): st
       ? []
       : [`${rack.stack} high and ${rack.sideBySide} side by side in ${clean(rack.rack)}`]),
     ...(thinnestWall === undefined ? [] : [`${brief(thinnestWall)} or more left beside each hole`]),
+    ...inclinedParts(build.parts, { brief, clean }),
     ...wander
       .filter(({ way }) => way !== 'up')
       .map(({ way, least, most }) => `with the knife's wander ${brief(least)} to ${brief(most)} ${way}`),
