@@ -9,6 +9,7 @@ import {
 } from '../model/index.ts';
 import { lengthOf, wholeOf } from './evaluate.ts';
 import { Faults } from './faults.ts';
+import { fittingsIn } from './fittings.ts';
 import { Likes } from './like.ts';
 import { namedSize } from './paper.ts';
 import { workedTrim } from './rules.ts';
@@ -29,9 +30,17 @@ export function drawerIn(spec: Spec): Outcome<Drawer> {
       value.flatMap((it) => entryOf(section === 'sheets' ? 'sheet' : 'offcut', name, it, workings) ?? []),
     ),
   );
+  const fittings = fittingsIn(file, workings);
   const isFaulty = faults.all.length > 0;
   return {
-    value: isFaulty ? undefined : { title: file.title?.value, units: file.units, entries },
+    value: isFaulty
+      ? undefined
+      : {
+          title: file.title?.value,
+          units: file.units,
+          entries,
+          ...(fittings.length === 0 ? {} : { fittings }),
+        },
     diagnostics: faults.all,
   };
 }

@@ -1,4 +1,5 @@
 import type { SheetKind } from './batch.ts';
+import type { ListedFittings } from './fitting.ts';
 import type { Length } from './rational.ts';
 import type { Span } from './source.ts';
 import type { FileUnits, Price, Side } from './spec.ts';
@@ -38,4 +39,6 @@ export interface Drawer {
   readonly title: string | undefined;
   readonly units: FileUnits | undefined;
   readonly entries: readonly ListedEntry[];
+  /** Absent where it counts none. */
+  readonly fittings?: readonly ListedFittings[];
 }

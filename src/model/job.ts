@@ -22,6 +22,8 @@ export interface JobPlan {
   readonly settings: Settings;
   readonly tiles: readonly TileCount[];
   readonly materials: readonly JobMaterial[];
+  /** What it takes that is not cut from a sheet; absent: nothing. */
+  readonly fittings?: readonly { readonly name: string; readonly count: number; readonly pack: number }[];
   /** What stands at the foot of each page that was printed of it, so that paper and file can be told to go together. */
   readonly mark: string;
 }

@@ -8,6 +8,7 @@ export {
   openDrawer,
   withChanges,
 } from './drawer/changing.ts';
+export type { FittingsChange, FittingsUsed } from './drawer/fittings.ts';
 export {
   type Digest,
   entryFor,

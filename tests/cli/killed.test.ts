@@ -51,12 +51,14 @@ const session = `cardwright: session
 units: in
 materials: { card: { thickness: 1/16 } }
 sheets: { card: [{ size: [16, 12] }] }
-loose: { floor: { of: card, size: [3, 3], count: 9 } }
+loose: { floor: { of: card, size: [3, 3], count: 9, takes: { disc magnet: 2 } } }
+fittings: { disc magnet: { pack: 10 } }
 drawer: drawer.yaml
 cutting: { worth keeping: [3, 2] }
 `;
 const drawer = `cardwright: drawer
 units: in
+fittings: { disc magnet: 11 }
 sheets:
   card:
     - { size: [16, 12], count: 2 }  # behind the door
@@ -109,6 +111,8 @@ describe('a run that is killed at any step', () => {
     expect(steps).toBeGreaterThan(15);
     const [before, after] = [textIn(cut, 'drawer.yaml'), textIn(whole, 'drawer.yaml')];
     expect(after).toContain('label: keep 1');
+    // Source: computed: 18 magnets are taken, of 11 and a pack of 10.
+    expect(after).toContain('disc magnet: 3');
     let seen = { before: 0, after: 0 };
     for (let at = 1; at <= steps; at++) {
       const folder = copied(cut, `put-${at}`);

@@ -38,7 +38,7 @@ export function changed({ open, path }: HeldDrawer, request: Request): Outcome<M
   if (diagnostics.some(isError)) return { value: undefined, diagnostics };
   const made = withChanges(open, changes);
   if ('why' in made) {
-    const what = wordsFor(made.change, units);
+    const what = 'listed' in made.change ? made.change.listed.name : wordsFor(made.change, units);
     return { value: undefined, diagnostics: [diagnose('K04', { kind: 'file', path }, { what })] };
   }
   const about = { job: undefined, undoes: undefined };

@@ -13,6 +13,7 @@ import {
 } from '../../model/index.ts';
 import {
   type Change,
+  type FittingsChange,
   lastToUndo,
   puttingAway,
   sheetsMeant,
@@ -58,7 +59,7 @@ export function away(
   if (of.plan.drawer === undefined || held === undefined) {
     return { value: undefined, diagnostics: [diagnose('K29', nowhere, {})] };
   }
-  const { sheets, changes: made, elsewhere } = puttingAway(of);
+  const { sheets, changes: made, fittings, elsewhere } = puttingAway(of);
   if (sheets.length === 0) {
     if (known.putAway.length === 0) {
       const isOver = sheetsOf(of).every(({ isCut }) => isCut);
@@ -68,10 +69,11 @@ export function away(
     return { value: { job: of, changes: [...changes, words], said }, diagnostics: [] };
   }
   const { units } = held.open.drawer;
-  const after = withChanges(held.open, made);
+  const after = withChanges(held.open, made, fittings);
   const place = { kind: 'file', path: held.path } as const;
   if ('why' in after) {
-    const what = pieceWords(after.change, units);
+    const { change } = after;
+    const what = 'listed' in change ? change.listed.name : pieceWords(change, units);
     const code = after.why === 'not there' ? 'K35' : 'K04';
     return { value: undefined, diagnostics: [diagnose(code, place, { what })] };
   }
@@ -80,9 +82,9 @@ export function away(
     return diagnose('K32', nowhere, { what, where: 'the session' });
   });
   const words =
-    made.length === 0
+    made.length + after.fittings.length === 0
       ? ['put away: nothing goes out, nothing comes in']
-      : made.map((it) => wordsFor(it, units));
+      : [...made.map((it) => wordsFor(it, units)), ...after.fittings.map(wordsForFittings)];
   return {
     value: {
       job: of,
@@ -134,6 +136,12 @@ export function undoing(
     value: { job: before, changes: [...changes, `undid: ${entry.what}`], said, drawer },
     diagnostics: [],
   };
+}
+
+function wordsForFittings({ listed, count, bought }: FittingsChange): string {
+  const used = listed.count + bought - count;
+  const more = bought === 0 ? '' : ` with the ${bought} that were bought`;
+  return `out: ${used} x ${listed.name}, ${count} left${more}`;
 }
 
 function wordsFor(change: Change, units: FileUnits | undefined): string {

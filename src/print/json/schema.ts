@@ -872,6 +872,9 @@ export const schemas = {
         title: z.string().nullable(),
         units: z.enum(['in', 'mm']).nullable(),
         entries: z.array(listed).describe('as the drawer is after the changes'),
+        fittings: z.array(
+          z.object({ name: z.string(), count, where: z.string().nullable(), note: z.string().nullable() }),
+        ),
         changes: z.array(z.string()).describe('what was changed, or a dry run would change, in words'),
       })
       .nullable(),

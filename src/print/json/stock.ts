@@ -25,6 +25,12 @@ export function drawerDocument(
             title: drawer.title ?? null,
             units: drawer.units ?? null,
             entries: drawer.entries.map(describeEntry),
+            fittings: (drawer.fittings ?? []).map(({ name, count, where, note }) => ({
+              name,
+              count,
+              where: where ?? null,
+              note: note ?? null,
+            })),
             changes: [...changes],
           },
     files: files.map(({ path, written }) => ({ path, written })),

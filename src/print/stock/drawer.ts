@@ -6,7 +6,7 @@ import { showingOf } from '../text/index.ts';
 /** What is at hand, by material. */
 export function printDrawer(
   path: string,
-  { title, entries }: Drawer,
+  { title, entries, fittings = [] }: Drawer,
   style: Pick<Settings, 'units' | 'firstUnit' | 'ruler'>,
   look: Look,
 ): string {
@@ -22,7 +22,7 @@ export function printDrawer(
   ];
   const lines = [
     ...wrap(clean(title ?? path), look.width),
-    ...(entries.length === 0 ? ['', 'nothing is in it'] : []),
+    ...(entries.length + fittings.length === 0 ? ['', 'nothing is in it'] : []),
     ...materials.flatMap((material) => {
       const own = entries.filter((it) => it.material === material);
       const rows = own.map((it) => [
@@ -38,8 +38,23 @@ export function printDrawer(
         ...table(headings, rows, { columns: look.width, rule }),
       ];
     }),
+    ...(fittings.length === 0 ? [] : ['', 'fittings', ...fittingsTable(fittings, look)]),
   ];
   return `${lines.map((line) => line.trimEnd()).join('\n')}\n`;
+}
+
+function fittingsTable(fittings: NonNullable<Drawer['fittings']>, look: Look): readonly string[] {
+  const headings: Column[] = [
+    { heading: 'name', align: 'left', wraps: true },
+    { heading: 'count', align: 'right', wraps: false },
+    { heading: 'where', align: 'left', wraps: true },
+  ];
+  const rows = fittings.map(({ name, count, where, note }) => [
+    clean(name),
+    `${count}`,
+    clean([where, note].filter((words) => words !== undefined).join('; ')),
+  ]);
+  return table(headings, rows, { columns: look.width, rule: signsOf(look).rule });
 }
 
 function whatWords(entry: DrawerEntry, thickness: (length: Length) => string): string {

@@ -1,7 +1,15 @@
 import { drawerIn } from '../../expand/index.ts';
 import { toFraction } from '../../measure/index.ts';
-import type { Drawer, DrawerEntry, ListedEntry, Outcome, SpecFile } from '../../model/index.ts';
+import type {
+  Drawer,
+  DrawerEntry,
+  ListedEntry,
+  ListedFittings,
+  Outcome,
+  SpecFile,
+} from '../../model/index.ts';
 import { readSpec } from '../../spec/index.ts';
+import { type FittingsChange, type FittingsUsed, fittingsAfter, recounting } from './fittings.ts';
 import { puttingIn, type Splice, spliced, takingOut } from './splicing.ts';
 
 /** One thing that goes out of a drawer, or comes in. */
@@ -29,25 +37,39 @@ export function openDrawer(path: string, bytes: Uint8Array): Outcome<OpenDrawer>
 
 /** A change that could not be made: what was to go out is not there, or the file can't be edited in place. */
 export interface NotMade {
-  readonly change: Change;
+  readonly change: Change | FittingsChange;
   readonly why: 'not there' | 'not in place';
 }
 
 /**
  * Makes changes in the text of a drawer, one after the other, and touches nothing else in it. What comes out
  * is read again: it must list exactly what it should, or no change is made at all.
+ *
+ * @param used  fittings that were used
  */
 export function withChanges(
   open: OpenDrawer,
   changes: readonly Change[],
-): { readonly text: string } | NotMade {
+  used: readonly FittingsUsed[] = [],
+): { readonly text: string; readonly fittings: readonly FittingsChange[] } | NotMade {
   let now = open;
   for (const change of changes) {
     const next = changed(now, change);
     if ('why' in next) return next;
     now = next;
   }
-  return { text: now.file.source.text };
+  const fittings = fittingsAfter(used, open.drawer.fittings ?? []);
+  for (const { name } of used) {
+    const [change] = fittingsAfter(
+      used.filter((it) => it.name === name),
+      now.drawer.fittings ?? [],
+    );
+    if (change === undefined) continue;
+    const next = recounted(now, change);
+    if (next === undefined) return { change, why: 'not in place' };
+    now = next;
+  }
+  return { text: now.file.source.text, fittings };
 }
 
 function changed(open: OpenDrawer, change: Change): OpenDrawer | NotMade {
@@ -64,6 +86,22 @@ function changed(open: OpenDrawer, change: Change): OpenDrawer | NotMade {
     left -= step.made;
   }
   return now;
+}
+
+/** The same drawer with another count of one fitting, if nothing else in it is another by that. */
+function recounted(open: OpenDrawer, change: FittingsChange): OpenDrawer | undefined {
+  const splices = recounting(change);
+  const next = splices && reread(open, splices);
+  const listed = (all: readonly ListedFittings[] = []): string =>
+    JSON.stringify(all.map(({ name, count, where, note }) => [name, count, where, note]));
+  const expected = open.drawer.fittings?.map((it) =>
+    it.name === change.listed.name ? { ...it, count: change.count } : it,
+  );
+  const isSound =
+    next !== undefined &&
+    listed(next.drawer.fittings) === listed(expected) &&
+    isSame(open.drawer.entries, next.drawer.entries);
+  return isSound ? next : undefined;
 }
 
 interface Step {

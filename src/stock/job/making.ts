@@ -19,6 +19,9 @@ export function jobPlanOf({ batch, plans }: Made, about: JobAbout): JobPlan {
     settings: batch.settings,
     tiles: batch.tiles,
     materials: plans.map((plan) => jobMaterial(plan, batch.materials)),
+    ...(batch.fittings === undefined
+      ? {}
+      : { fittings: batch.fittings.map(({ name, count, pack }) => ({ name, count, pack })) }),
   };
 }
 

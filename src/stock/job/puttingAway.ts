@@ -1,16 +1,19 @@
 import { isPositive, roundToStep } from '../../measure/index.ts';
 import type { Box, DrawerEntry, Job, JobSheet, Length, SheetKind } from '../../model/index.ts';
 import { type Change, isLike } from '../drawer/changing.ts';
+import type { FittingsUsed } from '../drawer/fittings.ts';
 import { changesOfBlocks, isLayerInDrawer } from './blocks.ts';
 import { entryOf } from './entries.ts';
 import { picturesOf } from './making.ts';
 import { leftOfPacks } from './openPacks.ts';
-import { type SheetState, sheetsOf } from './state.ts';
+import { keyOf, type SheetState, sheetsOf } from './state.ts';
 
 /** What putting sheets away does to the drawer, and what lies elsewhere. */
 export interface PuttingAway {
   readonly sheets: readonly JobSheet[];
   readonly changes: readonly Change[];
+  /** What is glued in once all is cut: used with the last of the sheets that were planned. */
+  readonly fittings: readonly FittingsUsed[];
   /** Sheets at hand that are listed in another file, which is never written. */
   readonly elsewhere: readonly {
     readonly sheet: SheetKind;
@@ -57,8 +60,19 @@ export function puttingAway(job: Job): PuttingAway {
       }),
       ...leftOfPacks(job, open).map((entry): Change => ({ kind: 'put', entry })),
     ],
+    fittings: isLast(job, open) ? (job.plan.fittings ?? []) : [],
     elsewhere,
   };
+}
+
+/** True where this puts the last planned sheet away; what is cut again later takes no fittings. */
+function isLast(job: Job, open: readonly SheetState[]): boolean {
+  const again = new Set(job.events.flatMap((it) => (it.kind === 'recut' ? it.pictures : [])));
+  const planned = sheetsOf(job).filter(({ picture }) => !again.has(picture));
+  const now = new Set(open.map(keyOf));
+  return (
+    planned.some((it) => now.has(keyOf(it))) && planned.every((it) => it.isPutAway || now.has(keyOf(it)))
+  );
 }
 
 /** How many of each leftover are cut again, of those whose sheets are put away just now. */
