@@ -102,7 +102,7 @@ function* withAsMany(
     return value && asMarked(value, fits);
   });
   if (asMany.count === 0) {
-    const facts = { what, material: asMany.material ?? [...asMany.materials].join(', ') };
+    const facts = { what, material: asMany.fitting ?? asMany.material ?? [...asMany.materials].join(', ') };
     return { value: undefined, diagnostics: [diagnose('K36', atSpan(at), facts)] };
   }
   return yield* pipeline(
@@ -115,8 +115,9 @@ function* withAsMany(
 /** Of what as many are made as what is at hand allows, nothing is bought. */
 function withWishes(batch: Batch, { asMany }: Wishes): Batch {
   if (asMany === undefined) return batch;
-  const { what, count, most, material, materials } = asMany;
-  const known = count === most ? 'no more are possible' : `${most} at most, by the area of ${material}`;
+  const { what, count, most, material, fitting, materials } = asMany;
+  const limit = fitting === undefined ? `the area of ${material}` : `the number of ${fitting}`;
+  const known = count === most ? 'no more are possible' : `${most} at most, by ${limit}`;
   return {
     ...batch,
     notes: [...batch.notes, `as many as what is at hand allows: ${count} x ${what}, ${known}`],

@@ -185,3 +185,46 @@ function fits(room: number[], strips: readonly number[]): boolean {
     return fits(next, rest);
   });
 }
+
+describe('as many as the fittings at hand allow', () => {
+  const session = (magnets: string, takes = 'disc magnet: 4'): [string, Readonly<Record<string, string>>] => [
+    `cardwright: session
+units: in
+materials: { card: { thickness: 1/16 } }
+sheets: { card: [{ size: [200, 200] }] }
+fittings: { disc magnet: { pack: 50 }, skewer: {} }
+drawer: drawer.yaml
+tiles: { tile: { footprint: none, parts: { top: { of: card, size: [3, 3] } }, takes: { ${takes} } } }
+make: { tile: most }
+spares: { disc magnet: 2 }
+`,
+    {
+      'drawer.yaml': `cardwright: drawer\nunits: in\nsheets: { card: [{ size: [30, 30], count: 1 }] }\n${magnets}`,
+    },
+  ];
+  const noteOf = (magnets: string, takes?: string) => {
+    const { value, diagnostics } = runToEnd(pipeline(specOf(...session(magnets, takes)), {}));
+    return value?.batch.notes.at(-1) ?? diagnostics.map(({ code, message }) => `${code} ${message}`).join();
+  };
+
+  // Source: computed: a sheet of 30 in holds 100 tiles of 3 in; m magnets are enough for (m - 2) / 4 of them, rounded down.
+  it('is what the magnets are enough for, where they are fewer than the sheets, spares taken off', () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 6, max: 600 }), (magnets) => {
+        const most = Math.min(100, Math.floor((magnets - 2) / 4));
+        expect(noteOf(`fittings: { disc magnet: ${magnets} }\n`)).toBe(
+          `as many as what is at hand allows: ${most} x tile, no more are possible`,
+        );
+      }),
+      { numRuns: 15 },
+    );
+  });
+
+  it('is none where a fitting is missing, which is named; a drawer that counts none sets no limit', () => {
+    expect(noteOf('fittings: { disc magnet: 5 }\n')).toBe(
+      'K36 what is at hand of "disc magnet" is not enough for one "tile"',
+    );
+    expect(noteOf('fittings: { disc magnet: 5 }\n', 'skewer: 1')).toContain('"skewer"');
+    expect(noteOf('')).toContain('100 x tile, no more are possible');
+  });
+});

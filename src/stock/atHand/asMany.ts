@@ -18,6 +18,8 @@ export interface AsMany {
   readonly most: number;
   /** The material that sets the bound. */
   readonly material: string | undefined;
+  /** Or the fitting of which there are no more. */
+  readonly fitting: string | undefined;
   /** The materials that it is cut from: of these nothing is bought. */
   readonly materials: ReadonlySet<string>;
 }
@@ -32,7 +34,7 @@ export interface AsMany {
 export function* asManyAsAtHand(batchOf: (count: number) => Batch | undefined): Generator<Pause, AsMany> {
   const [none, one] = [batchOf(0), batchOf(1)];
   const wanting = materialsThatGrow(none, one);
-  let most = boundOfAreas(batchOf, wanting);
+  let most: Bound = boundOfAreas(batchOf, wanting, fittingsThatGrow(none, one));
   const holds = function* (count: number): Generator<Pause, boolean> {
     const batch = batchOf(count);
     if (batch === undefined) return false;
@@ -50,7 +52,24 @@ export function* asManyAsAtHand(batchOf: (count: number) => Batch | undefined): 
     if (yield* holds(middle)) low = middle;
     else high = middle - 1;
   }
-  return { count: low, most: Math.max(low, most.count), material: most.material, materials: wanting };
+  const { material, fitting } = most;
+  return { count: low, most: Math.max(low, most.count), material, fitting, materials: wanting };
+}
+
+interface Bound {
+  readonly count: number;
+  readonly material: string | undefined;
+  readonly fitting?: string | undefined;
+}
+
+/** By name, those that a drawer counts. */
+function fittingsThatGrow(none: Batch | undefined, one: Batch | undefined): ReadonlySet<string> {
+  const before = new Map((none?.fittings ?? []).map(({ name, count }) => [name, count]));
+  return new Set(
+    (one?.fittings ?? []).flatMap(({ name, count, atHand }) =>
+      atHand !== undefined && count > (before.get(name) ?? 0) ? [name] : [],
+    ),
+  );
 }
 
 function materialsThatGrow(none: Batch | undefined, one: Batch | undefined): ReadonlySet<string> {
@@ -65,14 +84,24 @@ function materialsThatGrow(none: Batch | undefined, one: Batch | undefined): Rea
   return new Set([...after].flatMap(([name, count]) => (count > (before.get(name) ?? 0) ? [name] : [])));
 }
 
-/** So many at most, since their areas, with all that is asked for besides, have to go into the area at hand. */
+/**
+ * So many at most, since their areas, with all that is asked for besides, have to go into the area at hand, and no
+ * fitting is bought.
+ */
 function boundOfAreas(
   batchOf: (count: number) => Batch | undefined,
   wanting: ReadonlySet<string>,
-): { readonly count: number; readonly material: string | undefined } {
-  const short = (count: number): string | undefined =>
-    batchOf(count)?.materials.find((demand) => wanting.has(demand.material.name) && isTooMuch(demand))
-      ?.material.name;
+  fittings: ReadonlySet<string>,
+): Bound {
+  const short = (count: number): Omit<Bound, 'count'> | undefined => {
+    const batch = batchOf(count);
+    const lacking = batch?.fittings?.find(
+      (it) => fittings.has(it.name) && it.count > (it.atHand?.count ?? 0),
+    );
+    if (lacking !== undefined) return { material: undefined, fitting: lacking.name };
+    const demand = batch?.materials.find((it) => wanting.has(it.material.name) && isTooMuch(it));
+    return demand && { material: demand.material.name };
+  };
   let [fits, over] = [0, 1];
   while (over < mostOfAnything && short(over) === undefined) [fits, over] = [over, over * 2];
   while (over - fits > 1) {
@@ -80,7 +109,7 @@ function boundOfAreas(
     if (short(middle) === undefined) fits = middle;
     else over = middle;
   }
-  return { count: fits, material: short(over) };
+  return { count: fits, ...(short(over) ?? { material: undefined }) };
 }
 
 function isTooMuch(demand: MaterialDemand): boolean {
