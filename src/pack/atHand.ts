@@ -1,5 +1,19 @@
-import type { Blanks, MaterialDemand, MaterialLayouts, Outcome, SearchProgress } from '../model/index.ts';
+import { add, compareRationals, multiply, rational, whole } from '../measure/index.ts';
+import type {
+  Blanks,
+  MaterialDemand,
+  MaterialLayouts,
+  OtherBlanks,
+  Outcome,
+  Rational,
+  SearchProgress,
+} from '../model/index.ts';
+import { holdsTooLittle } from './bounds/index.ts';
+import { gridOf } from './grid.ts';
 import { packFewest } from './packFewest.ts';
+import { pose, usable } from './pose.ts';
+import { saidOf } from './progress.ts';
+import { withProgress } from './search/search.ts';
 
 /**
  * Lays the parts out on what is at hand alone, on the fewest of its whole sheets, where that is enough; else on
@@ -19,6 +33,7 @@ export function* packAtHand(
 ): Generator<SearchProgress, Outcome<MaterialLayouts>> {
   const { sheets } = blanks.first;
   if (!sheets.some(({ isUncut }) => isUncut)) return yield* packFewest(blanks, steps);
+  if (yield* isTooLittle(blanks)) return yield* packFewest(blanks, steps);
   const { value, diagnostics } = yield* packFewest(blanksAtHand(blanks), steps);
   if (value === undefined || value.unplaced.length > 0) return yield* packFewest(blanks, steps);
   return {
@@ -30,6 +45,37 @@ export function* packAtHand(
     },
     diagnostics,
   };
+}
+
+/** True where bounds show, for every way of forming the blanks, that what is at hand can't hold them. */
+function* isTooLittle({ first, others }: Blanks): Generator<SearchProgress, boolean> {
+  const demand = atHandAlone(first);
+  const { material, parts } = demand;
+  const measured = gridOf(demand);
+  if (measured.kind === 'too fine') return false;
+  const atHand = demand.sheets.filter(({ available }) => available !== 0);
+  const areas = atHand.map((sheet): Rational | undefined => {
+    const { length, width } = usable(sheet);
+    return sheet.available === 'as needed'
+      ? undefined
+      : multiply(multiply(length, width), whole(sheet.available));
+  });
+  const mayDo = ({ leastArea }: OtherBlanks): boolean =>
+    areas.includes(undefined) ||
+    compareRationals(
+      leastArea,
+      areas.reduce<Rational>((sum, area) => (area === undefined ? sum : add(sum, area)), rational(0n)),
+    ) <= 0;
+  if (others.some(mayDo)) return false;
+  const job = pose(demand, measured.grid);
+  const counts = parts.map(({ count }) => count);
+  const looking = holdsTooLittle(
+    job,
+    job.sheets.map(({ available }) => available),
+    counts,
+  );
+  const say = () => ({ step: 0, sheets: 0, bound: 0 });
+  return yield* saidOf(material.name, withProgress(looking, say));
 }
 
 /** The same blanks, each way of forming them, for what is at hand. */

@@ -1,6 +1,8 @@
 import { compareRationals, multiply, rational, whole } from '../../measure/index.ts';
 import type { MaterialDemand, MaterialLayouts, Outcome, Price, SearchProgress } from '../../model/index.ts';
+import { holdsTooLittle } from '../bounds/index.ts';
 import { gridOf } from '../grid.ts';
+import type { Job } from '../job.ts';
 import { pack } from '../pack.ts';
 import { pose } from '../pose.ts';
 import { isSoldInPacks, moneyOf } from '../prices.ts';
@@ -8,7 +10,7 @@ import { saidOf } from '../progress.ts';
 import { provedBy } from '../proofs.ts';
 import { billOf } from '../savings/bill.ts';
 import { withProgress } from '../search/search.ts';
-import { holdsTooLittle, type Purchase, packSizes, purchasesBelow } from './purchases.ts';
+import { type Purchase, packSizes, purchasesBelow } from './purchases.ts';
 import { rebought } from './rebought.ts';
 
 /**
@@ -61,7 +63,7 @@ function* boughtCheaper(laid: MaterialLayouts, steps: number): Generator<SearchP
     bound: laid.bound.sheets,
   });
   const isTooLittle = (it: Purchase): Generator<SearchProgress, boolean> =>
-    saidOf(demand.material.name, withProgress(holdsTooLittle(it, job, sizes, counts), say));
+    saidOf(demand.material.name, withProgress(holdsTooLittle(job, boughtWith(job, it, sizes), counts), say));
   let first = 0;
   while (first < Math.min(cheaper.length, mostBounds) && (yield* isTooLittle(cheaper[first]!))) first++;
 
@@ -89,6 +91,11 @@ function* boughtCheaper(laid: MaterialLayouts, steps: number): Generator<SearchP
   const isHigher = laid.bound.cost !== undefined && compareRationals(amount, laid.bound.cost.amount) > 0;
   const bound = isHigher ? { ...laid.bound, cost: { amount, currency: money.currency } } : laid.bound;
   return { ...best, bound, steps: taken, proof: provedBy(bound, best) };
+}
+
+/** By kind of sheet how many there are then. */
+function boughtWith(job: Job, { packs }: Purchase, sizes: readonly number[]): readonly number[] {
+  return job.sheets.map(({ available }, i) => (sizes[i] === 0 ? available : packs[i]! * sizes[i]!));
 }
 
 /** The same parts, on no more than a purchase and what is at hand. */

@@ -1,6 +1,5 @@
 import type { MaterialDemand } from '../../model/index.ts';
-import { areaBound, dualFeasibleBound } from '../bounds/index.ts';
-import { areaOf, type Job, Lie, liesOf } from '../job.ts';
+import { areaOf, type Job } from '../job.ts';
 
 /** What could be bought: by kind of sheet how many packs, a sheet that is sold alone being a pack of one. */
 export interface Purchase {
@@ -58,42 +57,6 @@ export function purchasesBelow(
 function inOrder(a: readonly number[], b: readonly number[]): number {
   const at = a.findIndex((count, i) => count !== b[i]);
   return at < 0 ? 0 : b[at]! - a[at]!;
-}
-
-/**
- * True where a bound shows that the parts can't go onto what is bought and the offcuts: even with all of it for
- * nothing, one sheet more would be needed, had it the length of the longest and the width of the widest.
- */
-export function* holdsTooLittle(
-  { packs }: Purchase,
-  job: Job,
-  sizes: readonly number[],
-  counts: readonly number[],
-): Generator<void, boolean> {
-  const there = job.sheets.map((sheet, i) => ({
-    ...sheet,
-    cost: 0,
-    available: sizes[i] === 0 ? sheet.available : packs[i]! * sizes[i]!,
-  }));
-  const mayLie = (kind: number): number =>
-    there.reduce((ways, { available }, sheet) => ways | (available > 0 ? liesOf(job, kind, sheet) : 0), 0);
-  const isWanted = job.kinds.map((_, kind) => counts[kind]! > 0);
-  if (job.kinds.some((_, kind) => isWanted[kind] && mayLie(kind) === 0)) return true;
-  const besides = {
-    length: Math.max(...there.map(({ length }) => length)),
-    width: Math.max(...there.map(({ width }) => width)),
-    available: Number.POSITIVE_INFINITY,
-    cost: 1,
-  };
-  const all = there.length + 1;
-  const lies = new Uint8Array(job.kinds.length * all);
-  for (const kind of job.kinds.keys()) {
-    for (const sheet of there.keys()) lies[kind * all + sheet] = liesOf(job, kind, sheet);
-    lies[kind * all + all - 1] = mayLie(kind) & (Lie.straight | Lie.turned);
-  }
-  const beside: Job = { ...job, sheets: [...there, besides], lies };
-  if (areaBound(beside, counts).sheets > 0) return true;
-  return (yield* dualFeasibleBound(beside, counts)).sheets > 0;
 }
 
 const mostLooks = 20_000;
