@@ -3,6 +3,7 @@ import {
   compareRationals,
   isNegative,
   isZero,
+  minus,
   mixedText,
   negate,
   oneInch,
@@ -10,6 +11,7 @@ import {
   rational,
   roundToStep,
   scaled,
+  zero,
 } from '../measure/index.ts';
 import {
   type AngleSpec,
@@ -37,6 +39,7 @@ import {
   foldedBlank,
   foldedStrip,
   mirrored,
+  polygon,
   type Strip,
   trayBlank,
 } from '../outline/index.ts';
@@ -60,6 +63,8 @@ export interface FoldedBody {
   readonly height: Length;
   /** Its row counts this panel alone, as thick as the material, and not how far the others reach past it. */
   readonly laps: { readonly from: Length; readonly thickness: Length } | undefined;
+  /** Present for a tray, which is seen along its length: x is its width there. */
+  readonly tray?: { readonly width: Length; readonly tab: Length; readonly thickness: Length };
 }
 
 /** @errors T30 to T35 and T37, what its sums say */
@@ -134,7 +139,7 @@ function trayShape(
   { spec, folds, tray, leave, made, thickness }: AskedTray,
   scope: Scope,
   workings: Workings,
-): (PartShape & { readonly body: undefined }) | 'faulty' {
+): (PartShape & { readonly body: FoldedBody }) | 'faulty' {
   const worked = [tray.length, tray.width, tray.high, tray.tab].map((it) =>
     lengthOf(it, 'above zero', scope, workings),
   );
@@ -152,7 +157,31 @@ function trayShape(
     tabs: [],
     developed: right,
   };
-  return { length: right.hi, width: top.hi, drawn: { ...whole.drawn, folds: told }, body: undefined };
+  const outline = channel(width, high, thickness);
+  if (outline === undefined) return 'faulty';
+  const laps = tray.laps?.value === true ? { from: minus(high, thickness), thickness } : undefined;
+  const body = { outline, length, height: high, laps, tray: { width, tab, thickness } };
+  return { length: right.hi, width: top.hi, drawn: { ...whole.drawn, folds: told }, body };
+}
+
+/** The base and the long walls of a tray, its good side up. */
+function channel(width: Length, high: Length, t: Length): Outline | undefined {
+  const [right, top] = [minus(width, t), minus(high, t)];
+  const corners: readonly (readonly [Length, Length])[] = [
+    ...([
+      [zero, zero],
+      [t, zero],
+      [t, top],
+      [right, top],
+    ] as const),
+    ...([
+      [right, zero],
+      [width, zero],
+      [width, high],
+      [zero, high],
+    ] as const),
+  ];
+  return polygon(corners.map(([x, y]) => ({ x, y }))).value;
 }
 
 function madeBy({ by, allowance }: FoldsSpec, scope: Scope, workings: Workings): FoldMade | 'faulty' {

@@ -186,7 +186,10 @@ function statedSteps(build: Build, order: readonly string[], touches: Touches): 
   const standing = new Standing(touches);
   return order.flatMap((name) =>
     build.parts
-      .filter(({ part, clads }) => part === name || (clads === name && !order.includes(part)))
+      .filter(
+        ({ part, clads, isWall }) =>
+          isWall !== true && (part === name || (clads === name && !order.includes(part))),
+      )
       .sort((a, b) => Number(a.clads === name) - Number(b.clads === name))
       .map((piece) => {
         const onto = standing.metBy([piece]);

@@ -116,6 +116,10 @@ export interface StandingPart {
   readonly profile?: Profile;
   /** Its length and thickness are those of what it is folded up to: neither is cut to a mark. */
   readonly isFolded?: true;
+  /** What of it no one side view shows: in no row, and nothing that is cut or glued for itself. */
+  readonly walls?: readonly StandingPart[];
+  /** It is one of these. */
+  readonly isWall?: true;
   /** A size that it owes to how it slopes or bends. */
   readonly inclined?: Inclined;
 }

@@ -35,6 +35,7 @@ export interface TraySpec {
   readonly width: Expression;
   readonly high: Expression;
   readonly tab: Expression;
+  readonly laps: Placed<boolean> | undefined;
 }
 
 /** How far a fold turns; below zero toward whoever sees the good side. */

@@ -16,12 +16,13 @@ import type { Node } from './yaml/node.ts';
 
 const ofStrip = ['panels', 'angles', 'width', 'tab', 'base', 'laps'];
 const ofTray = ['tray', 'high', 'tab'];
+const besideTray = [...ofTray, 'laps'];
 const ofBoth = ['by', 'allowance'];
 
 /** What can't be read tears the file: a part without its folds would be told to have no size. */
 export function readFolds(node: Node, faults: Faults): FoldsSpec | undefined {
   const where = 'the folds';
-  const keys = [...new Set([...ofStrip, ...ofTray, ...ofBoth])];
+  const keys = [...new Set([...ofStrip, ...besideTray, ...ofBoth])];
   const fields = readFields(node, { where, keys }, faults);
   const kind = fields && theOne(fields, ['panels', 'tray'], node, where, faults);
   if (fields === undefined || kind === undefined) return faults.tear();
@@ -39,7 +40,7 @@ export function readFolds(node: Node, faults: Faults): FoldsSpec | undefined {
 }
 
 function refuseOthers(fields: Fields, kind: string, faults: Faults): void {
-  const known = [...(kind === 'tray' ? ofTray : ofStrip), ...ofBoth];
+  const known = [...(kind === 'tray' ? besideTray : ofStrip), ...ofBoth];
   for (const [key, { key: written }] of fields) {
     if (known.includes(key)) continue;
     const facts = { key, where: kind === 'tray' ? 'a tray' : 'folds with panels', meant: '', known };
@@ -93,10 +94,11 @@ function hasAll(fields: Fields, keys: readonly string[], where: string, node: No
 }
 
 function readTray(fields: Fields, node: Node, faults: Faults): TraySpec | undefined {
-  const { amount, pair } = new Values(faults);
+  const { amount, flag, pair } = new Values(faults);
   const [high, tab] = ['high', 'tab'].map((key) => optional(fields, key, amount));
   const size = optional(fields, 'tray', pair);
   const isWhole = hasAll(fields, ofTray, 'a tray', node, faults);
   if (!isWhole || size === undefined || high === undefined || tab === undefined) return undefined;
-  return { kind: 'tray', length: size.first, width: size.second, high, tab };
+  const laps = optional(fields, 'laps', flag);
+  return { kind: 'tray', length: size.first, width: size.second, high, tab, laps };
 }

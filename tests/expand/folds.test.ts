@@ -1,8 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { toFraction } from '../../src/measure/index.ts';
+import { judge } from '../../src/fit/index.ts';
+import { millimetres, rational, toFraction } from '../../src/measure/index.ts';
 import type { Build, Length, Outline, PartKind, StandingPart } from '../../src/model/index.ts';
 import { mirrored, outlineKey } from '../../src/outline/index.ts';
+import { kernelOfSolids } from '../fit/bodiesByHand.ts';
 import { batchOf, check, expandText } from './check.ts';
 
 const head = `cardwright: kit
@@ -26,6 +28,7 @@ const built = (folds: string, row: string, more = ''): string => `${head}tiles:
     build: ${row}
 `;
 
+const rulerStep = millimetres(rational(1n, 2n));
 const kindOf = (text: string): PartKind => batchOf(text).materials[0]!.parts[0]!;
 const sizeOf = ({ length, width }: { length: Length; width: Length }): string =>
   `${toFraction(length)} × ${toFraction(width)}`;
@@ -292,8 +295,68 @@ describe('a tray', () => {
     expect(drawnOf(kind).folds!.isTray).toBe(true);
   });
 
-  it('is refused in a build until it can stand there', () => {
-    const text = built('{ tray: [60, 40], high: 12, tab: 8 }', '{ up: [strip] }');
-    expect(expandText(text).diagnostics.map(({ code }) => code)).toEqual(['S33']);
+  const tray = '{ tray: [60, 40], high: 12, tab: 8 }';
+
+  it('stands as its outer sizes, open where its good side does not look', () => {
+    const { parts } = buildOf(built(tray, '{ up: [strip], flush: [left, front] }'));
+    expect(parts.map(({ name }) => name)).toEqual([
+      'strip',
+      ...[1, 2].map((it) => `strip, end wall ${it}`),
+      ...[1, 2, 3, 4].map((it) => `strip, tab ${it}`),
+    ]);
+    expect(parts.slice(0, 4).map(blockOf)).toEqual([
+      '0..60 0..40 0..12',
+      '0..3/2 3/2..77/2 0..21/2',
+      '117/2..60 3/2..77/2 0..21/2',
+      '3/2..3 3/2..8 0..21/2',
+    ]);
+    const up = buildOf(built(tray, '{ up: [{ part: strip, facing: bottom }], flush: [left, front] }'));
+    expect(blockOf(up.parts[1]!)).toBe('0..3/2 3/2..77/2 3/2..12');
+  });
+
+  it('is cut once, however many walls it has', () => {
+    const text = built(tray, '{ up: [2 x strip], flush: [left, front] }');
+    const { value } = expandText(text);
+    expect(value!.materials[0]!.parts.map(({ count }) => count)).toEqual([2]);
+  });
+
+  it('fills what its walls and tabs fill, and no place twice, any way that it stands', async () => {
+    // Source: manifold-3d 3.5.4; the volumes computed: the box less its inside, and four tabs of 6.5 by 10.5 whose
+    // lower corner is cut off at 45 degrees, each 1.5 thick.
+    const { solid } = await kernelOfSolids();
+    const box = 60 * 40 * 12 - 57 * 37 * 10.5;
+    const tabs = 4 * 1.5 * (6.5 * 10.5 - 6.5 ** 2 / 2);
+    const ways = ['across', 'along', 'up'];
+    for (const thickness of ways) {
+      for (const length of ways.filter((it) => it !== thickness)) {
+        for (const flip of ['', ', flip: length']) {
+          const member = `{ part: strip, thickness: ${thickness}, length: ${length}${flip} }`;
+          const { parts } = buildOf(built(tray, `{ up: [${member}], flush: [left, front] }`));
+          const solids = parts.map((it) => solid(it));
+          const whole = solids.reduce((all, it) => all.add(it));
+          expect(whole.volume()).toBeCloseTo(box + tabs, 2);
+          expect(solids.reduce((all, it) => all + it.volume(), 0)).toBeCloseTo(box + tabs, 2);
+        }
+      }
+    }
+  });
+
+  it('laps over a block that its inside just takes', () => {
+    const lid = (size: string) => `${head}tiles:
+  box:
+    footprint: [63, 43]
+    parts:
+      fill: { of: board, size: ${size}, floor: no, count: 10 }
+      lid: { of: board, folds: { tray: [63, 43], high: 12, tab: 8, laps: yes } }
+    build: { up: [10 x fill, lid] }
+`;
+    const overlaps = (size: string) =>
+      judge(buildOf(lid(size)), { ruler: [rulerStep], wander: undefined })
+        .faults.flatMap((it) => (it.kind === 'overlaps' ? [it.other.name, it.part.name] : []))
+        .filter((name) => name.startsWith('lid'));
+    // 63 less two walls and two tabs of 1.5; 43 less two walls.
+    expect(overlaps('[57, 40]')).toEqual([]);
+    expect(new Set(overlaps('[57.5, 40]'))).toEqual(new Set([1, 2, 3, 4].map((it) => `lid, tab ${it}`)));
+    expect(overlaps('[57, 40.5]')).toContain('lid');
   });
 });

@@ -143,17 +143,10 @@ function outermost(spec: RowSpec | FrameSpec, it: RowWorkings): Row | undefined 
   return body?.kind === 'row' ? body : undefined;
 }
 
-/** Told where it is one: a tray is walled all round, and no side view of it says all. */
-function isTray({ drawn, at }: OpenPart, { faults }: Workings): boolean {
-  if (drawn?.folds?.isTray !== true) return false;
-  faults.report(diagnose('S33', atSpan(at), { what: 'a tray in a build' }));
-  return true;
-}
-
 function toStand(part: OpenPart, known: readonly string[], workings: Workings): PartToStand | undefined {
   const thickness = thicknessOfMaterial(part.material, workings);
   const clad = cladToStand(part, known, workings);
-  if (thickness === undefined || clad === 'faulty' || isTray(part, workings)) return undefined;
+  if (thickness === undefined || clad === 'faulty') return undefined;
   const { name, at, material, length, width, grain, flutes, lies, isFloor, isHanded, accepted, drawn } = part;
   const { drawnLater, goodSide, body } = part;
   return {
@@ -163,7 +156,7 @@ function toStand(part: OpenPart, known: readonly string[], workings: Workings): 
     material: material.name,
     thickness: body === undefined ? thickness : (body.laps?.thickness ?? body.height),
     length: body?.length ?? (isRest(length) ? 'rest' : length),
-    width: isRest(width) ? 'rest' : width,
+    width: body?.tray?.width ?? (isRest(width) ? 'rest' : width),
     lies,
     hasGrain: material.value.grain?.value ?? false,
     hasFlutes: material.value.flutes?.value ?? false,
@@ -209,6 +202,7 @@ function partsOf(
 ): readonly WorkedPart[] {
   const pieces = new Map<string, StandingPart[]>();
   for (const piece of standing.parts) {
+    if (piece.isWall === true) continue;
     const known = pieces.get(piece.part);
     if (known === undefined) pieces.set(piece.part, [piece]);
     else known.push(piece);

@@ -28,22 +28,23 @@ export interface FoldedInPlace {
  *       └─┘            └─┘
  */
 export function foldedInPlace(
-  { outline, length, height, laps }: FoldedBody,
+  { outline, length, height, laps, tray }: FoldedBody,
   flip: PartMember['flip'],
   stance: Stance,
   facing: TileSide,
 ): FoldedInPlace {
   const isBack = flip === 'length' || flip === 'both';
   const isDown = endOfSide[facing].end === 'low';
-  const isSwapped = order(stance.thickness) < order(stance.length);
-  const there = laid(outline, {
+  const [along, seen] = tray === undefined ? [stance.width, stance.length] : [stance.length, stance.width];
+  const isSwapped = order(stance.thickness) < order(seen);
+  const inBlock = laid(outline, {
     move: ({ x, y }) => {
-      const [along, up] = [isBack ? minus(length, x) : x, isDown ? minus(height, y) : y];
-      return isSwapped ? { x: up, y: along } : { x: along, y: up };
+      const [there, up] = [isBack ? minus(tray?.width ?? length, x) : x, isDown ? minus(height, y) : y];
+      return isSwapped ? { x: up, y: there } : { x: there, y: up };
     },
     swapsHands: [isBack, isDown, isSwapped].filter((it) => it).length % 2 === 1,
   });
-  const profile: Profile = { along: stance.width, outline: there };
+  const profile: Profile = { along, outline: inBlock };
   if (laps === undefined) return { profile, below: zero, above: zero };
   const over = minus(height, sum(laps.from, laps.thickness));
   return isDown ? { profile, below: over, above: laps.from } : { profile, below: laps.from, above: over };

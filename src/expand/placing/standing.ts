@@ -51,6 +51,7 @@ import {
 import { skinLaid } from './skins.ts';
 import { endBevels } from './slopes.ts';
 import { facingOf, isTurnedOver, runOf } from './stance.ts';
+import { wallsOfTray } from './tray.ts';
 
 /** A tile whose pieces all have their place. */
 export interface Standing {
@@ -112,7 +113,7 @@ function standAs(ground: Ground, sizing: Sizing): (Stood & { readonly standing: 
   });
   if (added.length < ground.added.length) return undefined;
   return {
-    standing: { row: standing, added, parts: [standing, ...added].flatMap(piecesOf) },
+    standing: { row: standing, added, parts: withWalls([standing, ...added].flatMap(piecesOf)) },
     members: names.members,
     glueLine: sizing.glueLine,
   };
@@ -325,7 +326,7 @@ function placedPart(
   const axis = body?.inclined.how.kind === 'bend' ? body.profile.along : undefined;
   const run = (what: 'grain' | 'flutes', rule: PartToStand['grain'], has: boolean) =>
     axis !== undefined && has && part.unsaid?.includes(what) === true ? axis : runOf(rule, has, stance);
-  return {
+  const piece: StandingPart = {
     kind: 'part',
     name: names.of(member),
     part: hand === 'other' ? otherHand(part.name) : part.name,
@@ -354,6 +355,9 @@ function placedPart(
     ...(profile === undefined ? {} : { profile }),
     ...(folded === undefined ? {} : { isFolded: true as const }),
   };
+  const { tray } = part.folded ?? {};
+  if (part.folded === undefined || tray === undefined) return piece;
+  return { ...piece, walls: wallsOfTray(piece, { ...part.folded, tray }) };
 }
 
 function isFlippedOver({ flip }: PartMember): boolean {
@@ -485,6 +489,11 @@ function learn(member: StandingMember, known: Map<string, Block>): void {
   if (core !== undefined && !known.has(core.name)) known.set(core.name, member.block);
   if (member.name !== undefined && !known.has(member.name)) known.set(member.name, member.block);
   if (member.kind === 'row') for (const it of member.members) learn(it, known);
+}
+
+/** Last, so that pieces stay in the order of their members. */
+function withWalls(pieces: readonly StandingPart[]): readonly StandingPart[] {
+  return [...pieces, ...pieces.flatMap(({ walls = [] }) => walls)];
 }
 
 function piecesOf(member: StandingMember): readonly StandingPart[] {
