@@ -99,7 +99,13 @@ function readClad(node: Node, faults: Faults): PartSpec['clad'] {
   };
 }
 
-const habits: readonly Habit[] = ['flutes not upright', 'weak strip', 'bare flutes', 'floating', 'folds across'];
+const habits: readonly Habit[] = [
+  'flutes not upright',
+  'weak strip',
+  'bare flutes',
+  'floating',
+  'folds across',
+];
 
 /** Which habit is let pass, and why. */
 function readAccepted(node: Node, faults: Faults): PartSpec['accepted'] {
