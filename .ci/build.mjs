@@ -29,6 +29,18 @@ const unused = [
     filter: /^brotli\/decompress\.js$/,
     instead: 'export default () => { throw new Error("a WOFF2 font, where WOFF is wanted") }',
   },
+  // What pdfkit and its reader of fonts bring for breaking lines, shaping scripts and showing pictures: words come to
+  // them as glyphs that are set. Each unpacks its tables as it is loaded.
+  ...['linebreak', 'unicode-trie', 'dfa', 'png-js'].map((name) => ({
+    filter: new RegExp(`^${name}$`),
+    instead: `export default class { get() { throw new Error("${name}, which is not used") } }`,
+  })),
+  {
+    filter: /^unicode-properties$/,
+    instead: ['getCombiningClass', 'getScript', 'isDigit', 'getCategory', 'isMark']
+      .map((name) => `export function ${name}() { throw new Error("${name}, which is not used") }`)
+      .join('\n'),
+  },
 ];
 
 const { metafile, outputFiles } = await build({
