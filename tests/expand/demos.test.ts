@@ -45,11 +45,14 @@ describe('the demos', () => {
     expect(names).toContain('retaining wall');
   });
 
-  // Computed by hand: 3 - 2 x 1/16 = 2 7/8; (3 - 2) / 2 = 1/2 and 3 - 1/2 = 2 1/2; 6 x 3 flags of 1 in.
+  // Computed by hand: 3 - 2 x 1/16 = 2 7/8; 3 - 1/2 = 2 1/2; 3/4 - 3/16 - 1/16 = 1/2; 3 - 2 x 1/2 = 2; 6 x 3 flags of
+  // 1 in. A mitred wall is as long outside as the square.
   it('the vineyard closes', () => {
     const batch = demo('specs/hillside.yaml');
     expect(sizeOf(batch, 'RW board', 'in')).toBe('3 in x 2 7/8 in');
-    expect(sizeOf(batch, 'CI block', 'in')).toBe('2 1/2 in x 1/2 in');
+    expect(sizeOf(batch, 'CI kerb', 'in')).toBe('2 1/2 in x 1/2 in');
+    expect(sizeOf(batch, 'CI wall', 'in')).toBe('3 in x 1/2 in');
+    expect(sizeOf(batch, 'CI water', 'in')).toBe('2 in x 2 in');
     const flags = batch.materials.flatMap(({ parts }) => parts.flatMap(({ members }) => members));
     expect(flags.find(({ part }) => part === 'flagstone')?.count).toBe(18);
   });
