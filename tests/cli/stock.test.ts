@@ -507,3 +507,77 @@ evenings: [{ title: early, make: { tile: 1 } }, { title: late, make: rest }]
     expect((await run(['cut', 'evening.yaml', '--resume'], { files })).code).toBe(2);
   });
 });
+
+describe('fittings in the drawer', () => {
+  const text = `cardwright: drawer
+units: in
+fittings: { disc magnet: { count: 20, where: tin box }, skewer: 8 }  # counted in May
+offcuts: { card: [{ size: [8, 5], label: G1 }] }
+`;
+  const kept = { 'drawer.yaml': text };
+
+  it('are counted anew in place, and nothing else changes', async () => {
+    const [added, taken, undone] = await inTurn(
+      kept,
+      ['drawer', 'drawer.yaml', '--add', 'disc magnet', '--count', '50'],
+      ['drawer', 'drawer.yaml', '--take', 'skewer', '--count', '3', '--take', 'G1'],
+      ['drawer', 'drawer.yaml', '--undo'],
+    );
+    expect(added?.text('drawer.yaml')).toBe(text.replace('20', '70'));
+    expect(added?.stdout).toContain('put in 50 x disc magnet');
+    const without = text.replace('20', '70').replace('skewer: 8', 'skewer: 5');
+    expect(taken?.code).toBe(1); // --count 3 is of both, and there is one G1
+    expect(taken?.text('drawer.yaml')).toBe(text.replace('20', '70'));
+    const [one] = await inTurn(Object.fromEntries(added?.files ?? []), [
+      'drawer',
+      'drawer.yaml',
+      '--take',
+      'skewer',
+      '--count',
+      '3',
+    ]);
+    expect(one?.text('drawer.yaml')).toBe(without);
+    expect(undone?.text('drawer.yaml')).toBe(text);
+  });
+
+  it('are listed, and no more are taken than there are', async () => {
+    const listed = await run(['drawer', 'drawer.yaml'], { files: kept });
+    expect(listed.stdout).toMatch(/^disc magnet +20 +tin box$/m);
+    const { result } = JSON.parse((await run(['drawer', 'drawer.yaml', '--json'], { files: kept })).stdout);
+    expect(result.fittings).toEqual([
+      { name: 'disc magnet', count: 20, where: 'tin box', note: null },
+      { name: 'skewer', count: 8, where: null, note: null },
+    ]);
+    const many = await run(['drawer', 'drawer.yaml', '--take', 'skewer', '--count', '9'], { files: kept });
+    expect([many.code, many.text('drawer.yaml')]).toEqual([1, text]);
+    expect(many.stderr).toContain('K01');
+  });
+
+  it('go out with the last sheet that is put away, what was bought for it taken in, once', async () => {
+    const session = `cardwright: session
+units: in
+materials: { card: { thickness: 1/16 } }
+sheets: { card: [{ size: [16, 12] }] }
+loose: { floor: { of: card, size: [3, 3], count: 22, takes: { disc magnet: 2 } } }
+fittings: { disc magnet: { pack: 15 } }
+cutting: { worth keeping: [3, 2] }
+drawer: drawer.yaml
+`;
+    const [, first, last, again, away] = await inTurn(
+      { ...kept, 's.yaml': session },
+      ['cut', 's.yaml', '--job', 'job.json', '-o', 'a.txt'],
+      ['job', 'job.json', '--cut', '1', '--put-away'],
+      ['job', 'job.json', '--cut', 'all', '--put-away'],
+      ['recut', 'job.json', 'floor', '-o', 'b.txt'],
+      ['job', 'job.json', '--cut', 'all', '--put-away'],
+    );
+    expect(first?.text('drawer.yaml')).toContain('count: 20');
+    // Source: computed: 44 are taken, of 20 and two packs of 15; 6 are left.
+    expect(last?.stdout).toContain('out: 44 x disc magnet, 6 left with the 30 that were bought\n');
+    expect(last?.text('drawer.yaml')).toContain(
+      'disc magnet: { count: 6, where: tin box }, skewer: 8 }  # counted in May',
+    );
+    expect([again?.code, away?.code]).toEqual([0, 0]);
+    expect(away?.text('drawer.yaml')).toContain('disc magnet: { count: 6,');
+  });
+});

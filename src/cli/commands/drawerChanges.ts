@@ -8,6 +8,7 @@ import {
   isError,
   type Length,
   type ListedEntry,
+  type ListedFittings,
   type Outcome,
 } from '../../model/index.ts';
 import { type Change, isLike, type OpenDrawer, withChanges } from '../../stock/index.ts';
@@ -29,23 +30,59 @@ export function changed({ open, path }: HeldDrawer, request: Request): Outcome<M
   const many = Number(count ?? '1');
   const units =
     open.drawer.units ?? (request.units === 'in' || request.units === 'mm' ? request.units : undefined);
+  const isFitting = (text: string): boolean => fittingCalled(text, open) !== undefined;
   const read = [
-    ...take.map((text) => takeCalled(text, request, open, { units, path, many })),
-    ...add.map((text) => addedBy(text, request, open, units)),
+    ...take
+      .filter((it) => !isFitting(it))
+      .map((text) => takeCalled(text, request, open, { units, path, many })),
+    ...add.filter((it) => !isFitting(it)).map((text) => addedBy(text, request, open, units)),
   ];
-  const diagnostics = read.flatMap((it) => it.diagnostics);
+  const fittings = [
+    ...take.filter(isFitting).map((name) => ({ name, option: '--take', more: -many })),
+    ...add.filter(isFitting).map((name) => ({ name, option: '--add', more: many })),
+  ];
+  const diagnostics = [
+    ...read.flatMap((it) => it.diagnostics),
+    ...fittings.flatMap(({ name, option, more }) => {
+      const there = fittingCalled(name, open)?.count ?? 0;
+      const place = { kind: 'argument', argument: `${option} '${name}'` } as const;
+      const facts = { wanted: `${-more} of "${name}"`, there: `${there}`, meant: '' };
+      return there + more < 0 ? [diagnose('K01', place, facts)] : [];
+    }),
+  ];
   const changes = read.flatMap(({ value }) => value ?? []);
   if (diagnostics.some(isError)) return { value: undefined, diagnostics };
-  const made = withChanges(open, changes);
+  const made = withChanges(
+    open,
+    changes,
+    fittings.map(({ name, more }) => ({ name, count: -more, pack: 1 })),
+  );
   if ('why' in made) {
     const what = 'listed' in made.change ? made.change.listed.name : wordsFor(made.change, units);
     return { value: undefined, diagnostics: [diagnose('K04', { kind: 'file', path }, { what })] };
   }
   const about = { job: undefined, undoes: undefined };
   return {
-    value: { text: made.text, changes: changes.map((it) => wordsFor(it, units)), about },
+    value: {
+      text: made.text,
+      changes: [
+        ...changes.map((it) => wordsFor(it, units)),
+        ...fittings.map(
+          ({ name, more }) => `${more < 0 ? 'took out' : 'put in'} ${Math.abs(more)} x ${name}`,
+        ),
+      ],
+      about,
+    },
     diagnostics,
   };
+}
+
+/** A fitting that the drawer counts, unless something else bears that label. */
+function fittingCalled(
+  text: string,
+  { drawer: { entries, fittings = [] } }: OpenDrawer,
+): ListedFittings | undefined {
+  return entries.some(({ label }) => label === text) ? undefined : fittings.find(({ name }) => name === text);
 }
 
 /**
