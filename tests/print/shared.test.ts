@@ -30,7 +30,7 @@ describe('a blank that two parts share', () => {
   const text = printText(ramps, { width: 80, ascii: false }).replaceAll('\u00a0', ' ').replace(/\s+/g, ' ');
 
   it('is told of with what it saves, how the two lie in it and where it is parted', () => {
-    expect(text).toContain('Blanks that two parts share, head to tail, take about 40 % off all its parts.');
+    expect(text).toContain('Blanks that two parts share take about 40 % off all its parts.');
     expect(text).toContain('2 × pair of other, 3 × pair of wedge, wedge');
     expect(text).toContain(
       '2 × wedge head to tail in one blank, about 50 % less than two of 3 × 1 1/2, parted by one straight cut',
