@@ -51,45 +51,33 @@ export function slopedBoard({ run, rise, thickness, ends }: Inclination): Sloped
   const plumb = timesExact(long, divide(thickness, run));
   const gap = quotientOf(exactly(multiply(thickness, rise)), long);
   const lengths = (it: Enclosure) => asLengths(widened(it));
+  const common = { plumb: lengths(plumb), back };
   if (ends === 'plumb') {
-    const thick = settled(plumb);
+    const foot = settled(plumb);
+    const height = sum(rise, foot);
     const rim = [
       [zero, zero],
       [run, rise],
-      [run, sum(rise, thick)],
-      [zero, thick],
+      [run, height],
+      [zero, foot],
     ] as const;
-    return {
-      length: lengths(addUp(long, exactly(back))),
-      plumb: lengths(plumb),
-      back,
-      gap: lengths(exactly(rational(0n))),
-      profile: profileOf(rim, isExact(plumb)),
-      height: sum(rise, thick),
-      foot: thick,
-    };
+    const gap = lengths(exactly(rational(0n)));
+    const length = lengths(addUp(long, exactly(back)));
+    return { ...common, length, gap, profile: profileOf(rim, isExact(plumb)), height, foot };
   }
   // Its lower end stands on its lower corner, out by the gap; its upper end touches with its lower corner, too.
   const upright = quotientOf(exactly(multiply(thickness, run)), long);
   const inward = lessBy(exactly(run), gap);
   const corner = timesExact(inward, slope);
-  const [out, thick, far, high] = [settled(gap), settled(upright), settled(inward), settled(corner)];
-  const top = settled(addUp(corner, upright));
+  const [foot, height] = [settled(upright), settled(addUp(corner, upright))];
   const rim = [
-    [out, zero],
-    [run, high],
-    [far, top],
-    [zero, thick],
+    [settled(gap), zero],
+    [run, settled(corner)],
+    [settled(inward), height],
+    [zero, foot],
   ] as const;
-  return {
-    length: lengths(lessBy(long, exactly(back))),
-    plumb: lengths(plumb),
-    back,
-    gap: lengths(gap),
-    profile: profileOf(rim, isExact(long)),
-    height: top,
-    foot: thick,
-  };
+  const length = lengths(lessBy(long, exactly(back)));
+  return { ...common, length, gap: lengths(gap), profile: profileOf(rim, isExact(long)), height, foot };
 }
 
 /** Corners of a profile that have no rational place are held to so many parts of a millimetre. */

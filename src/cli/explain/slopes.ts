@@ -1,21 +1,43 @@
 import type { slopeCodes } from '../../model/catalogue/slopes.ts';
 import { type Example, type ExplainPage, kit } from '../explainPage.ts';
 
-/** A tile of a base of 4 in, a deck and a cheek, of which an example says how they stand. */
-function sloping(deck: string, { of = '[4, rest]', cheek = '[rest, rest]', added = cheeks } = {}): Example {
+/** A kit of one tile, 4 in square, of which an example says what it is made of and how it stands. */
+function oneTile(tile: string): Example {
   return kit(`cardwright: kit
 units: in
 grid: { square: 4 }
-materials: { greyboard: { thickness: 1/16 } }
-sheets: { greyboard: [{ size: [16, 12] }] }
+materials: { greyboard: { thickness: 1/16 }, foam: { thickness: 1/2 } }
+sheets: { greyboard: [{ size: [16, 12] }], foam: [{ size: [24, 12] }] }
 tiles:
   ramp:
-    parts:
+${tile}`);
+}
+
+/** A base, a deck that slopes on it, and a cheek. */
+function sloping(slope: string, { of = '[4, rest]', more = '', added = cheeks } = {}): Example {
+  return oneTile(`    parts:
       base:  { of: greyboard, size: [4, 4] }
       deck:  { of: greyboard, size: ${of} }
-      cheek: { of: greyboard, size: ${cheek} }
-    build: { up: [base, { part: deck, slope: ${deck} }] }
+      cheek: { of: greyboard, size: [rest, rest] }
+    build: { up: [base, { part: deck, slope: ${slope}${more} }] }
     added: ${added}
+`);
+}
+
+/** A deck as high as it can be over its base. */
+function hung(slope: string): Example {
+  return oneTile(`    height: 4
+    parts:
+      base: { of: greyboard, size: [4, 4] }
+      deck: { of: greyboard, size: [4, rest], accepted: { floating: glued to the wall behind } }
+    build: { up: [base, gap rest, { part: deck, slope: ${slope} }] }
+`);
+}
+
+function climbing(treads: string): Example {
+  return oneTile(`    parts:
+      tread: { of: foam, size: [4, 2], lies: yes, accepted: { floating: glued up from behind } }
+    build: { along: [${treads}] }
 `);
 }
 
@@ -62,20 +84,6 @@ tiles:
 const arched = '{ through: [[0, 1/2], [1 1/2, 1], [3, 1/2]], ends: flat }';
 const steeper = '{ through: [[0, 1/2], [1 1/2, 1 1/4], [3, 1/2]], ends: flat }';
 
-function climbing(treads: string): Example {
-  return kit(`cardwright: kit
-units: in
-grid: { square: 3 }
-materials: { foam: { thickness: 1/2 } }
-sheets: { foam: [{ size: [24, 12] }] }
-tiles:
-  stair:
-    parts:
-      tread: { of: foam, size: [3, 1 1/2], lies: yes, accepted: { floating: glued up from behind } }
-    build: { along: [${treads}] }
-`);
-}
-
 /** The pages of what slopes, climbs or bends. */
 export const slopePages: Readonly<Record<keyof typeof slopeCodes, ExplainPage>> = {
   E48: {
@@ -91,25 +99,12 @@ export const slopePages: Readonly<Record<keyof typeof slopeCodes, ExplainPage>> 
   E77: {
     why: 'The length of a slope is the root of a sum of squares, that of a curve is worse: no fraction says it, but for a few. It is cut a little longer, up to the next step that is stated, and what it is truly stands beside it.',
     failing: sloping('{ to: back, rise: 3/4 }'),
-    mended: kit(`cardwright: kit
-units: in
-grid: { square: 4 }
-materials: { greyboard: { thickness: 1/16 } }
-sheets: { greyboard: [{ size: [16, 12] }] }
-tiles:
-  ramp:
-    parts:
-      base:  { of: greyboard, size: [4, 4] }
-      deck:  { of: greyboard, size: [4, rest] }
-      cheek: { of: greyboard, size: [rest, rest] }
-    build: { up: [base, { part: deck, slope: { to: back, rise: 3/4 }, up to: 1/64 }] }
-    added: ${cheeks}
-`),
+    mended: sloping('{ to: back, rise: 3/4 }', { more: ', up to: 1/64' }),
   },
   E78: {
     why: 'How high a slope comes hangs on its run, and that on the room it is given; a rest in the same row up hangs on how high it comes. With its run stated, both are known.',
-    failing: open('{ to: back, rise: 3 }'),
-    mended: open('{ to: back, rise: 3, run: 4 }'),
+    failing: hung('{ to: back, rise: 3 }'),
+    mended: hung('{ to: back, rise: 3, run: 4 }'),
   },
   E79: {
     why: 'A skin lies on all the edges that it is bent over. They stand upright, all the same way, begin and end in line, and have one and the same top edge: best by one outline or one master.',
@@ -144,19 +139,3 @@ tiles:
     mended: climbing('{ part: tread, times: 2, climb: 1/4 }'),
   },
 };
-
-function open(slope: string): Example {
-  return kit(`cardwright: kit
-units: in
-grid: { square: 4 }
-materials: { greyboard: { thickness: 1/16 } }
-sheets: { greyboard: [{ size: [16, 12] }] }
-tiles:
-  ramp:
-    height: 4
-    parts:
-      base: { of: greyboard, size: [4, 4] }
-      deck: { of: greyboard, size: [4, rest], accepted: { floating: glued to the wall behind } }
-    build: { up: [base, gap rest, { part: deck, slope: ${slope} }] }
-`);
-}
