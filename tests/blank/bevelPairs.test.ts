@@ -71,6 +71,26 @@ describe('two bevelled parts in one blank', () => {
     expect(blanksOf(yard(round, { more: ', good side: yes' }))).toEqual(['4 × YA wall: 60 × 20']);
   });
 
+  // Expected: a slope of 30 on 40 is 50 long, and 8 × 3/4 = 6 more for its plumb ends; two of them 2 × 56 − 6.
+  it.each(['', ', good side: yes'])('lie the same way up where both ends slant alike%s', (more) => {
+    const [demand] = batchOf(`cardwright: session
+units: mm
+materials: { foam: { thickness: 8 } }
+sheets: { foam: [{ size: [400, 300] }] }
+tiles:
+  ramp:
+    footprint: [20, 40]
+    parts: { deck: { of: foam, size: [20, rest]${more} } }
+    build: { up: [{ part: deck, slope: { to: back, rise: 30 } }] }
+make: { ramp: 2 }
+`).materials;
+    expect(blanksOf(demand!)).toEqual(['1 × pair of RA deck: 106 × 20']);
+    expect(sharedIn(demand!)).toMatchObject({
+      parting: { from: { x: mm(0), y: mm(56) }, to: { x: mm(20), y: mm(56) } },
+      slant: { below: mm(50), isFaceDown: false },
+    });
+  });
+
   it('leave an odd one alone', () => {
     const three = '{ frame: { front: wall, left: wall }, corners: mitre }';
     const ell = yard(`{ up: [${three}, ${three}], to: free }`, { more: ', by eye: 1' });
