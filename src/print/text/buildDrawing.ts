@@ -4,6 +4,7 @@ import { clean, type Lines, type Look, paragraph, widthOf } from '../columns/ind
 import { blankCanvas, type Point } from './canvas.ts';
 import { type Axis, drawnAxis } from './drawnAxis.ts';
 import { type Mark, markOf, type ShowBriefly } from './faultMarks.ts';
+import { drawOutline, outlineSeen, rowsIn } from './outlineLines.ts';
 
 /**
  * A tile that doesn't fit, as a section and a plan: every part with its letter, the room that it has in heavy
@@ -84,7 +85,11 @@ function drawView(view: View, { build, marks, letters, look }: Drawing): Lines {
     for (const row of [top, bottom]) canvas.line({ column: left, row }, { column: right, row }, weight);
     for (const column of [left, right]) canvas.line({ column, row: top }, { column, row: bottom }, weight);
   };
-  for (const { block } of shown) frame(block, 1);
+  for (const part of shown) {
+    const loops = outlineSeen(part, view, columns, rows);
+    if (loops === undefined) frame(part.block, 1);
+    else drawOutline(canvas, loops);
+  }
   frame(envelope, 2);
   for (const { at, part } of letterPlaces(shown, view, columns, rows)) {
     canvas.write(at, letters.get(part) ?? '?');
@@ -110,27 +115,25 @@ function letterPlaces(
   columns: Axis,
   rows: Axis,
 ): readonly { readonly at: Point; readonly part: string }[] {
-  const boxes = [...shown]
+  const pieces = [...shown]
     .sort((a, b) => compare(a.block.high.up, b.block.high.up))
-    .map(({ part, block: { low, high } }) => ({
-      part,
-      left: columns.at(low[view.across]),
-      right: columns.at(high[view.across]),
-      top: rows.size - rows.at(high[view.up]),
-      bottom: rows.size - rows.at(low[view.up]),
-    }));
+    .map((part) => ({ part: part.part, spans: spansOf(part, view, columns, rows) }));
   const onTop = new Map<number, number>();
   const cell = (column: number, row: number): number => row * (columns.size + 1) + column;
-  for (const [index, { left, right, top, bottom }] of boxes.entries()) {
-    for (let row = top; row <= bottom; row++) {
-      for (let column = left; column <= right; column++) onTop.set(cell(column, row), index);
+  for (const [index, { spans }] of pieces.entries()) {
+    for (const { column, top, bottom } of spans) {
+      for (let row = top; row <= bottom; row++) onTop.set(cell(column, row), index);
     }
   }
-  return boxes.flatMap(({ part, left, right, top, bottom }, index) => {
-    const [middle, halfway] = [Math.floor((left + right) / 2), Math.floor((top + bottom) / 2)];
+  return pieces.flatMap(({ part, spans }, index) => {
+    const ends = spans.map(({ column }) => column);
+    const [left, right] = [Math.min(...ends), Math.max(...ends)];
+    const middle = Math.floor((left + right) / 2);
+    const there = spans.find(({ column }) => column === middle);
+    const halfway = there === undefined ? 0 : Math.floor((there.top + there.bottom) / 2);
     let best: { readonly at: Point; readonly away: number } | undefined;
-    for (let row = top; row <= bottom; row++) {
-      for (let column = left; column <= right; column++) {
+    for (const { column, top, bottom } of spans) {
+      for (let row = top; row <= bottom; row++) {
         if (onTop.get(cell(column, row)) !== index) continue;
         const isOnLine = column === left || column === right || row === top || row === bottom;
         const away = Math.abs(column - middle) + 2 * Math.abs(row - halfway) + (isOnLine ? 1000 : 0);
@@ -139,6 +142,25 @@ function letterPlaces(
     }
     return best === undefined ? [] : [{ at: best.at, part }];
   });
+}
+
+interface Span {
+  readonly column: number;
+  readonly top: number;
+  readonly bottom: number;
+}
+
+/** The characters that a piece takes up, column by column. */
+function spansOf(part: StandingPart, view: View, columns: Axis, rows: Axis): readonly Span[] {
+  const { low, high } = part.block;
+  const [left, right] = [columns.at(low[view.across]), columns.at(high[view.across])];
+  const [top, bottom] = [rows.size - rows.at(high[view.up]), rows.size - rows.at(low[view.up])];
+  const loops = outlineSeen(part, view, columns, rows);
+  return Array.from({ length: right - left + 1 }, (_, i) => left + i).flatMap((column) =>
+    loops === undefined
+      ? [{ column, top, bottom }]
+      : rowsIn(loops, column).map(([from, to]) => ({ column, top: from, bottom: to })),
+  );
 }
 
 /** In a section the parts that its plane goes through: the middle of the tile, or of what is at fault. */

@@ -5,6 +5,8 @@ import type { Length } from '../../model/index.ts';
 export interface Axis {
   readonly size: number;
   readonly at: (length: Length) => number;
+  /** Between the lengths that it was made for, in proportion; a fraction of a character. */
+  readonly near: (length: Length) => number;
 }
 
 /**
@@ -27,7 +29,15 @@ export function drawnAxis(
     places = spread(distinct, nearer, Math.min(wanted, most));
   }
   const known = new Map(distinct.map((it, index) => [textOf(it), places[index] ?? 0]));
-  return { size: places.at(-1) ?? 0, at: (length) => known.get(textOf(length)) ?? 0 };
+  const near = (length: Length): number => {
+    const next = distinct.findIndex((it) => compare(it, length) >= 0);
+    const [from, to] = [distinct[next - 1], distinct[next]];
+    if (from === undefined || to === undefined) return next < 0 ? (places.at(-1) ?? 0) : (places[next] ?? 0);
+    const share = toDrawnMm(minus(length, from)) / toDrawnMm(minus(to, from));
+    const [start, end] = [places[next - 1] ?? 0, places[next] ?? 0];
+    return start + share * (end - start);
+  };
+  return { size: places.at(-1) ?? 0, at: (length) => known.get(textOf(length)) ?? 0, near };
 }
 
 function spread(distinct: readonly Length[], least: number, wanted: number): readonly number[] {

@@ -54,6 +54,60 @@ const posts = `  posts:
     build: { up: [floor, { across: [{ part: post, times: 40, apart: 0.75 }] }] }
 `;
 
+const ramp = `  ramp:
+    height: 40
+    parts:
+      floor: { of: board, size: [60, 60] }
+      deck:  { of: foam, size: [60, rest] }
+      cheek: { of: board, size: [rest, rest] }
+    build: { up: [floor, { part: deck, slope: { to: back, rise: 25 }, up to: 1 }] }
+    added: [{ part: cheek, under: deck, up to: 1 }]
+`;
+const cistern = `  cistern:
+    height: 20
+    parts: { floor: { of: board, size: [60, 60] }, wall: { of: foam, size: [rest, 19] } }
+    build: { up: [floor, { frame: { front: wall, back: wall, left: wall, right: wall }, corners: mitre }] }
+`;
+
+/** The lines of one view, without what stands beside it. */
+function viewOf(lines: readonly string[], title: string): readonly string[] {
+  const start = lines.findIndex((line) => line.includes(title)) + 1;
+  return lines.slice(start, lines.indexOf('', start)).map((line) => line.slice(4));
+}
+
+describe('what slants', () => {
+  it('goes up in steps, all the way from the one side to the other, both faces of it', async () => {
+    const section = viewOf(await drawn(ramp), 'section, front to the left');
+    // Above the floor; without the dimensions beside the room, which ends at the last heavy line upright.
+    const room = Math.max(...section.map((line) => line.lastIndexOf('┃')));
+    const above = section.slice(0, -3).map((line) => line.slice(0, room));
+    // The highest place at which a column has a corner or a level stretch of the deck.
+    const marks = (column: number) =>
+      above.flatMap((line, row) => ('─┌┐└┘'.includes(line[column] ?? ' ') ? [row] : []));
+    const tops = Array.from({ length: room }, (_, column) => Math.min(...marks(column))).filter(
+      Number.isFinite,
+    );
+    expect(tops.length).toBeGreaterThan(20);
+    expect(tops).toEqual([...tops].sort((a, b) => b - a));
+    expect(tops[0]! - tops.at(-1)!).toBeGreaterThanOrEqual(4);
+    expect(section.some((line) => /b/.test(line))).toBe(true);
+  });
+
+  it('parts walls at their mitres in the plan, alike at all four corners', async () => {
+    const plan = viewOf(await drawn(cistern), 'plan, front below');
+    const steps = plan.flatMap((line, row) =>
+      [...line.matchAll(/[┌┐└┘]/g)].map(({ index }) => [row, index] as const),
+    );
+    const at = (isTop: boolean, isLeft: boolean) =>
+      steps.filter(
+        ([row, column]) => row < plan.length / 2 === isTop && column < plan[0]!.length / 2 === isLeft,
+      ).length;
+    const corners = [at(true, true), at(true, false), at(false, true), at(false, false)];
+    expect(Math.min(...corners)).toBeGreaterThan(0);
+    expect(plan.filter((line) => / b /.test(line)).length).toBeGreaterThanOrEqual(3);
+  });
+});
+
 describe('the drawing of a tile that does not fit', () => {
   it('marks the row that is off, from its own beginning to its own end', async () => {
     const lines = await drawn(thin);
