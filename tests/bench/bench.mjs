@@ -14,6 +14,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
 import { largeKit, measureLines } from './converting.mjs';
+import { largeEvening } from './evening.mjs';
 
 const { values } = parseArgs({
   options: { pairs: { type: 'string', default: '11' }, only: { type: 'string', default: '' } },
@@ -80,6 +81,33 @@ row('four times the parts of a tile', () => {
   };
   const empty = surplus(1);
   return { figure: (surplus(80) - empty) / (surplus(40) - empty), bar: 6, unit: '×' };
+});
+// An evening that nobody cuts in one: hardly two parts alike, and a drawer of offcuts beside.
+const evening = { tiles: 60, parts: 40, offcuts: 30 };
+row('count, 60 tiles × 40 parts, 30 offcuts', () => ratio(['count', largeEvening(folder, evening)], 4));
+row('cut of the same', () => {
+  const argv = [program, 'cut', largeEvening(folder, evening), '-o', join(folder, 'e.txt'), '--force', '-q'];
+  return { figure: median(Array.from({ length: 3 }, () => run(argv).ms)) / 1000, bar: 3, unit: 's' };
+});
+row('count of a hundred times as many', () => {
+  // Of each tile a hundred; and ten times the tiles, since a file has an end: near-linear is near 10.
+  const cost = (more) => cpuOf(['count', largeEvening(folder, { ...evening, ...more }), '-q']);
+  const bare = median(Array.from({ length: 3 }, () => cpuOf(['--version'])));
+  const once = median(Array.from({ length: 3 }, () => cost({}))) - bare;
+  return [
+    { figure: (cost({ made: 100 }) - bare) / once, bar: 1.5, unit: '× as long' },
+    {
+      figure: (cost({ tiles: 600, kits: 10 }) - bare) / once,
+      bar: 15,
+      unit: '× as long',
+      name: '… of ten times the tiles',
+    },
+  ];
+});
+row('cut of twenty times as many', () => {
+  const cost = (made) =>
+    cpuOf(['cut', largeEvening(folder, { ...evening, made }), '-o', join(folder, 'e.txt'), '--force', '-q']);
+  return { figure: cost(20) / cost(1), bar: 20, unit: '× as long' };
 });
 // As many rectangles of the same sizes, in time of the processor.
 for (const names of [500, 25]) {

@@ -45,6 +45,8 @@ const mostCopies = 400;
 /** Patterns pay where there are so many copies of a kind, and no more kinds than these. */
 const mostlyAlike = 3;
 const mostKinds = 200;
+/** So many times as many copies as are searched one by one, of more kinds than patterns are made of. */
+const farTooMany = 10;
 const mostForBestFit = 2000;
 /** With limits on strips and cuts each place is checked by a copy of its sheet, so all of this must be less. */
 const strictShare = 3;
@@ -82,6 +84,9 @@ export function* search(job: Job, counts: readonly number[], limit: Limit): Gene
     if (copiesIn(repeated.rest) > 3 * most) {
       repeated = yield* repeatGoodSheets(job, repeated, most, known);
     }
+  }
+  if (kinds > mostKinds && copiesIn(counts) > farTooMany * most && copiesIn(counts) >= mostlyAlike * kinds) {
+    repeated = yield* repeatGoodSheets(job, repeated, most, known);
   }
   const few = copiesOf(job, repeated.rest);
   const bought = boughtOf(job, repeated.sheets);
