@@ -315,7 +315,8 @@ function slopeOf(
   workings: Workings,
 ): { readonly rise: Rational; readonly run: Rational } | undefined {
   const [up, along] = [rise, run].map((it) => quantityOf(it, { ...scope, wanted: 'number' }, workings));
-  if (up?.kind === 'length' && along?.kind === 'length') return { rise: up.value, run: along.value };
+  if (up === undefined || along === undefined) return undefined;
+  if (up.kind === 'length' && along.kind === 'length') return { rise: up.value, run: along.value };
   const [one, other] = [rise, run].map((it) => numberOf(it, scope, workings));
   return one && other && { rise: one, run: other };
 }

@@ -33,11 +33,8 @@ export function foldWork(outline: Outline): {
   const folds = foldsOn(outline);
   const [first] = folds;
   if (first === undefined) return { first: [], last: [] };
-  const work = {
-    score: 'score its folds',
-    crease: 'press its folds',
-    groove: 'cut the grooves of its folds',
-  };
+  const what = folds.length === 1 ? 'its fold' : 'its folds';
+  const work = { score: `score ${what}`, crease: `press ${what}`, groove: `cut the V of ${what}` };
   return { first: [work[first.by]], last: ['fold it last'] };
 }
 
@@ -79,9 +76,10 @@ export function angleWords(angle: FoldAngle): string {
   if (angle.kind === 'degrees') return `${mixedText(angle.degrees)}°`;
   const { rise, run } = angle;
   if (run.numerator === 0n) return '90°';
+  const about = `about ${roundedDecimal(middleOf(degreesOf(angle)), 1)}°`;
   const { numerator, denominator } = divide(rise, run);
-  const slope = `${numerator < 0n ? -numerator : numerator} in ${denominator}`;
-  return `${slope} (about ${roundedDecimal(middleOf(degreesOf(angle)), 1)}°)`;
+  // Past upright, a slope says nothing to anybody.
+  return numerator < 0n ? about : `${numerator} in ${denominator} (${about})`;
 }
 
 function middleOf({ lo, hi }: Enclosure): Rational {

@@ -27,6 +27,9 @@ describe('how a part is folded, in words', () => {
     expect(rows('{ panels: [12, 30], angles: [-22.5], width: 40, by: groove }')).toEqual([
       'Cut a V of 22 1/2° out of the good side, at 12 along at its point, down to the outer paper; fold toward you: it closes.',
     ]);
+    expect(rows('{ panels: [12, 30], angles: [{ rise: 1, run: -1 }], width: 40, by: groove }')).toEqual([
+      'Cut a V of about 135.0° out of the other side, at 12 along at its point, down to the outer paper; fold away from you: it closes.',
+    ]);
     expect(rows('{ panels: [12, 30], angles: [{ rise: 6, run: 8 }], width: 40, by: crease }')).toEqual([
       'Press a crease into the other side, at 11.75 along; fold 3 in 4 (about 36.9°) away from you.',
     ]);
@@ -50,7 +53,7 @@ describe('how a part is folded, in words', () => {
 
   it('scores before anything is notched, and folds last', () => {
     expect(foldWork(drawn('{ panels: [12, 30], angles: [90], width: 40 }').outline!)).toEqual({
-      first: ['score its folds'],
+      first: ['score its fold'],
       last: ['fold it last'],
     });
   });
