@@ -98,6 +98,15 @@ describe('walls round a room of 60 x 40, 5 thick', () => {
     expect([inset?.across, inset?.along].map((it) => it && toFraction(it))).toEqual(['8', '7']);
   });
 
+  it('stands within another, each with walls of its own height', () => {
+    const parts = `${walls}\nlow: { of: foam, size: [rest, 8] }`;
+    const inner = '{ frame: { front: low, back: low, left: low, right: low }, corners: pinwheel }';
+    const within = box(parts, `{ frame: { ${round} }, corners: mitre, inside: ${inner} }`, {
+      footprint: '60, 60',
+    });
+    expect(lengths(within)).toMatchObject({ 'wall 1': '60', 'low 1': '45', 'low 4': '45', 'end 2': '60' });
+  });
+
   it('ends walls flush with the room where no other meets them', () => {
     expect(lengths(box(walls, '{ frame: { front: wall, left: end }, corners: mitre }'))).toEqual({
       wall: '60',

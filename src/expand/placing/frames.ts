@@ -37,20 +37,16 @@ export interface FrameReading {
  */
 export function workedFrame(spec: FrameSpec, read: FrameReading, it: RowWorkings): Row | undefined {
   const walls = new Map(
-    spec.walls.map(({ name, value }) => [name, standing(name, read.body(value))] as const),
+    spec.walls.flatMap(({ name, value }) => {
+      const wall = standing(name, read.body(value));
+      return wall === undefined ? [] : [[name, wall] as const];
+    }),
   );
   const corners = workedCorners(spec.corners, it);
   const inside = spec.inside === undefined ? undefined : lying(read.body(spec.inside));
   const { own } = read;
-  const isWhole = [...walls.values()].every((wall) => wall !== undefined);
-  if (
-    !isWhole ||
-    corners === undefined ||
-    own === undefined ||
-    (spec.inside !== undefined && inside === undefined)
-  ) {
-    return undefined;
-  }
+  const isWhole = walls.size === spec.walls.length && (spec.inside === undefined) === (inside === undefined);
+  if (!isWhole || corners === undefined || own === undefined) return undefined;
 
   const isTurned = corners.kind === 'sides through';
   const [through, between]: readonly [Pair, Pair] = isTurned
@@ -93,7 +89,7 @@ const plain: Own = { name: undefined, align: {}, times: 1, pitch: undefined };
 interface Frame {
   readonly spec: FrameSpec;
   readonly corners: Corners;
-  readonly walls: ReadonlyMap<LevelSide, PartMember | undefined>;
+  readonly walls: ReadonlyMap<LevelSide, PartMember>;
   readonly it: RowWorkings;
 }
 
@@ -121,7 +117,7 @@ function standing(side: LevelSide, member: PartMember | Row | undefined): PartMe
 
 /** What stands within lies there as in a row that is stacked up, unless it is a row of its own. */
 function lying(member: PartMember | Row | undefined): Row | undefined {
-  if (member === undefined || member.kind === 'row') return member;
+  if (member === undefined || (member.kind === 'row' && member.isFrame !== true)) return member;
   return {
     kind: 'row',
     at: member.at,
@@ -208,37 +204,30 @@ function endAt(side: LevelSide, other: LevelSide, through: Pair, { corners, wall
 
 const pinwheel: readonly LevelSide[] = ['front', 'right', 'back', 'left'];
 
+/** Each fault once, however many corners have it. */
 function* checked({ spec, corners, walls, it }: Frame, through: Pair, between: Pair) {
   const told = new Set<string>();
+  const isNew = (...key: readonly string[]): boolean => told.size < told.add(key.join(' | ')).size;
+  const place = atSpan(spec.corners.at);
   const show = (length: Length) =>
     showExact(length, it.workings.sights.fileOf(spec.corners.at).units ?? 'mm');
-  for (const side of through) {
-    const wall = walls.get(side)?.part;
-    if (wall === undefined) continue;
-    const { name: part, thickness } = wall;
-    if (corners.kind === 'rebate' && !told.has(part)) {
-      told.add(part);
+  const partsAt = (sides: Pair) => sides.flatMap((side) => walls.get(side)?.part ?? []);
+  for (const { name: part, thickness } of partsAt(through)) {
+    if (corners.kind === 'rebate') {
       const isLess = isPositive(corners.stays) && compare(corners.stays, thickness) < 0;
-      const shown = { stays: show(corners.stays), thickness: show(thickness) };
-      if (!isLess) yield diagnose('E43', atSpan(spec.corners.at), { part, ...shown });
+      const facts = { part, stays: show(corners.stays), thickness: show(thickness) };
+      if (!isLess && isNew(part)) yield diagnose('E43', place, facts);
     }
-    for (const other of between.map((it) => walls.get(it)?.part)) {
-      if (corners.kind !== 'mitre' || other === undefined) continue;
-      const key = [part, other.name].sort().join(' | ');
-      if (compare(thickness, other.thickness) === 0 || told.has(key)) continue;
-      told.add(key);
-      const [one, two] = [wall, other].map((it) => ({ part: it.name, size: show(it.thickness) }));
-      if (one !== undefined && two !== undefined) {
-        yield diagnose('E41', atSpan(spec.corners.at), { one, other: two });
-      }
+    if (corners.kind !== 'mitre') continue;
+    for (const other of partsAt(between)) {
+      if (compare(thickness, other.thickness) === 0 || !isNew(...[part, other.name].sort())) continue;
+      const one = { part, size: show(thickness) };
+      yield diagnose('E41', place, { one, other: { part: other.name, size: show(other.thickness) } });
     }
   }
   if (corners.kind === 'front through' || corners.kind === 'sides through') return;
-  for (const [side, wall] of walls) {
-    const facts = wall && { part: wall.part.name, side: `end at the ${side}`, why: 'clad' as const };
-    if (facts !== undefined && wall?.part.clad !== undefined && !told.has(`clad ${facts.part}`)) {
-      told.add(`clad ${facts.part}`);
-      yield diagnose('E47', atSpan(wall.at), { ...facts, side: 'end' });
-    }
+  for (const { part, at } of walls.values()) {
+    if (part.clad === undefined || !isNew('clad', part.name)) continue;
+    yield diagnose('E47', atSpan(at), { part: part.name, side: 'end', why: 'clad' });
   }
 }
