@@ -1,4 +1,14 @@
-import { compare, isPositive, larger, minus, smaller, sum, zero } from '../../measure/index.ts';
+import {
+  compare,
+  divide,
+  isPositive,
+  larger,
+  minus,
+  scaled,
+  smaller,
+  sum,
+  zero,
+} from '../../measure/index.ts';
 import {
   atSpan,
   type Block,
@@ -66,8 +76,8 @@ export function cheekUnder(
     report(diagnose('E49', atSpan(at), { part: part.name, size, why: 'under' }));
     return undefined;
   }
-  const [from, to] = undersideOf(seenAlong(deck, across));
-  const floor = floorBeneath(deck, stood);
+  const floor = floorBeneath(deck, stood, sizing.glueLine);
+  const [from, to] = within(undersideOf(seenAlong(deck, across)), floor, sizing.glueLine);
   const drawing = cheekOutline(from, to, floor);
   const [wide, high] = [minus(to.x, from.x), minus(larger(from.y, to.y), floor)];
   if (drawing === undefined) return undefined;
@@ -76,14 +86,14 @@ export function cheekUnder(
     ? drawing
     : laid(drawing, { move: ({ x, y }) => ({ x: y, y: x }), swapsHands: true });
   // Only what is rounded in the deck's profile is rounded in what stands under it.
-  const { within } = profile.outline;
-  const isAll = within.numerator === 0n;
+  const { within: off } = profile.outline;
+  const isAll = off.numerator === 0n;
   const isWide = isAll || how.ends === 'plumb';
   const isExact = { wide: isWide, high: isAll || (isWide && how.from === undefined) };
   const sized = (size: 'length' | 'width', what: 'wide' | 'high') => {
     const length = what === 'wide' ? wide : high;
     if (isExact[what]) return { size: length };
-    return roundedOutward(member, size, { lo: length, hi: sum(length, within) }, sizing);
+    return roundedOutward(member, size, { lo: length, hi: sum(length, off) }, sizing);
   };
   const [length, width] = [
     sized('length', isLong ? 'wide' : 'high'),
@@ -118,11 +128,29 @@ function undersideOf({ rim }: Outline): readonly [Point, Point] {
   return [below.from, below.to];
 }
 
-/** The highest top beneath a deck; 0 where nothing but the table is. */
-function floorBeneath({ block }: StandingPart, stood: readonly StandingPart[]): Length {
+/** A glue line below the underside, as far as that is above the floor. */
+function within(
+  [from, to]: readonly [Point, Point],
+  floor: Length,
+  glueLine: Length,
+): readonly [Point, Point] {
+  const [left, right] = [minus(from.y, glueLine), minus(to.y, glueLine)];
+  // Where it would end below the floor, it ends where it meets that.
+  const meets = (end: Length) => {
+    const share = divide(minus(floor, left), minus(right, left));
+    return compare(end, floor) < 0 ? sum(from.x, scaled(minus(to.x, from.x), share)) : undefined;
+  };
+  return [
+    { x: meets(left) ?? from.x, y: larger(left, floor) },
+    { x: meets(right) ?? to.x, y: larger(right, floor) },
+  ];
+}
+
+/** The highest top beneath a deck, and the glue on it; 0 where nothing but the table is. */
+function floorBeneath({ block }: StandingPart, stood: readonly StandingPart[], glueLine: Length): Length {
   return stood
     .filter((it) => compare(it.block.high.up, block.low.up) <= 0 && isBeneath(it.block, block))
-    .map((it) => it.block.high.up)
+    .map((it) => sum(it.block.high.up, glueLine))
     .reduce(larger, zero);
 }
 

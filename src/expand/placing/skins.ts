@@ -7,6 +7,7 @@ import {
   rational,
   scaled,
   smaller,
+  sum,
   zero,
 } from '../../measure/index.ts';
 import {
@@ -106,7 +107,8 @@ export function skinLaid(
   const wide = stated === 'rest' ? minus(span.to, span.from) : stated;
   const profile = place.ends?.value === 'plumb' ? trimmed(skin.profile, edge.edge) : skin.profile;
   const { left, right, bottom, top } = boxRound(profile);
-  const low: Record<Way, Length> = { across: left, along: left, up: bottom };
+  // The glue lifts it as it lies.
+  const low: Record<Way, Length> = { across: left, along: left, up: sum(bottom, sizing.glueLine) };
   low[axis] = align(member.own.align[axis], span.from, minus(span.to, span.from), wide);
   const extent: Record<Way, Length> = { across: wide, along: wide, up: minus(top, bottom) };
   extent[way] = minus(right, left);
@@ -242,9 +244,9 @@ function bent(
   { at, part }: PartMember,
   { edge, within }: { readonly edge: TopEdge; readonly within: Length },
   [cheek]: readonly StandingPart[],
-  { report, show, showNear, glueLine }: Sizing,
+  { report, show, showNear }: Sizing,
 ): Skin | undefined {
-  const skin = skinOver(edge, { thickness: part.thickness, gap: glueLine, within });
+  const skin = skinOver(edge, { thickness: part.thickness, within });
   const name = cheek?.name ?? part.name;
   const near = (length: Length) => showNear(length, at);
   if ('kind' in skin) {

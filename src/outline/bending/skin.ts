@@ -1,5 +1,4 @@
 import {
-  add,
   compareRationals,
   divide,
   larger,
@@ -64,33 +63,29 @@ export type Unfollowed =
 
 export interface Card {
   readonly thickness: Length;
-  /** How far off the edge it is held by glue. */
-  readonly gap: Length;
   /** How far the edge may be off where it should be. */
   readonly within: Length;
 }
 
 /** @returns why it can't follow the edge, where it can't: into a corner, or a hollow tighter than it is thick */
-export function skinOver(edge: TopEdge, { thickness, gap, within }: Card): Skin | Unfollowed {
-  const all = sum(thickness, gap);
+export function skinOver(edge: TopEdge, { thickness, within }: Card): Skin | Unfollowed {
   const corner = turnsOf(edge).find(({ bends }) => bends === 'into');
   if (corner !== undefined) return { kind: 'hollow', at: corner.at.x };
   const hollow = tightestOf(edge, 'into');
-  if (hollow !== undefined && compareRationals(hollow.radius.lo, all) <= 0) {
+  if (hollow !== undefined && compareRationals(hollow.radius.lo, thickness) <= 0) {
     return { kind: 'tight', at: hollow.at.x, radius: hollow.radius };
   }
   const crest = tightestOf(edge, 'over');
-  const inHollow = hollow && { at: hollow.at, radius: asLengths(lessBy(hollow.radius, exactly(all))) };
+  const inHollow = hollow && { at: hollow.at, radius: asLengths(lessBy(hollow.radius, exactly(thickness))) };
   const bends = [crest, inHollow].filter((it) => it !== undefined);
   const long = addUp(...edge.map(lengthOf));
   const turned = addUp(
     ...edge.map(turnOf),
     ...turnsOf(edge).map(({ before, after }) => overTurn(arrivingOf(before), leavingOf(after))),
   );
-  const developed = (off: Rational) =>
-    asLengths(widened(addUp(long, timesExact(turned, add(gap, off))), 2n ** 40n));
+  const developed = (off: Rational) => asLengths(widened(addUp(long, timesExact(turned, off)), 2n ** 40n));
   return {
-    profile: bandOver(edge, { thickness, gap, within }),
+    profile: bandOver(edge, { thickness, within }),
     developed: {
       outer: developed(thickness),
       middle: developed(multiply(thickness, half)),
@@ -128,14 +123,12 @@ function overTurn(came: Vector, goes: Vector): Enclosure {
 /** Curves are moved out as arcs that are no further off them than this. */
 const offCurves: Length = millimetres(rational(1n, 200n));
 
-function bandOver(edge: TopEdge, { thickness, gap, within }: Card): Outline {
+function bandOver(edge: TopEdge, { thickness, within }: Card): Outline {
   // What is moved lies to the right of travel, so that the edge is gone along from its right end.
-  const back = reversed(edge);
-  const inner = gap.numerator === 0n ? edge : reversed(movedOut(back, gap));
-  const outer = movedOut(back, sum(gap, thickness));
-  const [first, last] = [inner[0]!, inner.at(-1)!]; // an edge has segments
+  const outer = movedOut(reversed(edge), thickness);
+  const [first, last] = [edge[0]!, edge.at(-1)!]; // an edge has segments
   const [outerFirst, outerLast] = [outer[0]!, outer.at(-1)!];
-  const rim = [...inner, lineTo(last.to, outerFirst.from), ...outer, lineTo(outerLast.to, first.from)];
+  const rim = [...edge, lineTo(last.to, outerFirst.from), ...outer, lineTo(outerLast.to, first.from)];
   const hasCurves = edge.some(({ kind }) => kind === 'curve');
   const rounded = edge.every(isExactlyMoved) ? within : larger(within, hair);
   return { rim, holes: [], marks: [], within: hasCurves ? sum(rounded, offCurves) : rounded };
