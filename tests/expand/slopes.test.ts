@@ -90,6 +90,20 @@ describe('a slope of three, four and five', () => {
   });
 });
 
+describe('glue', () => {
+  // Source: computed, 1/100 in at each contact: base and deck, base and cheek, cheek and deck; the cheek begins where
+  // it has any height, 4/3 of a glue line from the front.
+  it('lies above and below a cheek, and under a skin', () => {
+    const glued = (text: string) =>
+      pieces(text.replace('grid: { square: 4 }', 'grid: { square: 4, glue line: 0.01 }'));
+    const found = glued(sloping('{ to: back, rise: 3 }').replace('facing: left', 'facing: right'));
+    expect(inches(found.get('deck')!.block.low.up)).toBe('29/400');
+    expect(boxOf(found.get('cheek 1')!)).toBe('0 1/75 29/400 to 1/16 4 49/16');
+    const skin = glued(skinned('size: [4, rest]')).get('skin')!;
+    expect(inches(skin.block.low.up)).toBe('1/100');
+  });
+});
+
 describe('a slope that no fraction says', () => {
   // Source: computed, √(4² + (3/4)²) + 1/16 × 3/16 = 4.0813958… in, rounded up to 1/64: 4 6/64.
   it('is rounded outward, and its true length stands with it', () => {

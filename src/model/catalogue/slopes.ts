@@ -27,7 +27,10 @@ export const slopeCodes = {
     title: 'a size that follows and is stated',
     say: ({ part, size, why }: { part: string; size: Side; why: 'slope' | 'bend' | 'under' }) =>
       `the ${size} of "${part}" follows from ${why === 'slope' ? 'its slope' : why === 'bend' ? 'what it is bent over' : 'what it stands under'}`,
-    hint: ({ size }) => `let it be the rest:   ${size === 'length' ? 'size: [rest, …]' : 'size: […, rest]'}`,
+    hint: ({ size, why }) =>
+      `let it be the rest:   ${size === 'length' ? 'size: [rest, …]' : 'size: […, rest]'}${
+        why === 'under' ? '' : '   or say which way its length runs:   length: WAY'
+      }`,
   }),
   E77: entry({
     severity: 'error',
