@@ -290,8 +290,10 @@ export const specPages: Readonly<Record<keyof typeof specCodes, ExplainPage>> = 
     why:
       'The word has its place in the language, but this version can not do it yet. It is refused, since a sheet ' +
       'that leaves it out without a word would be wrong.',
-    failing: part('folds: 1/8'),
-    mended: part('count: 6'),
+    failing: kit(
+      `${head}${body.replace('tiles: { wall: {', 'tiles: { wall: { finish: [{ paint: brown }],')}`,
+    ),
+    mended: kit(`${head}${body}`),
   },
   S34: {
     why: 'The key is not known in this place. A key that is not known is never passed over: it may be a slip.',
