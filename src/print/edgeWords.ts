@@ -55,7 +55,7 @@ export function edgeRows(
     ...alike(rebates, rebateKey).map(([first, all]) => {
       const [long, other] = facesOf(first);
       return (
-        `Rebate ${placesOf(all.map(({ side }) => side))} from ${other}: take all off ${brief(first.wide)} in, down to ` +
+        `Rebate ${placesOf(all.map(({ side }) => side))} from ${other}: take it off over ${brief(first.wide)}, down to ` +
         `the last ${fine(first.stays)} of ${long}.`
       );
     }),

@@ -1,5 +1,6 @@
 import {
   add,
+  compare,
   divide,
   minus,
   mixedText,
@@ -17,7 +18,7 @@ import type {
   Outline,
   Rational,
 } from '../model/index.ts';
-import { degreesOf } from '../outline/index.ts';
+import { boxOf, degreesOf } from '../outline/index.ts';
 
 export type FoldMark = Extract<DrawnMark, { readonly kind: 'fold' }>;
 
@@ -53,8 +54,25 @@ export function foldRows(outline: Outline, brief: (length: Length) => string): r
     if (first === undefined) return [];
     const places = alike.map(({ from }) => brief(runsUp(first) ? from.x : from.y));
     const at = `at ${listed([...new Set(places)])} ${runsUp(first) ? 'along' : 'up'}`;
-    return [rowOf(first, at)];
+    return [rowOf(first, `${at}${stretchesOf(alike, outline, brief)}`)];
   });
+}
+
+/** Where a fold does not go from edge to edge of the blank: a rule laid right across would cut through what is beside it. */
+function stretchesOf(
+  alike: readonly FoldMark[],
+  outline: Outline,
+  brief: (length: Length) => string,
+): string {
+  const { left, right, bottom, top } = boxOf(outline);
+  const stretches = alike.map((fold) => {
+    const [from, to] = runsUp(fold) ? [fold.from.y, fold.to.y] : [fold.from.x, fold.to.x];
+    const [least, most] = runsUp(fold) ? [bottom, top] : [left, right];
+    const isWhole = compare(from, least.hi) <= 0 && compare(to, most.lo) >= 0;
+    return isWhole ? undefined : `from ${brief(from)} to ${brief(to)}`;
+  });
+  const told = [...new Set(stretches.filter((it) => it !== undefined))];
+  return told.length === 0 ? '' : `, only ${listed(told)}`;
 }
 
 function rowOf({ by, way, angle }: FoldMark, at: string): string {

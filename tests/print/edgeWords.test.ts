@@ -69,7 +69,7 @@ describe('the order of work', () => {
 
   it('tells a rebate by its width and what stays', () => {
     expect(edgeRows({ rebates: [rebate('left', 'good')] }, false, style)[1]).toBe(
-      'Rebate its left end from the face below: take all off 5 in, down to the last 1 of the face that lies up.',
+      'Rebate its left end from the face below: take it off over 5, down to the last 1 of the face that lies up.',
     );
     expect(edgesBriefly({ rebates: [rebate('left', 'other')] }, false, style)).toEqual([
       'rebate its left end 5 wide, down to 1, from above',

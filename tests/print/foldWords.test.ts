@@ -35,11 +35,12 @@ describe('how a part is folded, in words', () => {
     ]);
   });
 
-  it('tells the folds of a tray and of its tabs apart', () => {
+  // Computed: outside less the score of 2 x 1.5 at each fold, so the base is 57 x 37 at (10.5, 10.5), its long walls 54.
+  it('tells the folds of a tray and of its tabs apart, and that none goes right across', () => {
     expect(rows('{ tray: [60, 40], high: 12, tab: 8 }').map((it) => it.split(', down')[0])).toEqual([
-      'Score on the good side, at 10.5 and 67.5 along',
-      'Score on the good side, at 10.5 and 47.5 up',
-      'Score on the good side, at 12 and 66 along',
+      'Score on the good side, at 10.5 and 67.5 along, only from 10.5 to 47.5',
+      'Score on the good side, at 10.5 and 47.5 up, only from 12 to 66',
+      'Score on the good side, at 12 and 66 along, only from 0 to 10.5 and from 47.5 to 58',
     ]);
   });
 
