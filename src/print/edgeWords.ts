@@ -12,7 +12,7 @@ export interface EdgeStyle {
   readonly fine: (length: Length) => string;
 }
 
-/** `bevel both ends 45°, long face up`, `rebate both ends 3/16 wide down to 1/32, from below`: in a list. */
+/** `bevel both ends 45 degrees, long face up`, `rebate both ends 3/16 wide down to 1/32, from below`: in a list. */
 export function edgesBriefly(
   { bevels = [], rebates = [] }: Edges,
   isTurned: boolean,
@@ -74,7 +74,7 @@ function facesOf({ longFace }: Bevel | Rebate): readonly [string, string] {
 
 /** Half a corner in half a corner's words; what is no whole angle as a slope. */
 function angleOf({ back, thickness }: Bevel): string {
-  if (compare(back.lo, thickness) === 0 && compare(back.hi, thickness) === 0) return '45°';
+  if (compare(back.lo, thickness) === 0 && compare(back.hi, thickness) === 0) return '45 degrees';
   return angleWords({ kind: 'pitch', rise: middleOf(back), run: thickness });
 }
 

@@ -40,7 +40,7 @@ export function foldWork(outline: Outline): {
 }
 
 /**
- * `Score on the good side, at 10 1/2 and 39 along, and fold 90° away from you; the cut opens.`: folds that are made
+ * `Score on the good side, at 10 1/2 and 39 along, and fold 90 degrees away from you; the cut opens.`: folds that are made
  * alike stand in one sentence.
  */
 export function foldRows(outline: Outline, brief: (length: Length) => string): readonly string[] {
@@ -89,12 +89,12 @@ function rowOf({ by, way, angle }: FoldMark, at: string): string {
   }
 }
 
-/** `90°`, `22 1/2°`; a slope as `3 in 4 (about 36.9°)`. */
+/** `90 degrees`, `22 1/2 degrees`; a slope as `3 in 4 (about 36.9 degrees)`. */
 export function angleWords(angle: FoldAngle): string {
-  if (angle.kind === 'degrees') return `${mixedText(angle.degrees)}°`;
+  if (angle.kind === 'degrees') return `${mixedText(angle.degrees)} degrees`;
   const { rise, run } = angle;
-  if (run.numerator === 0n) return '90°';
-  const about = `about ${roundedDecimal(middleOf(degreesOf(angle)), 1)}°`;
+  if (run.numerator === 0n) return '90 degrees';
+  const about = `about ${roundedDecimal(middleOf(degreesOf(angle)), 1)} degrees`;
   const { numerator, denominator } = divide(rise, run);
   // Past upright, a slope says nothing to anybody.
   return numerator < 0n ? about : `${numerator} in ${denominator} (${about})`;
