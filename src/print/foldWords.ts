@@ -19,6 +19,7 @@ import type {
   Rational,
 } from '../model/index.ts';
 import { boxOf, degreesOf } from '../outline/index.ts';
+import { listed } from './enumerated.ts';
 
 export type FoldMark = Extract<DrawnMark, { readonly kind: 'fold' }>;
 
@@ -121,8 +122,4 @@ export function foldedFrom({ panels, tabs, isTray }: DrawnFolds, brief: (length:
   const tab =
     glued.length === 0 ? '' : `, ${glued.length === 1 ? 'a tab' : 'tabs'} of ${listed(glued.map(brief))}`;
   return `folds to panels of ${listed(own)} outside${tab}`;
-}
-
-function listed(all: readonly string[]): string {
-  return all.length < 2 ? all.join('') : `${all.slice(0, -1).join(', ')} and ${all.at(-1) ?? ''}`;
 }

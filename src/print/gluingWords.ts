@@ -1,5 +1,6 @@
 import { compare } from '../measure/index.ts';
 import type { Made, StandingFitting, TileFit } from '../model/index.ts';
+import { listed } from './enumerated.ts';
 
 /** How to put tiles together, said once for all of them. */
 export const gluingLead =
@@ -45,7 +46,11 @@ function stepsOf({ glueing, build }: TileFit, { clean, counted }: GluingStyle): 
   };
   const groups: { readonly what: string; readonly onto: string; count: number }[] = [];
   for (const { what, onto } of glueing) {
-    const next = { what: withoutNumber(what), onto: listed(onto.map(withoutNumber).map(clean)), count: 1 };
+    const next = {
+      what: withoutNumber(what),
+      onto: listed([...new Set(onto.map(withoutNumber).map(clean))]),
+      count: 1,
+    };
     const last = groups.at(-1);
     // The first of a row lies on nothing yet; the next of the same kind lie on it.
     const isSame =
@@ -57,12 +62,6 @@ function stepsOf({ glueing, build }: TileFit, { clean, counted }: GluingStyle): 
     const name = counted(count, what);
     return onto === '' || onto === clean(what) ? name : `${name} to ${onto}`;
   });
-}
-
-function listed(names: readonly string[]): string {
-  const different = [...new Set(names)];
-  const last = different.at(-1) ?? '';
-  return different.length < 2 ? last : `${different.slice(0, -1).join(', ')} and ${last}`;
 }
 
 /**
