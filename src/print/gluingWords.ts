@@ -1,5 +1,5 @@
 import { compare } from '../measure/index.ts';
-import type { Made, StandingFitting, TileFit } from '../model/index.ts';
+import { type Made, type StandingFitting, seenFromOutside, type TileFit } from '../model/index.ts';
 import { listed } from './enumerated.ts';
 
 /** How to put tiles together, said once for all of them. */
@@ -104,9 +104,8 @@ function poleWords(group: readonly StandingFitting[]): string {
 /** From left to right as they are seen from outside; top and bottom from above, then from the front. */
 function inOrder(group: readonly StandingFitting[]): readonly StandingFitting[] {
   return [...group].sort((a, b) => {
-    const back = a.side === 'back' || a.side === 'left' ? -1 : 1;
-    const right = a.side === 'left' || a.side === 'right' ? 'along' : 'across';
-    const up = a.side === 'top' || a.side === 'bottom' ? 'along' : 'up';
-    return back * compare(a.middle[right], b.middle[right]) || compare(a.middle[up], b.middle[up]);
+    const { right, from, up } = seenFromOutside[a.side];
+    const toTheRight = compare(a.middle[right], b.middle[right]);
+    return (from === 'low' ? toTheRight : -toTheRight) || compare(a.middle[up], b.middle[up]);
   });
 }
