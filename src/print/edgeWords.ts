@@ -1,6 +1,6 @@
-import { add, compare, millimetres, multiply, rational } from '../measure/index.ts';
+import { compare, millimetres } from '../measure/index.ts';
 import type { Bevel, DrawnPart, DrawnSide, Length, Rebate } from '../model/index.ts';
-import { bevelKey, rebateKey } from '../outline/index.ts';
+import { bevelKey, middleOf, rebateKey } from '../outline/index.ts';
 import { angleWords } from './foldWords.ts';
 
 type Edges = Pick<DrawnPart, 'bevels' | 'rebates'>;
@@ -49,7 +49,7 @@ export function edgeRows(
       const [long, other] = facesOf(first);
       return (
         `Bevel ${placesOf(all.map(({ side }) => side))}, ${angleOf(first)} off square: ${long} keeps its size, ` +
-        `${other} ends ${brief(middleOf(first.back))} further in.`
+        `${other} ends ${brief(millimetres(middleOf(first.back)))} further in.`
       );
     }),
     ...alike(rebates, rebateKey).map(([first, all]) => {
@@ -75,11 +75,7 @@ function facesOf({ longFace }: Bevel | Rebate): readonly [string, string] {
 /** Half a corner in half a corner's words; what is no whole angle as a slope. */
 function angleOf({ back, thickness }: Bevel): string {
   if (compare(back.lo, thickness) === 0 && compare(back.hi, thickness) === 0) return '45 degrees';
-  return angleWords({ kind: 'pitch', rise: middleOf(back), run: thickness });
-}
-
-function middleOf({ lo, hi }: Bevel['back']): Length {
-  return millimetres(multiply(add(lo, hi), rational(1n, 2n)));
+  return angleWords({ kind: 'pitch', rise: millimetres(middleOf(back)), run: thickness });
 }
 
 /** Those that are cut in the same way, and the first of them. */

@@ -1,24 +1,6 @@
-import {
-  add,
-  compare,
-  divide,
-  minus,
-  mixedText,
-  multiply,
-  rational,
-  roundedDecimal,
-  toFraction,
-} from '../measure/index.ts';
-import type {
-  DrawnFolds,
-  DrawnMark,
-  Enclosure,
-  FoldAngle,
-  Length,
-  Outline,
-  Rational,
-} from '../model/index.ts';
-import { boxOf, degreesOf } from '../outline/index.ts';
+import { compare, divide, minus, mixedText, roundedDecimal, toFraction } from '../measure/index.ts';
+import type { DrawnFolds, DrawnMark, FoldAngle, Length, Outline } from '../model/index.ts';
+import { boxOf, degreesOf, middleOf } from '../outline/index.ts';
 import { listed } from './enumerated.ts';
 
 export type FoldMark = Extract<DrawnMark, { readonly kind: 'fold' }>;
@@ -99,10 +81,6 @@ export function angleWords(angle: FoldAngle): string {
   const { numerator, denominator } = divide(rise, run);
   // Past upright, a slope says nothing to anybody.
   return numerator < 0n ? about : `${numerator} in ${denominator} (${about})`;
-}
-
-function middleOf({ lo, hi }: Enclosure): Rational {
-  return multiply(add(lo, hi), rational(1n, 2n));
 }
 
 /** The folds of a tray's tabs are told apart from those of its base. */
