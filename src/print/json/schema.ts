@@ -537,7 +537,12 @@ const build = z.object({
       amount: length.nullable(),
       right: z.array(
         z.object({
-          parts: z.array(z.object({ part: z.string(), size: cutSize })),
+          parts: z.array(
+            z.object({
+              part: z.string(),
+              size: z.enum(['length', 'width', 'run']).describe('run: how far it slopes'),
+            }),
+          ),
           now: length,
           right: length,
         }),
