@@ -153,6 +153,8 @@ export interface PartToStand {
   readonly clad: CladToStand | undefined;
   /** What it is folded up to; its length and thickness are those of that, then. */
   readonly folded?: FoldedBody | undefined;
+  /** What it is folded from, as wide as that. */
+  readonly blank?: ((width: Length) => Outline | undefined) | undefined;
   /** The part whose side it covers. */
   readonly clads: string | undefined;
 }
