@@ -7,10 +7,12 @@ import type { Rational } from '../model/index.ts';
 
 /** @param denominator not 0; the sign moves to the numerator and the fraction to lowest terms */
 export function rational(numerator: bigint, denominator = 1n): Rational {
+  if (denominator === 1n) return { numerator, denominator };
   if (denominator === 0n) throw new RangeError('a rational needs a denominator other than 0');
   const divisor = greatestCommonDivisor(numerator, denominator);
-  const sign = denominator < 0n ? -1n : 1n;
-  return { numerator: (sign * numerator) / divisor, denominator: (sign * denominator) / divisor };
+  if (divisor === 1n && denominator > 0n) return { numerator, denominator };
+  const signed = denominator < 0n ? -divisor : divisor;
+  return { numerator: numerator / signed, denominator: denominator / signed };
 }
 
 /** @param value a whole number; anything else is a bug of the caller's */
@@ -41,6 +43,31 @@ export function multiply(a: Rational, b: Rational): Rational {
   if (a.denominator === 1n && b.denominator === 1n)
     return { numerator: a.numerator * b.numerator, denominator: 1n };
   return rational(a.numerator * b.numerator, a.denominator * b.denominator);
+}
+
+/** a·b + c·d, brought to lowest terms once instead of three times. */
+export function sumOfProducts(a: Rational, b: Rational, c: Rational, d: Rational): Rational {
+  return sumOver(
+    a.numerator * b.numerator,
+    a.denominator * b.denominator,
+    c.numerator * d.numerator,
+    c.denominator * d.denominator,
+  );
+}
+
+/** a·b − c·d */
+export function differenceOfProducts(a: Rational, b: Rational, c: Rational, d: Rational): Rational {
+  return sumOver(
+    a.numerator * b.numerator,
+    a.denominator * b.denominator,
+    -c.numerator * d.numerator,
+    c.denominator * d.denominator,
+  );
+}
+
+function sumOver(one: bigint, under: bigint, other: bigint, underOther: bigint): Rational {
+  if (under === underOther) return rational(one + other, under);
+  return rational(one * underOther + other * under, under * underOther);
 }
 
 /** @param b not 0 */

@@ -65,13 +65,20 @@ export function diagonal(length: Length, width: Length, step: Length): Nearest {
  */
 export function squareRoot(n: bigint): bigint {
   if (n < 2n) return n;
-  // Any power of two not below the root will do to start from.
-  let root = 1n << BigInt((n.toString(2).length + 1) >> 1);
+  let root = startFor(n);
   for (;;) {
     const next = (root + n / root) >> 1n;
     if (next >= root) return root;
     root = next;
   }
+}
+
+/** Anything not below the root will do to start from; near it, few steps are left, which are exact whatever this is. */
+function startFor(n: bigint): bigint {
+  const near = Math.sqrt(Number(n));
+  // A power of two, where a float ends; else more than two roundings of 2^-53 on top of it.
+  if (near === Infinity) return 1n << BigInt((n.toString(16).length * 4 + 1) >> 1);
+  return BigInt(Math.floor(near * (1 + 2 ** -50))) + 1n;
 }
 
 /** The nearest mark of a rule; a half goes up. */

@@ -2,7 +2,20 @@ import { add, compareRationals, divide, multiply, negate, rational, subtract } f
 import type { Arc, Enclosure, Length, Point, Rational } from '../model/index.ts';
 import { addUp, angleOf, pi, timesExact } from './enclosure.ts';
 import { exactRoot, nearRoot, rootOf, snapped } from './root.ts';
-import { cross, dot, leftOf, less, middle, plus, signOf, square, stretched, type Vector } from './vector.ts';
+import {
+  cross,
+  dot,
+  leftOf,
+  less,
+  middle,
+  plus,
+  sideOf,
+  signOf,
+  square,
+  stretched,
+  turnTo,
+  type Vector,
+} from './vector.ts';
 
 /**
  * Arcs. The centre lies on the perpendicular through the middle of the chord, `k` chords to its left:
@@ -115,18 +128,17 @@ export function spokes({ from, to, centre }: Arc): readonly [Point, Point] {
 export function sweepsOver(arc: Arc, direction: Vector): boolean {
   const [first, last] = spokes(arc);
   const [u, v] = arc.turn === 'left' ? [first, last] : [last, first];
-  const [fromU, toV] = [signOf(cross(u, direction)), signOf(cross(direction, v))];
+  const [fromU, toV] = [turnTo(u, direction), turnTo(direction, v)];
   const atU = fromU === 0 && signOf(dot(u, direction)) > 0;
   const atV = toV === 0 && signOf(dot(v, direction)) > 0;
   if (atU || atV) return false;
-  const isUnderHalf = signOf(cross(u, v)) > 0;
-  const isHalf = signOf(cross(u, v)) === 0;
-  if (isHalf) return fromU > 0;
-  return isUnderHalf ? fromU > 0 && toV > 0 : !(fromU <= 0 && toV <= 0);
+  const swept = turnTo(u, v);
+  if (swept === 0) return fromU > 0;
+  return swept > 0 ? fromU > 0 && toV > 0 : !(fromU <= 0 && toV <= 0);
 }
 
 /** For a point on the circle, or near it: true where it is on the arc's side of the chord, ends included. */
 export function isOnItsSide({ from, to, turn }: Arc, at: Vector): boolean {
-  const side = signOf(cross(less(to, from), less(at, from)));
+  const side = sideOf(from, to, at);
   return turn === 'left' ? side <= 0 : side >= 0;
 }

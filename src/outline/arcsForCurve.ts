@@ -1,7 +1,7 @@
 import { add, compareRationals, divide, multiply, rational, subtract } from '../measure/index.ts';
 import type { Arc, Curve, Length, Line, Point, Rational } from '../model/index.ts';
 import { arcRound, radiusOf, radiusSquare } from './arc.ts';
-import { curvePoint, split } from './curve.ts';
+import { cubicOf, overOne, split } from './curve.ts';
 import { arrivingOf, leavingOf, lineTo, reversedSegment } from './loop.ts';
 import { nearRoot, snapped, snappedPoint } from './root.ts';
 import {
@@ -96,13 +96,14 @@ function arcLeaving(from: Point, tangent: Point, to: Point): Arc | Line {
 }
 
 /** Where on the curve one is abreast of a point, seen along its chord. */
-function shareBeside(curve: Curve, at: Point, way: Vector): Rational {
+function shareBeside({ from, leaving, arriving, to }: Curve, at: Point, way: Vector): Rational {
+  // How far along the way its control points are from there: so far is the curve, too, as a cubic of its parameter.
+  const { over } = overOne([from, leaving, arriving, to].map((it) => dot(way, less(it, at))));
   let [low, size] = [0n, 1n << 16n];
   const all = size;
   while (size > 1n) {
     size >>= 1n;
-    const there = curvePoint(curve, rational(low + size, all));
-    if (signOf(dot(way, less(at, there))) > 0) low += size;
+    if (cubicOf(over, low + size, all) < 0n) low += size;
   }
   return rational(low, all);
 }
@@ -119,11 +120,15 @@ function isNear(part: Curve, arc: Arc | Line, off: Length): boolean {
   if (arc.kind === 'line') return isFlat(part, arc, off);
   const { from, leaving, arriving, to } = part;
   const points = [from, leaving, arriving, to].map((it) => less(it, arc.centre));
-  const r = radiusSquare(arc);
+  const { over: places, under } = overOne(points.flatMap(({ x, y }) => [x, y]));
+  const squares = squareInBernsteinForm(places);
+  // All over one denominator, ten times the square of that of the places, so that nothing is brought to lowest terms.
+  const { numerator, denominator } = radiusSquare(arc);
   const most = multiply(radiusOf(arc).lo, off);
-  return squareInBernsteinForm(points).every((coefficient) => {
-    const away = subtract(coefficient, r);
-    return compareRationals(absolute(away), most) <= 0;
+  const share = 10n * under * under;
+  return squares.every((coefficient) => {
+    const away = coefficient * denominator - numerator * share; // over both denominators
+    return (away < 0n ? -away : away) * most.denominator <= most.numerator * share * denominator;
   });
 }
 
@@ -136,19 +141,17 @@ function isFlat({ from, leaving, arriving, to }: Curve, line: Line, off: Length)
   });
 }
 
-const chooseOf3 = [1n, 3n, 3n, 1n];
-const chooseOf6 = [1n, 6n, 15n, 20n, 15n, 6n, 1n];
-
-/** Of the square of a cubic: c_k = Σ C(3,i) C(3,k−i) / C(6,k) · p_i·p_(k−i). */
-function squareInBernsteinForm(points: readonly Point[]): readonly Rational[] {
-  return chooseOf6.map((all, k) => {
-    let sum = rational(0n);
-    for (const [i, weight] of chooseOf3.entries()) {
-      const [one, other] = [points[i], points[k - i]];
-      const otherWeight = chooseOf3[k - i];
-      if (one === undefined || other === undefined || otherWeight === undefined) continue;
-      sum = add(sum, multiply(dot(one, other), rational(weight * otherWeight, all)));
-    }
-    return sum;
-  });
+/** Ten times the square of a cubic: c_k = Σ C(3,i) C(3,k−i) / C(6,k) · p_i·p_(k−i). */
+function squareInBernsteinForm(places: readonly bigint[]): readonly bigint[] {
+  const product = (i: number, j: number): bigint =>
+    places[2 * i]! * places[2 * j]! + places[2 * i + 1]! * places[2 * j + 1]!; // x and y of four points
+  return [
+    10n * product(0, 0),
+    10n * product(0, 1),
+    4n * product(0, 2) + 6n * product(1, 1),
+    product(0, 3) + 9n * product(1, 2),
+    4n * product(1, 3) + 6n * product(2, 2),
+    10n * product(2, 3),
+    10n * product(3, 3),
+  ];
 }

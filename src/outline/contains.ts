@@ -1,8 +1,8 @@
-import { add, compareRationals, divide, multiply, subtract } from '../measure/index.ts';
+import { compareRationals } from '../measure/index.ts';
 import type { Arc, Curve, Loop, Outline, Point } from '../model/index.ts';
 import { radiusSquare } from './arc.ts';
 import { split } from './curve.ts';
-import { cross, half, isSame, less, signOf, square } from './vector.ts';
+import { cross, half, isSame, less, sideOf, signOf, square } from './vector.ts';
 
 export type Standing = 'inside' | 'outside' | 'edge';
 
@@ -49,18 +49,16 @@ interface Chord {
 }
 
 function isOnLine({ from, to }: Chord, at: Point): boolean {
-  if (signOf(cross(less(to, from), less(at, from))) !== 0) return false;
   const isBetween = (axis: 'x' | 'y') =>
     compareRationals(from[axis], at[axis]) * compareRationals(to[axis], at[axis]) <= 0;
-  return isBetween('x') && isBetween('y');
+  return isBetween('x') && isBetween('y') && sideOf(from, to, at) === 0;
 }
 
 function chordCrosses({ from, to }: Chord, at: Point): boolean {
   const isAbove = ({ y }: Point) => compareRationals(y, at.y) > 0;
   if (isAbove(from) === isAbove(to)) return false;
-  const share = divide(subtract(at.y, from.y), subtract(to.y, from.y));
-  const x = add(from.x, multiply(share, subtract(to.x, from.x)));
-  return compareRationals(x, at.x) > 0;
+  // To the left of an edge that goes up, or to the right of one that goes down.
+  return sideOf(from, to, at) === (isAbove(to) ? 1 : -1);
 }
 
 function arcCrosses(arc: Arc, at: Point): boolean | 'edge' {

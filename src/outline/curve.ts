@@ -72,19 +72,31 @@ export function evenHeightOf(curve: Curve): ((share: Rational) => Rational) | un
 const knownHeights = new WeakMap<Curve, { readonly of: ((share: Rational) => Rational) | undefined }>();
 
 function heightOf({ from, leaving, arriving, to }: Curve): (share: Rational) => Rational {
-  const heights = [from.y, leaving.y, arriving.y, to.y];
-  const under = heights.reduce(
-    (all, { denominator }) => (all * denominator) / greatestCommonDivisor(all, denominator),
+  const { over, under } = overOne([from.y, leaving.y, arriving.y, to.y]);
+  return ({ numerator: p, denominator: q }) => rational(cubicOf(over, p, q), under * q * q * q);
+}
+
+/** In Bernstein's form: d q³ times the value at p/q of the cubic with those values over d at its control points. */
+export function cubicOf(
+  [first = 0n, second = 0n, third = 0n, last = 0n]: readonly bigint[],
+  p: bigint,
+  q: bigint,
+) {
+  const r = q - p;
+  return r * (r * (first * r + 3n * second * p) + 3n * third * p * p) + last * p * p * p;
+}
+
+/** Some numbers over their least common denominator. */
+export function overOne(all: readonly Rational[]): {
+  readonly over: readonly bigint[];
+  readonly under: bigint;
+} {
+  const under = all.reduce(
+    (so, { denominator }) =>
+      so === denominator ? so : (so * denominator) / greatestCommonDivisor(so, denominator),
     1n,
   );
-  const [first = 0n, second = 0n, third = 0n, last = 0n] = heights.map(
-    ({ numerator, denominator }) => numerator * (under / denominator),
-  );
-  return ({ numerator: p, denominator: q }) => {
-    const r = q - p;
-    const sum = r * (r * (first * r + 3n * second * p) + 3n * third * p * p) + last * p * p * p;
-    return rational(sum, under * q * q * q);
-  };
+  return { over: all.map(({ numerator, denominator }) => numerator * (under / denominator)), under };
 }
 
 /** True where x runs evenly with the parameter, as it does in the pieces of a top edge. */

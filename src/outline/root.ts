@@ -19,9 +19,19 @@ export const hair: Length = millimetres(rational(1n, 2n ** 36n));
 
 /** The square root where it is rational. */
 export function exactRoot({ numerator, denominator }: Rational): Rational | undefined {
+  if (!mayBeSquare(denominator) || !mayBeSquare(numerator)) return undefined;
   const [over, under] = [squareRoot(numerator), squareRoot(denominator)];
   return over * over === numerator && under * under === denominator ? rational(over, under) : undefined;
 }
+
+/** False for 25 of 26 numbers that are no squares, at the cost of one division. */
+function mayBeSquare(n: bigint): boolean {
+  const rests = 5040; // 2^4·3^2·5·7
+  restsOfSquares ??= new Set(Array.from({ length: rests / 2 + 1 }, (_, i) => (i * i) % rests));
+  return restsOfSquares.has(Number(n % BigInt(rests)));
+}
+
+let restsOfSquares: ReadonlySet<number> | undefined;
 
 /** @param square at least 0; the two differ by less than 2^-80, and are equal where the root is rational */
 export function rootOf(square: Rational): Enclosure {

@@ -1,7 +1,7 @@
-import { add, compareRationals, divide, multiply, rational, subtract } from '../measure/index.ts';
+import { add, compareRationals, divide, equal, multiply, rational, subtract } from '../measure/index.ts';
 import type { Point, Rational } from '../model/index.ts';
 import type { Facets } from './flatten.ts';
-import { cross, half, less, signOf } from './vector.ts';
+import { cross, half, less, sideOf } from './vector.ts';
 
 /**
  * Exact areas of what two straight-sided shapes share or don't. Upright lines through every vertex and every
@@ -17,6 +17,7 @@ import { cross, half, less, signOf } from './vector.ts';
  */
 export interface Slice extends Layer {
   readonly area: Rational;
+  readonly isEmpty: boolean;
   readonly isInFirst: boolean;
   readonly isInSecond: boolean;
 }
@@ -33,15 +34,34 @@ export interface Layer {
 export interface Slab {
   readonly from: Rational;
   readonly to: Rational;
-  readonly layers: readonly (Layer & { readonly height: Rational; readonly isIn: readonly boolean[] })[];
+  readonly layers: readonly SlabLayer[];
+}
+
+export interface SlabLayer extends Layer {
+  /** In its middle. Worked out when it is asked for: most ask only whether there is any. */
+  readonly height: Rational;
+  /** True where its edges run along each other, and nothing lies between them. */
+  readonly isEmpty: boolean;
+  readonly isIn: readonly boolean[];
 }
 
 export function* slices(first: Facets, second: Facets): Generator<Slice> {
   for (const { from, to, layers } of slabs([first, second])) {
-    const width = subtract(to, from);
-    for (const { below, above, height, isIn } of layers) {
-      const [isInFirst = false, isInSecond = false] = isIn;
-      yield { from, to, below, above, area: multiply(width, height), isInFirst, isInSecond };
+    for (const layer of layers) {
+      const [isInFirst = false, isInSecond = false] = layer.isIn;
+      const { below, above, isEmpty } = layer;
+      yield {
+        from,
+        to,
+        below,
+        above,
+        isEmpty,
+        isInFirst,
+        isInSecond,
+        get area() {
+          return multiply(subtract(to, from), layer.height);
+        },
+      };
     }
   }
 }
@@ -79,7 +99,7 @@ export function areaOutside(first: Facets, second: Facets): Rational {
 }
 
 export function hasAny(all: Iterable<Slice>, is: (it: Slice) => boolean): boolean {
-  for (const it of all) if (signOf(it.area) > 0 && is(it)) return true;
+  for (const it of all) if (!it.isEmpty && is(it)) return true;
   return false;
 }
 
@@ -114,50 +134,101 @@ function edgesOf(shape: Facets, of: number): readonly Edge[] {
 function layersOf(active: readonly Edge[], from: Rational, to: Rational, shapes: number): Slab['layers'] {
   const middle = multiply(add(from, to), half);
   const levels = active
-    .map((edge) => ({ edge, y: heightAt(edge, middle) }))
-    .sort((a, b) => compareRationals(a.y, b.y));
+    .map((edge) => ({ edge, y: levelOf(edge, middle) }))
+    .sort((a, b) => compareLevels(a.y, b.y));
   const winding = new Array<number>(shapes).fill(0);
   return levels.flatMap(({ edge, y }, i): Slab['layers'] => {
     winding[edge.of]! += edge.turns; // an edge of one of the shapes
     const above = levels[i + 1];
     const isIn = winding.map((turns) => turns > 0);
     if (above === undefined || !isIn.includes(true)) return [];
-    return [{ from, to, below: edge, above: above.edge, height: subtract(above.y, y), isIn }];
+    const isEmpty = compareLevels(above.y, y) === 0;
+    return [
+      {
+        from,
+        to,
+        below: edge,
+        above: above.edge,
+        isEmpty,
+        isIn,
+        get height() {
+          return subtract(inLowestTerms(above.y), inLowestTerms(y));
+        },
+      },
+    ];
   });
 }
 
 /** How high an edge is at a place between its ends. */
-export function heightAt({ left, right }: Edge, x: Rational): Rational {
-  const share = divide(subtract(x, left.x), subtract(right.x, left.x));
-  return add(left.y, multiply(share, subtract(right.y, left.y)));
+export function heightAt(edge: Edge, x: Rational): Rational {
+  return inLowestTerms(levelOf(edge, x));
+}
+
+/** A height as a fraction that is not in lowest terms, which takes longer to find than all the rest. */
+interface Level {
+  readonly over: bigint;
+  /** Above 0. */
+  readonly under: bigint;
+}
+
+//  y = y₀ + (x − x₀) (y₁ − y₀) / (x₁ − x₀), with all denominators brought to the bottom at once
+function levelOf({ left, right }: Edge, x: Rational): Level {
+  if (equal(x, left.x) || equal(left.y, right.y)) return levelAt(left);
+  if (equal(x, right.x)) return levelAt(right);
+  const { numerator: x0, denominator: x0Under } = left.x;
+  const { numerator: x1, denominator: x1Under } = right.x;
+  const { numerator: y0, denominator: y0Under } = left.y;
+  const { numerator: y1, denominator: y1Under } = right.y;
+  const along = (x.numerator * x0Under - x0 * x.denominator) * x1Under;
+  const run = (x1 * x0Under - x0 * x1Under) * x.denominator;
+  if (y0Under === y1Under) return { over: y0 * run + along * (y1 - y0), under: y0Under * run };
+  return {
+    over: y0 * y1Under * run + along * (y1 * y0Under - y0 * y1Under),
+    under: y0Under * y1Under * run,
+  };
+}
+
+function levelAt({ y }: Point): Level {
+  return { over: y.numerator, under: y.denominator };
+}
+
+function compareLevels(a: Level, b: Level): number {
+  const [one, other] = a.under === b.under ? [a.over, b.over] : [a.over * b.under, b.over * a.under];
+  return one < other ? -1 : one > other ? 1 : 0;
+}
+
+function inLowestTerms({ over, under }: Level): Rational {
+  return rational(over, under);
 }
 
 /** Where edges cross each other between their ends. */
 function crossingsOf(edges: readonly Edge[]): readonly Rational[] {
   const found: Rational[] = [];
+  const heights = edges.map(({ left, right }) => inOrder(left.y, right.y));
   for (const [i, a] of edges.entries()) {
-    const [low, high] = inOrder(a.left.y, a.right.y);
+    const [low, high] = heights[i]!; // of each edge
     for (let j = i + 1; j < edges.length; j++) {
       const b = edges[j]!; // within
       if (compareRationals(b.left.x, a.right.x) >= 0) break; // and so do all after it
-      const [lowB, highB] = inOrder(b.left.y, b.right.y);
+      const [lowB, highB] = heights[j]!;
       if (compareRationals(lowB, high) >= 0 || compareRationals(highB, low) <= 0) continue;
-      const x = crossingOf(a, b);
-      if (x !== undefined) found.push(x);
+      if (doCross(a, b)) found.push(crossingOf(a, b));
     }
   }
   return found;
 }
 
-function crossingOf(a: Edge, b: Edge): Rational | undefined {
+/** Each has its ends to either side of the other. */
+function doCross(a: Edge, b: Edge): boolean {
+  const areApart = (one: Edge, other: Edge) =>
+    sideOf(one.left, one.right, other.left) * sideOf(one.left, one.right, other.right) < 0;
+  return areApart(a, b) && areApart(b, a);
+}
+
+function crossingOf(a: Edge, b: Edge): Rational {
   const [one, other] = [less(a.right, a.left), less(b.right, b.left)];
-  const turn = cross(one, other);
-  if (signOf(turn) === 0) return undefined;
-  const across = less(b.left, a.left);
-  const share = divide(cross(across, other), turn);
-  const otherShare = divide(cross(across, one), turn);
-  const isBetween = [share, otherShare].every((it) => signOf(it) > 0 && it.numerator < it.denominator);
-  return isBetween ? add(a.left.x, multiply(share, one.x)) : undefined;
+  const share = divide(cross(less(b.left, a.left), other), cross(one, other));
+  return add(a.left.x, multiply(share, one.x));
 }
 
 function inOrder(a: Rational, b: Rational): readonly [Rational, Rational] {

@@ -1,4 +1,14 @@
-import { add, divide, millimetres, multiply, negate, rational, subtract } from '../measure/index.ts';
+import {
+  add,
+  differenceOfProducts,
+  divide,
+  millimetres,
+  multiply,
+  negate,
+  rational,
+  subtract,
+  sumOfProducts,
+} from '../measure/index.ts';
 import type { Length, Point, Rational } from '../model/index.ts';
 
 /** A step in the plane: a point less a point. A point is the step to it from the datum. */
@@ -49,12 +59,12 @@ export function opposite(a: Vector): Point {
 }
 
 export function dot(a: Vector, b: Vector): Rational {
-  return add(multiply(a.x, b.x), multiply(a.y, b.y));
+  return sumOfProducts(a.x, b.x, a.y, b.y);
 }
 
 /** Above 0 where `b` points to the left of `a`. */
 export function cross(a: Vector, b: Vector): Rational {
-  return subtract(multiply(a.x, b.y), multiply(a.y, b.x));
+  return differenceOfProducts(a.x, b.y, a.y, b.x);
 }
 
 export function square(a: Vector): Rational {
@@ -70,9 +80,30 @@ export function signOf(a: Rational): -1 | 0 | 1 {
   return a.numerator > 0n ? 1 : a.numerator < 0n ? -1 : 0;
 }
 
+/** The sign of `cross`: that asks for no lowest terms. */
+export function turnTo(a: Vector, b: Vector): -1 | 0 | 1 {
+  return order(
+    a.x.numerator * b.y.numerator * (a.y.denominator * b.x.denominator),
+    a.y.numerator * b.x.numerator * (a.x.denominator * b.y.denominator),
+  );
+}
+
 /** Above 0 where `at` lies to the left of the line from `from` to `to`, 0 on it. */
 export function sideOf(from: Vector, to: Vector, at: Vector): -1 | 0 | 1 {
-  return signOf(cross(less(to, from), less(at, from)));
+  // Of what is compared each side lacks the same denominator, that of `from`.
+  return order(
+    over(to.x, from.x) * over(at.y, from.y) * (to.y.denominator * at.x.denominator),
+    over(to.y, from.y) * over(at.x, from.x) * (to.x.denominator * at.y.denominator),
+  );
+}
+
+/** a − b, over both their denominators. */
+function over(a: Rational, b: Rational): bigint {
+  return a.numerator * b.denominator - b.numerator * a.denominator;
+}
+
+function order(a: bigint, b: bigint): -1 | 0 | 1 {
+  return a > b ? 1 : a < b ? -1 : 0;
 }
 
 export function mirroredAt(at: Vector, x: Length): Point {

@@ -5,6 +5,7 @@ import {
   add,
   ceiling,
   compareRationals,
+  differenceOfProducts,
   divide,
   floor,
   multiply,
@@ -13,6 +14,7 @@ import {
   negate,
   rational,
   subtract,
+  sumOfProducts,
   toFraction,
   whole,
 } from '../../src/measure/index.ts';
@@ -37,6 +39,16 @@ describe('rational arithmetic', () => {
         expect(toFraction(subtract(a, b))).toBe(theirs(a).sub(theirs(b)).toFraction());
         expect(toFraction(multiply(a, b))).toBe(theirs(a).mul(theirs(b)).toFraction());
         expect(Math.sign(compareRationals(a, b))).toBe(Math.sign(theirs(a).compare(theirs(b))));
+      }),
+    );
+  });
+
+  it('agrees with fraction.js on sums and differences of products', () => {
+    fc.assert(
+      fc.property(number, number, number, number, (a, b, c, d) => {
+        const [one, other] = [theirs(a).mul(theirs(b)), theirs(c).mul(theirs(d))];
+        expect(toFraction(sumOfProducts(a, b, c, d))).toBe(one.add(other).toFraction());
+        expect(toFraction(differenceOfProducts(a, b, c, d))).toBe(one.sub(other).toFraction());
       }),
     );
   });

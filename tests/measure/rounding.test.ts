@@ -17,6 +17,7 @@ import {
   roundedDecimal,
   roundToStep,
   significantDecimal,
+  squareRoot,
   toFraction,
   toInches,
 } from '../../src/measure/index.ts';
@@ -210,6 +211,22 @@ describe('rounding to a step', () => {
     ['-1 mm', false],
   ])('%s as a graduation of a rule: %s', (step, expected) => {
     expect(isGraduation(length(step))).toBe(expected);
+  });
+});
+
+describe('the whole root', () => {
+  it('is the largest whole number whose square is not above', () => {
+    const any = fc.oneof(fc.bigInt({ min: 0n, max: 10n ** 6n }), fc.bigInt({ min: 0n, max: 2n ** 1100n }));
+    // Where a float can't tell a square from its neighbours.
+    const byASquare = fc
+      .tuple(fc.bigInt({ min: 1n, max: 2n ** 540n }), fc.constantFrom(-1n, 0n, 1n))
+      .map(([root, by]) => root * root + by);
+    fc.assert(
+      fc.property(fc.oneof(any, byASquare), (n) => {
+        const root = squareRoot(n);
+        expect(root * root <= n && n < (root + 1n) ** 2n).toBe(true);
+      }),
+    );
   });
 });
 

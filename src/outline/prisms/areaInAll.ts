@@ -6,8 +6,8 @@ import { slabs } from '../slabs.ts';
 /** What all of some shapes have in common, bit by bit. */
 export function* areasInAll(shapes: readonly Facets[]): Generator<Rational> {
   for (const { from, to, layers } of slabs(shapes)) {
-    for (const { height, isIn } of layers) {
-      if (height.numerator > 0n && !isIn.includes(false)) yield multiply(subtract(to, from), height);
+    for (const layer of layers) {
+      if (!layer.isEmpty && !layer.isIn.includes(false)) yield multiply(subtract(to, from), layer.height);
     }
   }
 }

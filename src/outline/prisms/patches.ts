@@ -148,7 +148,7 @@ export function stretchesAt(
     const isHere = side === 'below' ? isFromBefore < 0 && isToAfter >= 0 : isFromBefore <= 0 && isToAfter > 0;
     if (!isHere) continue;
     return layers
-      .filter(({ height }) => height.numerator > 0n)
+      .filter(({ isEmpty }) => !isEmpty)
       .map(({ below, above }) => [millimetres(heightAt(below, at)), millimetres(heightAt(above, at))]);
   }
   return [];
