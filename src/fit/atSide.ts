@@ -9,6 +9,7 @@ import {
   type Lean,
   mostOff,
   reachBetween,
+  reachFromAbove,
   shapeAlong,
 } from '../outline/index.ts';
 
@@ -54,12 +55,14 @@ export function stretchesAtSide(
   lean: Lean,
 ): readonly (readonly [Length, Length])[] {
   const [way, through] = [wayOf(side), wayThrough(side)];
-  const fromAbove = shapeAlong(bodyOf(part), 'up');
-  if (fromAbove === undefined) return [[part.block.low[way], part.block.high[way]]];
+  const body = bodyOf(part);
+  const fromAbove = shapeAlong(body, 'up');
   const near = sum(build.slack, mostOff);
   const far = build.footprint[through];
   const strip = isLow(side) ? ([opposite(far), near] as const) : ([minus(far, near), sum(far, far)] as const);
-  return reachBetween(fromAbove, { right: way, up: through }, strip, lean);
+  const plane = { right: way, up: through };
+  if (fromAbove !== undefined) return reachBetween(fromAbove, plane, strip, lean);
+  return reachFromAbove(body, plane, strip, lean) ?? [[part.block.low[way], part.block.high[way]]];
 }
 
 /**

@@ -1,11 +1,13 @@
 import { compare, larger, millimetres, rational, sum, zero } from '../measure/index.ts';
-import type { Build, Length, LevelSide, StandingPart } from '../model/index.ts';
+import { type Build, endOfSide, type Length, type LevelSide, type StandingPart } from '../model/index.ts';
 import {
   bodyOf,
   type Column,
   columnsOf,
+  faceAtEnd,
   type Lean,
   rectangleIn,
+  restBehind,
   shadowOf,
   shapeAlong,
 } from '../outline/index.ts';
@@ -29,9 +31,18 @@ export interface Straightened {
   readonly off: Length;
 }
 
-/** The pieces whose outline is seen from that side. */
+/** The pieces whose outline, or what is cut out of it, is seen from that side. */
 export function facesAt(pieces: readonly StandingPart[], side: LevelSide): readonly StandingPart[] {
-  return pieces.filter((part) => shapeAlong(bodyOf(part), wayThrough(side)) !== undefined);
+  return pieces.filter(
+    (part) =>
+      shapeAlong(bodyOf(part), wayThrough(side)) !== undefined || piercedFace(part, side) !== undefined,
+  );
+}
+
+/** Of what slopes or is folded: the face that it has at that side. */
+function piercedFace(part: StandingPart, side: LevelSide): ReturnType<typeof faceAtEnd> {
+  const { way, end } = endOfSide[side];
+  return faceAtEnd(bodyOf(part), way, end);
 }
 
 /**
@@ -61,15 +72,18 @@ export function seenThrough(
   const behind = build.parts.filter(
     (part) => isHere(part) && !near.includes(part) && faces.some((face) => isBehind(part, face, side)),
   );
+  const pierced = faces.filter((part) => piercedFace(part, side) !== undefined);
+  const { way, end } = endOfSide[side];
   const { low, high } = nearBlock(build, stretch, closing, plane.right);
   // The height up to which it has to be closed is an edge, too, so that no column changes on its way there.
   const shapes = [
     ...near.map((part) =>
       faces.includes(part)
-        ? shadowOf(bodyOf(part), plane, curves.lean, curves.off)
+        ? (piercedFace(part, side)?.(curves.lean) ?? shadowOf(bodyOf(part), plane, curves.lean, curves.off))
         : blocksAtSide(build, part, side, curves.lean).flatMap((it) => rectangleIn(it, plane)),
     ),
     ...behind.map((part) => shadowOf(bodyOf(part), plane, curves.lean, curves.off)),
+    ...pierced.map((part) => restBehind(bodyOf(part), way, end, curves.lean)),
     rectangleIn({ low, high }, plane),
   ];
   // With edges within the curves, what is traced from one master seems to gape along it.
@@ -93,6 +107,11 @@ function nearBlock(build: Build, { from, to }: Opening, { start, upTo }: Closing
 
 function isBehind({ block }: StandingPart, face: StandingPart, side: LevelSide): boolean {
   const way = wayThrough(side);
+  // Of what is folded its block tells nothing of how thick its face is.
+  if (piercedFace(face, side) !== undefined) {
+    const [own, its] = [block, face.block].map((it) => it[endOfSide[side].end][way]);
+    return side === 'front' || side === 'left' ? compare(own!, its!) > 0 : compare(own!, its!) < 0; // two of two
+  }
   return side === 'front' || side === 'left'
     ? compare(block.low[way], face.block.high[way]) >= 0
     : compare(block.high[way], face.block.low[way]) <= 0;

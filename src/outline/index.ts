@@ -58,6 +58,7 @@ export {
   stretchIn,
   wallLeft,
 } from './prisms/hole.ts';
+export { faceAtEnd, restBehind } from './prisms/pierced.ts';
 export {
   isShaped,
   type Plane,
@@ -73,6 +74,7 @@ export {
   endHeightOf,
   endRangeOf,
   reachBetween,
+  reachFromAbove,
   topEdgesOf,
 } from './prisms/profile.ts';
 export { looksThere, sideAreaOf, slantAreaOf } from './prisms/sides.ts';

@@ -7,8 +7,11 @@ import { heightsAt } from '../heights.ts';
 import { asLengths } from '../root.ts';
 import { heightAt, slabs, slices } from '../slabs.ts';
 import { half } from '../vector.ts';
+import type { Body } from './body.ts';
 import { looksTo } from './looks.ts';
 import { facetsOf, outlineIn, type Plane, type Shaped } from './prism.ts';
+import { facesSeen } from './strip.ts';
+import { isPierced } from './zones.ts';
 
 /** A stretch of a prism's upper edge: it goes straight from `start` to `end`. */
 export interface TopEdge {
@@ -37,7 +40,7 @@ const topEdges = new WeakMap<Facets, readonly TopEdge[]>();
 
 function topEdgesIn(facets: Facets): readonly TopEdge[] {
   return [...slabs([facets])].flatMap(({ from, to, layers }): readonly TopEdge[] => {
-    const above = layers.findLast(({ isEmpty }) => !isEmpty)?.above;
+    const above = layers.findLast(({ height }) => height.numerator > 0n)?.above;
     if (above === undefined) return [];
     const [start, end] = [from, to].map((at) => millimetres(heightAt(above, at)));
     return [{ from: millimetres(from), to: millimetres(to), start: start!, end: end! }]; // two of two
@@ -101,8 +104,19 @@ export function reachBetween(
   [low, high]: readonly [Length, Length],
   lean: Lean,
 ): readonly (readonly [Length, Length])[] {
-  const { block } = prism;
-  const [left, right] = [block.low[plane.right], block.high[plane.right]];
+  const { low: begin, high: end } = prism.block;
+  return reachIn(
+    facetsOf(outlineIn(prism, plane), lean),
+    [begin[plane.right], end[plane.right]],
+    [low, high],
+  );
+}
+
+function reachIn(
+  facets: Facets,
+  [left, right]: readonly [Length, Length],
+  [low, high]: readonly [Length, Length],
+): readonly (readonly [Length, Length])[] {
   const strip = [
     [
       { x: left, y: low },
@@ -112,14 +126,27 @@ export function reachBetween(
     ],
   ];
   const found: (readonly [Length, Length])[] = [];
-  for (const it of slices(facetsOf(outlineIn(prism, plane), lean), strip)) {
-    if (!it.isInFirst || !it.isInSecond || it.isEmpty) continue;
+  for (const it of slices(facets, strip)) {
+    if (!it.isInFirst || !it.isInSecond || it.area.numerator === 0n) continue;
     const [from, to] = [millimetres(it.from), millimetres(it.to)];
     const last = found.at(-1);
     if (last === undefined || compare(last[1], from) < 0) found.push([from, to]);
     else if (compare(last[1], to) < 0) found[found.length - 1] = [last[0], to];
   }
   return found;
+}
+
+/** As `reachBetween`, of what slopes or is folded and has cuts, as it is seen from above; undefined of any other body. */
+export function reachFromAbove(
+  body: Body,
+  plane: Plane,
+  heights: readonly [Length, Length],
+  lean: Lean,
+): readonly (readonly [Length, Length])[] | undefined {
+  const shape = body.find(isPierced);
+  if (shape === undefined || shape.stance.thickness === 'up') return undefined;
+  const { low, high } = shape.block;
+  return reachIn(facesSeen(shape, 'up', 'high', plane, lean), [low[plane.right], high[plane.right]], heights);
 }
 
 /** A stretch in which no edge of several shapes begins, ends or crosses another, as it is in its middle. */

@@ -2,7 +2,7 @@ import { add, compareRationals, divide, multiply, rational, subtract } from '../
 import type { Length, Point, Rational, Segment, Way } from '../../model/index.ts';
 import type { Facets, Lean } from '../flatten.ts';
 import { point } from '../vector.ts';
-import { type Plane, planeAcross } from './prism.ts';
+import { outlineIn, type Plane, planeAcross } from './prism.ts';
 import { alongPanel, type Pierced, panelAt, type Straight, type Zone, zonesOf } from './zones.ts';
 
 /**
@@ -81,5 +81,30 @@ export function stripLaid(
     return right === way
       ? there.map(({ along, across }) => point(along, across))
       : there.map(({ along, across }) => point(across, along)).reverse();
+  });
+}
+
+/**
+ * All faces of a pierced body that look somewhat that way, without what is cut out of them.
+ *
+ *      ┌──────┐
+ *     ╱ ╭──╮   ╲      from above: all three
+ *    ╱  ╰──╯    ╲
+ *
+ * @param way    another than that it is seen in outline along
+ * @param plane  in which they are seen
+ */
+export function facesSeen(shape: Pierced, way: Way, end: 'low' | 'high', plane: Plane, lean: Lean): Facets {
+  const along = shape.stance.thickness;
+  const own = planeAcross(along);
+  const beside = own.right === way ? own.up : own.right;
+  const axis = own.right === beside ? 'x' : 'y';
+  return outlineIn(shape, own).rim.flatMap((edge): Facets => {
+    const run = subtract(edge.to[axis], edge.from[axis]);
+    // The material lies to the left of travel, and what goes right has it above.
+    const isHigh = axis === 'x' ? run.numerator < 0n : run.numerator > 0n;
+    if (run.numerator === 0n || isHigh !== (end === 'high')) return [];
+    const [from, to] = run.numerator > 0n ? [edge.from, edge.to] : [edge.to, edge.from];
+    return stripLaid(stripLeft(shape, { from, to }, lean), { from: from[axis], to: to[axis] }, beside, plane);
   });
 }
