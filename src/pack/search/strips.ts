@@ -91,13 +91,12 @@ function fillSheet(
   let work = workOfKind * left.length;
   for (const part of partsAsTheyLie(job, left, sheet, way)) {
     while (left[part.kind]! > 0) {
-      const place = placeFor(part, strips, long, way);
       work += workOfStrip * strips.length;
-      if (place !== undefined) place();
-      else if (part.along <= long && used + part.across <= high) {
+      if (!joinsStrip(part, strips, long, way)) {
+        if (part.along > long || used + part.across > high) break;
         used += part.across;
         strips.push({ across: part.across, along: part.along, stacks: [stackOf(part)] });
-      } else break;
+      }
       left[part.kind]!--;
     }
   }
@@ -174,29 +173,26 @@ function waysToLie(job: Job, kind: number, sheet: number, { upright }: StripWay)
   });
 }
 
-/** How to lay the part into one of the strips; undefined where it needs one of its own. */
-function placeFor(
-  part: Lying,
-  strips: readonly Strip[],
-  long: number,
-  way: StripWay,
-): (() => void) | undefined {
+/** Lays the part into one of the strips. @returns  false where it needs one of its own */
+function joinsStrip(part: Lying, strips: readonly Strip[], long: number, way: StripWay): boolean {
   const hasRoom = (strip: Strip) => strip.along + part.along <= long;
-  const equal = strips.find((strip) => strip.across === part.across && hasRoom(strip));
-  if (equal !== undefined) return () => append(equal, part);
   for (const strip of strips) {
-    const stack = strip.stacks.find(
-      (it) => it.along === part.along && it.across + part.across <= strip.across,
-    );
-    if (stack === undefined) continue;
-    return () => {
+    if (strip.across !== part.across || !hasRoom(strip)) continue;
+    append(strip, part);
+    return true;
+  }
+  for (const strip of strips) {
+    for (const stack of strip.stacks) {
+      if (stack.along !== part.along || stack.across + part.across > strip.across) continue;
       stack.across += part.across;
       stack.parts.push(part);
-    };
+      return true;
+    }
   }
-  if (!way.joins) return undefined;
+  if (!way.joins) return false;
   const wider = strips.findLast((strip) => strip.across > part.across && hasRoom(strip));
-  return wider === undefined ? undefined : () => append(wider, part);
+  if (wider !== undefined) append(wider, part);
+  return wider !== undefined;
 }
 
 function append(strip: Strip, part: Lying): void {
