@@ -78,6 +78,8 @@ export interface KeepingRequest {
   readonly flutes: string | undefined;
   /** What is added is a whole sheet. */
   readonly uncut: boolean;
+  /** What is added or taken out is a fitting, whether it is counted already or not. */
+  readonly fitting: boolean;
   readonly undo: boolean;
   /** Sheets of a job that are cut: `all`, `greyboard 3`. */
   readonly cut: readonly string[];
@@ -199,6 +201,7 @@ export function readArguments(argv: readonly string[]): ReadArguments {
         grain: text(typed.grain)?.toLowerCase(),
         flutes: text(typed.flutes)?.toLowerCase(),
         uncut: typed.uncut === true,
+        fitting: typed.fitting === true,
         undo: typed.undo === true,
         cut: texts(typed.cut),
         putAway: typed.putAway === true,

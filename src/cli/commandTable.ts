@@ -174,13 +174,13 @@ export const options = {
     flag: '--add',
     value: "'MATERIAL: SIZE x SIZE'",
     repeats: true,
-    says: "put a piece into the drawer: 'greyboard: 8 x 5' or 'card: A3'; repeat it for several",
+    says: "put a piece into the drawer: 'greyboard: 8 x 5', 'card: A3', or a block with its thickness: 'foam: 24 x 12 x 2'; or more of a fitting by its name; repeat it for several",
   },
   take: {
     flag: '--take',
     value: 'LABEL',
     repeats: true,
-    says: "take the piece with this label out, or one without a label: 'greyboard: 8 x 5'; repeat it for several",
+    says: "take the piece with this label out, or one without a label: 'greyboard: 8 x 5', 'foam: 24 x 12 x 2'; or a fitting by its name; repeat it for several",
   },
   where: { flag: '--where', value: 'TEXT', says: 'where it is kept, with --add' },
   label: { flag: '--label', value: 'TEXT', says: 'what is written on it, with --add', builtIn: 'none' },
@@ -199,7 +199,11 @@ export const options = {
     says: 'the same of the flutes',
     builtIn: 'none is written',
   },
-  uncut: { flag: '--uncut', says: 'what is added is a whole sheet, no offcut' },
+  uncut: { flag: '--uncut', says: 'what is added is a whole sheet or block, no offcut' },
+  fitting: {
+    flag: '--fitting',
+    says: 'what is added is a fitting: its name, where the drawer does not count it yet',
+  },
   undo: { flag: '--undo', says: 'take the last change back' },
   cut: {
     flag: '--cut',
@@ -451,7 +455,7 @@ export const commands = {
     ],
     operands: { least: 1, most: 1, what: 'FILE' },
     options: [
-      ...(['add', 'take', 'where', 'label', 'count', 'grain', 'flutes', 'uncut', 'undo'] as const),
+      ...(['add', 'take', 'where', 'label', 'count', 'grain', 'flutes', 'uncut', 'fitting', 'undo'] as const),
       ...(['units', 'dryRun'] as const),
       ...everywhere,
     ],
@@ -463,6 +467,14 @@ export const commands = {
       {
         line: "cardwright drawer examples/drawer.yaml --add 'greyboard: 8 x 5' --where 'shoe box' --dry-run",
         says: 'what would be written for one more offcut',
+      },
+      {
+        line: "cardwright drawer examples/drawer.yaml --add 'foam: 24 x 12 x 2' --uncut --dry-run",
+        says: 'the same for a block, to be sliced',
+      },
+      {
+        line: 'cardwright drawer examples/drawer.yaml --add skewer --fitting --count 40 --dry-run',
+        says: 'count the skewers from now on',
       },
     ],
   },

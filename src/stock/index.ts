@@ -7,8 +7,9 @@ export {
   type OpenDrawer,
   openDrawer,
   withChanges,
+  withListed,
 } from './drawer/changing.ts';
-export type { FittingsChange, FittingsUsed } from './drawer/fittings.ts';
+export type { FittingsChange, FittingsUsed, NewFittings } from './drawer/fittings.ts';
 export {
   type Digest,
   entryFor,

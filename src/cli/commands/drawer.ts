@@ -47,7 +47,7 @@ function emptyDrawer(units: string | undefined): string {
 }
 
 function misused({ keeping, operands }: Request): readonly Diagnostic[] {
-  const { add, take, where, label, count, grain, flutes, uncut, undo } = keeping;
+  const { add, take, where, label, count, grain, flutes, uncut, fitting, undo } = keeping;
   const clash = (option: string, other: string, why: string): Diagnostic =>
     diagnose('C39', { kind: 'argument', argument: option }, { option, other, why });
   const words = { where, label };
@@ -58,6 +58,7 @@ function misused({ keeping, operands }: Request): readonly Diagnostic[] {
     ...(grain === undefined ? [] : ['--grain']),
     ...(flutes === undefined ? [] : ['--flutes']),
     ...(uncut ? ['--uncut'] : []),
+    ...(fitting ? ['--fitting'] : []),
   ];
   const counts = Number(count ?? '1');
   return [

@@ -8,12 +8,12 @@ import {
   isError,
   type Length,
   type ListedEntry,
-  type ListedFittings,
   type Outcome,
 } from '../../model/index.ts';
-import { type Change, isLike, type OpenDrawer, withChanges } from '../../stock/index.ts';
+import { type Change, isLike, type OpenDrawer, withChanges, withListed } from '../../stock/index.ts';
 import type { Request } from '../arguments.ts';
 import type { HeldDrawer } from '../keeping.ts';
+import { fittingsTold, isFitting } from './drawerFittings.ts';
 import { readPiece, type TypedPiece } from './typedPiece.ts';
 
 /** What becomes of a drawer's text. */
@@ -24,65 +24,52 @@ export interface Made {
   readonly about: { readonly job: HeldDrawer['journal'][number]['job']; readonly undoes: number | undefined };
 }
 
-/** What `--add` and `--take` make of a drawer. */
+/** What `--add` and `--take` make of a drawer: what goes out goes first. */
 export function changed({ open, path }: HeldDrawer, request: Request): Outcome<Made> {
   const { add, take, count } = request.keeping;
   const many = Number(count ?? '1');
   const units =
     open.drawer.units ?? (request.units === 'in' || request.units === 'mm' ? request.units : undefined);
-  const isFitting = (text: string): boolean => fittingCalled(text, open) !== undefined;
+  const isPiece = (text: string): boolean => !isFitting(text, open, request);
   const read = [
-    ...take
-      .filter((it) => !isFitting(it))
-      .map((text) => takeCalled(text, request, open, { units, path, many })),
-    ...add.filter((it) => !isFitting(it)).map((text) => addedBy(text, request, open, units)),
+    ...take.filter(isPiece).map((text) => takeCalled(text, request, open, { units, path, many })),
+    ...add.filter(isPiece).map((text) => addedBy(text, request, open, units)),
   ];
-  const fittings = [
-    ...take.filter(isFitting).map((name) => ({ name, option: '--take', more: -many })),
-    ...add.filter(isFitting).map((name) => ({ name, option: '--add', more: many })),
-  ];
-  const diagnostics = [
-    ...read.flatMap((it) => it.diagnostics),
-    ...fittings.flatMap(({ name, option, more }) => {
-      const there = fittingCalled(name, open)?.count ?? 0;
-      const place = { kind: 'argument', argument: `${option} '${name}'` } as const;
-      const facts = { wanted: `${-more} of "${name}"`, there: `${there}`, meant: '' };
-      return there + more < 0 ? [diagnose('K01', place, facts)] : [];
-    }),
-  ];
+  const fittings = fittingsTold(open, request, many);
+  const diagnostics = [...read, fittings].flatMap((it) => it.diagnostics);
   const changes = read.flatMap(({ value }) => value ?? []);
-  if (diagnostics.some(isError)) return { value: undefined, diagnostics };
-  const made = withChanges(
-    open,
-    changes,
-    fittings.map(({ name, more }) => ({ name, count: -more, pack: 1 })),
-  );
+  if (fittings.value === undefined || diagnostics.some(isError)) return { value: undefined, diagnostics };
+  const { listed, used, words } = fittings.value;
+  const place = { kind: 'file', path } as const;
+  const unmade = (it: Diagnostic): Outcome<Made> => ({ value: undefined, diagnostics: [...diagnostics, it] });
+  let now = open;
+  for (const it of listed) {
+    const next = withListed(now, it);
+    if (next === undefined) return unmade(diagnose('K04', place, { what: `"${it.name}"` }));
+    now = next;
+  }
+  const made = withChanges(now, changes, used);
   if ('why' in made) {
     const what = 'listed' in made.change ? made.change.listed.name : wordsFor(made.change, units);
-    return { value: undefined, diagnostics: [diagnose('K04', { kind: 'file', path }, { what })] };
+    return unmade(
+      made.why === 'not in place'
+        ? diagnose('K04', place, { what })
+        : diagnose('K01', place, { wanted: wantedWords(take, many), there: 'fewer', meant: '' }),
+    );
   }
-  const about = { job: undefined, undoes: undefined };
   return {
     value: {
       text: made.text,
-      changes: [
-        ...changes.map((it) => wordsFor(it, units)),
-        ...fittings.map(
-          ({ name, more }) => `${more < 0 ? 'took out' : 'put in'} ${Math.abs(more)} x ${name}`,
-        ),
-      ],
-      about,
+      changes: [...changes.map((it) => wordsFor(it, units)), ...words],
+      about: { job: undefined, undoes: undefined },
     },
     diagnostics,
   };
 }
 
-/** A fitting that the drawer counts, unless something else bears that label. */
-function fittingCalled(
-  text: string,
-  { drawer: { entries, fittings = [] } }: OpenDrawer,
-): ListedFittings | undefined {
-  return entries.some(({ label }) => label === text) ? undefined : fittings.find(({ name }) => name === text);
+/** What is taken by two names at once, and is there for one of them alone. */
+function wantedWords(take: readonly string[], many: number): string {
+  return take.map((it) => `${many} of "${it}"`).join(' and ');
 }
 
 /**
@@ -121,7 +108,7 @@ function takeCalled(
             label: text,
             what: found.map((it) => pieceWords(it, units)).join(' and on '),
           })
-        : diagnose('K08', place, { found: text, known: found.map(tellingWords).join(', or ') });
+        : diagnose('K08', place, { found: text, known: tellingWords(found, units) });
     return { value: undefined, diagnostics: [several] };
   }
   const there = found.reduce((all, it) => (it.count === 'as needed' ? many : all + it.count), 0);
@@ -139,7 +126,7 @@ function ofSize(
   entries: readonly ListedEntry[],
   { uncut, grain, flutes }: Request['keeping'],
 ): readonly ListedEntry[] {
-  const lying = ({ length, width }: TypedPiece, isTurned: boolean): readonly ListedEntry[] => {
+  const lying = ({ length, width, thick }: TypedPiece, isTurned: boolean): readonly ListedEntry[] => {
     const runs = (asked: string | undefined, side: DrawerEntry['grain']): boolean =>
       asked === undefined || side === (isTurned ? turnedSide(asked) : asked);
     return entries.filter(
@@ -148,6 +135,7 @@ function ofSize(
         it.count !== 0 &&
         equal(it.length, length) &&
         equal(it.width, width) &&
+        (thick === undefined || (it.thick !== undefined && equal(it.thick, thick))) &&
         (!uncut || it.kind === 'sheet') &&
         runs(grain, it.grain) &&
         runs(flutes, it.flutes),
@@ -156,8 +144,11 @@ function ofSize(
   const asListed = lying(piece, false);
   const found =
     asListed.length > 0 ? asListed : lying({ ...piece, length: piece.width, width: piece.length }, true);
-  const bare = found.filter(({ label }) => label === undefined);
-  return bare.length > 0 ? bare : found;
+  // A block is told from a sheet by its third size, and meant without it where there is nothing else.
+  const flat = found.filter(({ thick: of }) => of === undefined);
+  const some = piece.thick === undefined && flat.length > 0 ? flat : found;
+  const bare = some.filter(({ label }) => label === undefined);
+  return bare.length > 0 ? bare : some;
 }
 
 /** What is typed of a side goes by the sizes as they are typed. */
@@ -165,12 +156,20 @@ function turnedSide(side: string): string {
   return side === 'length' ? 'width' : side === 'width' ? 'length' : side;
 }
 
-function tellingWords({ kind, grain, flutes, label }: DrawerEntry): string {
+function tellingWords(found: readonly DrawerEntry[], units: FileUnits | undefined): string {
   const run = (what: string, side: string | undefined): readonly string[] =>
     side === undefined ? [] : [`--${what} ${side}`];
-  const words = [...(kind === 'sheet' ? ['--uncut'] : []), ...run('grain', grain), ...run('flutes', flutes)];
-  if (label !== undefined) return `"${label}"`;
-  return words.length === 0 ? 'an offcut of which no more is said' : words.join(' ');
+  const one = ({ kind, grain, flutes, label, thick }: DrawerEntry): string => {
+    if (label !== undefined) return `"${label}"`;
+    const words = [
+      ...(thick === undefined ? [] : [`a third size of ${sizeWords(thick, units)}`]),
+      ...(kind === 'sheet' ? ['--uncut'] : []),
+      ...run('grain', grain),
+      ...run('flutes', flutes),
+    ];
+    return words.length === 0 ? 'an offcut of which no more is said' : words.join(' ');
+  };
+  return found.map(one).join(', or ');
 }
 
 /** @errors K03 no piece, K02 another's label; warnings: K09 a strange material, K10 a side that all others say */
@@ -235,6 +234,11 @@ function wordsFor(change: Change, units: FileUnits | undefined): string {
   const count = change.kind === 'take' ? change.count : entry.count;
   const label = entry.label === undefined ? '' : ` (${entry.label})`;
   return `${change.kind === 'take' ? 'took out' : 'put in'} ${count} x ${pieceWords(entry, units)}${label}`;
+}
+
+function sizeWords(size: Length, units: FileUnits | undefined): string {
+  const isInches = units !== 'mm' && isMultiple(size, oneSixtyFourth);
+  return showExact(size, isInches ? 'in' : exactDecimal(size) === undefined ? (units ?? 'mm') : 'mm');
 }
 
 function pieceWords({ material, length, width, thick }: DrawerEntry, units: FileUnits | undefined): string {

@@ -3,10 +3,11 @@ import { inches, isPositive, millimetres, readMeasure } from '../../measure/inde
 import type { DrawerEntry, FileUnits, Length } from '../../model/index.ts';
 
 /** A piece as it is told on the command line. */
-export type TypedPiece = Pick<DrawerEntry, 'material' | 'length' | 'width'>;
+export type TypedPiece = Pick<DrawerEntry, 'material' | 'length' | 'width' | 'thick'>;
 
 /**
- * `greyboard: 8 x 5`, `card: A3`; a unit behind the second size is that of both.
+ * `greyboard: 8 x 5`, `card: A3`; a block has its thickness as a third size: `foam: 24 x 12 x 2`. A unit behind the
+ * last size is that of all.
  *
  * @returns  or why it is none
  */
@@ -20,15 +21,18 @@ export function readPiece(text: string, units: FileUnits | undefined): TypedPiec
   if (named !== undefined) return { material, ...named };
   // No unit has an x in it, so 200x100 is two sizes.
   const sides = size.split(/\s*(?:x|×|,|\bby\b)\s*/iu);
-  const [first = '', second = ''] = sides;
-  if (sides.length !== 2) return 'two sizes are wanted, with an x between them, or a name: A3';
-  const unit = /(?:[a-zµ]+\.?|["″”'′’]+)$/iu.exec(second)?.[0] ?? '';
-  const isBare = readMeasure(first).kind === 'bare';
-  const length = lengthOf(isBare && unit !== '' ? `${first} ${unit}` : first, units);
-  const width = lengthOf(second, units);
+  const unit = /(?:[a-zµ]+\.?|["″”'′’]+)$/iu.exec(sides.at(-1) ?? '')?.[0] ?? '';
+  const read = sides.map((it) =>
+    lengthOf(unit !== '' && readMeasure(it).kind === 'bare' ? `${it} ${unit}` : it, units),
+  );
+  const [length, width, thick] = read;
+  if (length === undefined || width === undefined || read.length > 3) {
+    return 'two sizes are wanted, with an x between them, or a name: A3; of a block its thickness as the third';
+  }
   if (typeof length === 'string') return length;
   if (typeof width === 'string') return width;
-  return { material, length, width };
+  if (typeof thick === 'string') return thick;
+  return { material, length, width, ...(thick === undefined ? {} : { thick }) };
 }
 
 function lengthOf(text: string, units: FileUnits | undefined): Length | string {

@@ -78,7 +78,7 @@ export const stockPages: Readonly<Record<keyof typeof stockCodes, ExplainPage>> 
     mended: onDrawer('--add', 'greyboard: 6 x 6', '--label', 'G3'),
   },
   K03: {
-    why: 'A piece is told by its material, a colon, and its two sizes with an x between them: greyboard: 8 x 5. Sizes without a unit are in the unit of the drawer.',
+    why: 'A piece is told by its material, a colon, and its two sizes with an x between them: greyboard: 8 x 5. A block has its thickness as a third size. Sizes without a unit are in the unit of the drawer. A fitting is told by its name alone; one that the drawer does not count yet takes --fitting beside it.',
     failing: onDrawer('--add', 'greyboard 8 x 5'),
     mended: onDrawer('--add', 'greyboard: 8 x 5'),
   },
@@ -106,7 +106,7 @@ export const stockPages: Readonly<Record<keyof typeof stockCodes, ExplainPage>> 
     mended: onDrawer(),
   },
   K08: {
-    why: 'What has no label is taken out by its material and size. Where several kinds are of that size, it takes another word to tell them: --uncut for whole sheets, --grain, --flutes, or a label.',
+    why: 'What has no label is taken out by its material and size. Where several kinds are of that size, it takes another word to tell them: --uncut for whole sheets, --grain, --flutes, the thickness of a block as a third size, or a label.',
     failing: {
       files: { 'drawer.yaml': ofOneSize },
       run: ['drawer', 'drawer.yaml', '--take', 'greyboard: 8 x 5'],

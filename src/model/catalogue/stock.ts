@@ -24,7 +24,8 @@ export const stockCodes = {
     severity: 'error',
     title: 'a piece that is not told as pieces are',
     say: ({ found, why }: { found: string; why: string }) => `"${found}": ${why}`,
-    hint: () => "--add 'greyboard: 8 x 5'   the material, a colon, length and width",
+    hint: () =>
+      "--add 'greyboard: 8 x 5'   the material, a colon, length and width; a fitting that is not counted yet with --fitting",
   }),
   K04: entry({
     severity: 'error',

@@ -9,13 +9,31 @@ import type {
   SpecFile,
 } from '../../model/index.ts';
 import { readSpec } from '../../spec/index.ts';
-import { type FittingsChange, type FittingsUsed, fittingsAfter, recounting } from './fittings.ts';
+import {
+  type FittingsChange,
+  type FittingsUsed,
+  fittingsAfter,
+  listing,
+  type NewFittings,
+  recounting,
+} from './fittings.ts';
 import { puttingIn, type Splice, spliced, takingOut } from './splicing.ts';
 
 /** One thing that goes out of a drawer, or comes in. */
 export type Change =
   | { readonly kind: 'take'; readonly entry: DrawerEntry; readonly count: number }
   | { readonly kind: 'put'; readonly entry: DrawerEntry };
+
+/** The same drawer with a fitting that it did not count so far; undefined where that can't be written in place. */
+export function withListed(open: OpenDrawer, fitting: NewFittings): OpenDrawer | undefined {
+  const splices = listing(fitting, open.file);
+  const next = splices && reread(open, splices);
+  if (next === undefined) return undefined;
+  const listed = [...(open.drawer.fittings ?? []), { ...fitting, note: undefined }];
+  const isSound =
+    isSameFittings(next.drawer.fittings, listed) && isSame(open.drawer.entries, next.drawer.entries);
+  return isSound ? next : undefined;
+}
 
 /** A drawer as it was read, with the text that it was read from. */
 export interface OpenDrawer {
@@ -92,16 +110,22 @@ function changed(open: OpenDrawer, change: Change): OpenDrawer | NotMade {
 function recounted(open: OpenDrawer, change: FittingsChange): OpenDrawer | undefined {
   const splices = recounting(change);
   const next = splices && reread(open, splices);
-  const listed = (all: readonly ListedFittings[] = []): string =>
-    JSON.stringify(all.map(({ name, count, where, note }) => [name, count, where, note]));
   const expected = open.drawer.fittings?.map((it) =>
     it.name === change.listed.name ? { ...it, count: change.count } : it,
   );
   const isSound =
     next !== undefined &&
-    listed(next.drawer.fittings) === listed(expected) &&
+    isSameFittings(next.drawer.fittings, expected) &&
     isSame(open.drawer.entries, next.drawer.entries);
   return isSound ? next : undefined;
+}
+
+type FittingsKept = Pick<ListedFittings, 'name' | 'count' | 'where' | 'note'>;
+
+function isSameFittings(a: readonly FittingsKept[] = [], b: readonly FittingsKept[] = []): boolean {
+  const all = (fittings: readonly FittingsKept[]): string =>
+    JSON.stringify(fittings.map(({ name, count, where, note }) => [name, count, where, note]));
+  return all(a) === all(b);
 }
 
 interface Step {

@@ -156,22 +156,22 @@ function isBlockItem(lead: string): boolean {
 }
 
 /** What stands before a place on its line. */
-function leadOf(text: string, at: number): string {
+export function leadOf(text: string, at: number): string {
   const before = text.slice(0, at);
   return before.slice(Math.max(before.lastIndexOf('\n'), before.lastIndexOf('\r')) + 1);
 }
 
-function trimmedEnd(text: string, start: number, end: number): number {
+export function trimmedEnd(text: string, start: number, end: number): number {
   return start + text.slice(start, end).trimEnd().length;
 }
 
 /** The end of the line, where nothing but a remark stands between; undefined where something else does. */
-function endOfLine(text: string, at: number): number | undefined {
+export function endOfLine(text: string, at: number): number | undefined {
   const rest = /^[^\r\n]*/u.exec(text.slice(at))?.[0] ?? '';
   return /^[ \t]*(?:[ \t]#.*)?$/u.test(rest) ? at + rest.length : undefined;
 }
 
-function lineEndOf(text: string): string {
+export function lineEndOf(text: string): string {
   return /\r\n|\r|\n/u.exec(text)?.[0] ?? '\n';
 }
 
@@ -180,6 +180,7 @@ export function written(entry: DrawerEntry, units: FileUnits | undefined): strin
   const size = `[${sizeText(entry.length, units)}, ${sizeText(entry.width, units)}]`;
   const keys: readonly (readonly [string, string | undefined])[] = [
     ['size', size],
+    ['thick', entry.thick && sizeText(entry.thick, units)],
     ['grain', entry.grain],
     ['flutes', entry.flutes],
     ['count', entry.count === 1 ? undefined : `${entry.count}`],
@@ -202,6 +203,6 @@ function sizeText(length: Length, units: FileUnits | undefined): string {
 
 const finestInch: Length = inches(rational(1n, 64n));
 
-function quoted(text: string): string {
+export function quoted(text: string): string {
   return /^\p{L}[\p{L}\p{N}]*(?:[ ./'-][\p{L}\p{N}]+)*$/u.test(text) ? text : JSON.stringify(text);
 }
