@@ -52,16 +52,22 @@ function through(at: Span): CornersSpec {
   return { kind: 'front through', at };
 }
 
-const words = ['front through', 'sides through', 'pinwheel', 'mitre'] as const;
+const words = ['front through', 'sides through', 'pinwheel', 'mitre', 'fold'] as const;
+const makings = ['score', 'crease', 'groove'] as const;
 
 function readCorners(node: Node, faults: Faults): CornersSpec | undefined {
   const { amount, word } = new Values(faults);
   if (node.kind === 'map') {
-    const fields = readFields(node, { where: 'the corners', keys: ['rebate'] }, faults);
+    const fields = readFields(node, { where: 'the corners', keys: ['rebate', 'fold'] }, faults);
+    if (fields?.has('fold') === true && !fields.has('rebate')) {
+      const by = optional(fields, 'fold', word(makings));
+      return by && { kind: 'fold', at: node.at, by: by.value };
+    }
     const stays = fields && optional(fields, 'rebate', amount);
     return stays && { kind: 'rebate', at: node.at, stays };
   }
-  const kind = word(words, ['fold'])(node, 'corners');
+  const kind = word(words)(node, 'corners');
+  if (kind?.value === 'fold') return { kind: 'fold', at: kind.at, by: 'score' };
   return kind && { kind: kind.value, at: kind.at };
 }
 

@@ -105,8 +105,8 @@ export function reachesCorners(
 }
 
 /** The walls of one row of a frame, and what they take of its room; undefined where it is no frame's. */
-export function thicknessOfWalls({ isFrame, members }: Row): Length | undefined {
-  if (isFrame !== true) return undefined;
+export function thicknessOfWalls({ isFrame, members, walls: stated }: Row): Length | undefined {
+  if (isFrame !== true || stated !== undefined) return stated;
   const walls = members.filter((it) => it.kind === 'part');
   return sum(...walls.map(({ part }) => part.thickness));
 }

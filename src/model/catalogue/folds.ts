@@ -67,6 +67,28 @@ export const foldCodes = {
     say: ({ what, size, wanted }: { what: string; size: string; wanted: string }) =>
       `the ${what} of the tray is ${size}; it has to be ${wanted}`,
   }),
+  T39: entry({
+    severity: 'error',
+    title: 'walls that can not be folded out of one strip',
+    say: ({ why, parts }: { why: 'parts' | 'turned' | 'drawn' | 'elsewhere'; parts: readonly string[] }) => {
+      const all = parts.map((it) => `"${it}"`).join(', ');
+      switch (why) {
+        case 'parts':
+          return `folded walls are one strip, and so one part; here are ${all}`;
+        case 'turned':
+          return `folded walls have the good side of ${all} outside, and can be turned no other way`;
+        case 'drawn':
+          return `${all} has a shape of its own, and folded walls are cut from a plain strip`;
+        case 'elsewhere':
+          return `${all} is folded in one place, and is another strip or no strip in another`;
+      }
+    },
+    hint: ({ why }) => {
+      if (why === 'parts') return 'one part on all sides, or   corners: mitre';
+      if (why === 'turned') return 'leave "facing" and "flip" out';
+      return why === 'drawn' ? 'size: [rest, …] and nothing more' : 'a part of its own for each';
+    },
+  }),
 } as const;
 
 interface PanelTooShort {
