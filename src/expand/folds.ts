@@ -225,7 +225,7 @@ function stripOf(
     (spec.base === undefined) === (base === undefined);
   if (!isWhole || !isNonEmpty(panels)) return undefined;
   const all = withTabs(turns, spec);
-  if (all === undefined) {
+  if (all === undefined || all.length === 0) {
     const between = spec.panels.length - 1;
     const tabs = sizes.length - spec.panels.length;
     const facts = {

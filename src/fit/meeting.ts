@@ -7,6 +7,7 @@ import {
   type LevelSide,
   levelSides,
   type StandingFitting,
+  seenFromOutside,
 } from '../model/index.ts';
 import { isWithin } from './levels.ts';
 import { meets, type Profile, profilesOf } from './mating.ts';
@@ -66,7 +67,7 @@ function windowsOf(build: Build): readonly Window[] {
     const along = side === 'front' || side === 'back' ? 'across' : 'along';
     const held = fittings
       .filter((it) => it.side === side && isAtTheSide(it, build))
-      .map((it) => heldAt(it, build));
+      .map((it) => heldAt(it, build, along));
     if (held.length === 0) return [];
     const count = squares[along];
     const wide = scaled(footprint[along], rational(1n, BigInt(count)));
@@ -92,17 +93,16 @@ function isAtTheSide({ side, middle, deep }: StandingFitting, { footprint }: Bui
   return compare(inward, deep) <= 0;
 }
 
-function heldAt(hole: StandingFitting, { footprint }: Build): Held {
-  const along = hole.side === 'front' || hole.side === 'back' ? 'across' : 'along';
+function heldAt(hole: StandingFitting, { footprint }: Build, along: 'across' | 'along'): Held {
   const at = hole.middle[along];
-  const isFromLow = hole.side === 'front' || hole.side === 'right';
+  const isFromLow = seenFromOutside[hole.side].from === 'low';
   return { hole, where: isFromLow ? at : minus(footprint[along], at), high: hole.middle.up };
 }
 
 /** The heights of one square of a side, from its left as it is seen from outside. */
 function profileFrom(profile: Profile, side: LevelSide, index: number): Profile {
   if (profile.kind !== 'floor') return profile;
-  const isFromLow = side === 'front' || side === 'right';
+  const isFromLow = seenFromOutside[side].from === 'low';
   const levels = isFromLow ? profile.levels : [...profile.levels].reverse();
   return { kind: 'floor', levels: levels.slice(index, index + 2) };
 }

@@ -53,6 +53,26 @@ export const endOfSide: Readonly<Record<TileSide, { readonly way: Way; readonly 
   top: { way: 'up', end: 'high' },
 };
 
+/**
+ * Where a side's own two ways run, seen from outside: to the right and up. Top and bottom are both seen from above.
+ *
+ *        back            left ┌──────┐ right of the back, seen from behind
+ *      ┌──────┐               │ back │
+ *  left│      │right          └──────┘
+ *      └──────┘
+ *        front
+ */
+export const seenFromOutside: Readonly<
+  Record<TileSide, { readonly right: Way; readonly from: 'low' | 'high'; readonly up: Way }>
+> = {
+  front: { right: 'across', from: 'low', up: 'up' },
+  right: { right: 'along', from: 'low', up: 'up' },
+  back: { right: 'across', from: 'high', up: 'up' },
+  left: { right: 'along', from: 'high', up: 'up' },
+  top: { right: 'across', from: 'low', up: 'along' },
+  bottom: { right: 'across', from: 'low', up: 'along' },
+};
+
 /** A box of the tile, exactly placed; `low` is its left front bottom corner. */
 export interface Block {
   readonly low: ByWay<Length>;

@@ -78,6 +78,7 @@ export { looksThere, sideAreaOf, slantAreaOf } from './prisms/sides.ts';
 export { type SharedSpace, sharedSpace } from './prisms/space.ts';
 export { type Touch, touchesOf } from './prisms/touch.ts';
 export { rough } from './prisms/verdict.ts';
+export { middleOf } from './root.ts';
 export { inWords, showIn } from './saying.ts';
 export { type Answer, bareAreaOf, isStraight, liesIn, shareArea, sharedAreaOf } from './sharing.ts';
 export { type Inclination, type SlopedBoard, slopedBoard } from './sloping.ts';

@@ -60,6 +60,7 @@ export function asLengths({ lo, hi }: Enclosure): Enclosure<Length> {
   return { lo: millimetres(lo), hi: millimetres(hi) };
 }
 
+/** Halfway between the two ends of an enclosure. */
 export function middleOf({ lo, hi }: Enclosure): Rational {
   return multiply(add(lo, hi), rational(1n, 2n));
 }

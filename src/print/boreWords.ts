@@ -1,5 +1,6 @@
 import { compare } from '../measure/index.ts';
 import type { Bore, DrawnSide, Length } from '../model/index.ts';
+import { listed } from './enumerated.ts';
 
 interface BoreStyle {
   readonly brief: (length: Length) => string;
@@ -63,8 +64,4 @@ function onEdges(bores: readonly Bore[], { brief }: BoreStyle): readonly string[
       ? `into the ${edges[0]} edge, ${places} it`
       : `into the ${listed(edges)} edges, ${places} each`,
   );
-}
-
-function listed(all: readonly string[]): string {
-  return all.length < 2 ? (all[0] ?? '') : `${all.slice(0, -1).join(', ')} and ${all.at(-1)}`;
 }

@@ -1,6 +1,6 @@
-import { add, compare, millimetres, multiply, rational } from '../measure/index.ts';
+import { compare, millimetres } from '../measure/index.ts';
 import type { Bevel, DrawnPart, DrawnSide, Length, Rebate } from '../model/index.ts';
-import { bevelKey, rebateKey } from '../outline/index.ts';
+import { bevelKey, middleOf, rebateKey } from '../outline/index.ts';
 import { angleWords } from './foldWords.ts';
 
 type Edges = Pick<DrawnPart, 'bevels' | 'rebates'>;
@@ -12,7 +12,7 @@ export interface EdgeStyle {
   readonly fine: (length: Length) => string;
 }
 
-/** `bevel both ends 45°, long face up`, `rebate both ends 3/16 wide down to 1/32, from below`: in a list. */
+/** `bevel both ends 45 degrees, long face up`, `rebate both ends 3/16 wide down to 1/32, from below`: in a list. */
 export function edgesBriefly(
   { bevels = [], rebates = [] }: Edges,
   isTurned: boolean,
@@ -49,13 +49,13 @@ export function edgeRows(
       const [long, other] = facesOf(first);
       return (
         `Bevel ${placesOf(all.map(({ side }) => side))}, ${angleOf(first)} off square: ${long} keeps its size, ` +
-        `${other} ends ${brief(middleOf(first.back))} further in.`
+        `${other} ends ${brief(millimetres(middleOf(first.back)))} further in.`
       );
     }),
     ...alike(rebates, rebateKey).map(([first, all]) => {
       const [long, other] = facesOf(first);
       return (
-        `Rebate ${placesOf(all.map(({ side }) => side))} from ${other}: take all off ${brief(first.wide)} in, down to ` +
+        `Rebate ${placesOf(all.map(({ side }) => side))} from ${other}: take it off over ${brief(first.wide)}, down to ` +
         `the last ${fine(first.stays)} of ${long}.`
       );
     }),
@@ -74,12 +74,8 @@ function facesOf({ longFace }: Bevel | Rebate): readonly [string, string] {
 
 /** Half a corner in half a corner's words; what is no whole angle as a slope. */
 function angleOf({ back, thickness }: Bevel): string {
-  if (compare(back.lo, thickness) === 0 && compare(back.hi, thickness) === 0) return '45°';
-  return angleWords({ kind: 'pitch', rise: middleOf(back), run: thickness });
-}
-
-function middleOf({ lo, hi }: Bevel['back']): Length {
-  return millimetres(multiply(add(lo, hi), rational(1n, 2n)));
+  if (compare(back.lo, thickness) === 0 && compare(back.hi, thickness) === 0) return '45 degrees';
+  return angleWords({ kind: 'pitch', rise: millimetres(middleOf(back)), run: thickness });
 }
 
 /** Those that are cut in the same way, and the first of them. */

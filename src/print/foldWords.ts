@@ -1,23 +1,7 @@
-import {
-  add,
-  divide,
-  minus,
-  mixedText,
-  multiply,
-  rational,
-  roundedDecimal,
-  toFraction,
-} from '../measure/index.ts';
-import type {
-  DrawnFolds,
-  DrawnMark,
-  Enclosure,
-  FoldAngle,
-  Length,
-  Outline,
-  Rational,
-} from '../model/index.ts';
-import { degreesOf } from '../outline/index.ts';
+import { compare, divide, minus, mixedText, roundedDecimal, toFraction } from '../measure/index.ts';
+import type { DrawnFolds, DrawnMark, FoldAngle, Length, Outline } from '../model/index.ts';
+import { boxOf, degreesOf, middleOf } from '../outline/index.ts';
+import { listed } from './enumerated.ts';
 
 export type FoldMark = Extract<DrawnMark, { readonly kind: 'fold' }>;
 
@@ -39,7 +23,7 @@ export function foldWork(outline: Outline): {
 }
 
 /**
- * `Score on the good side, at 10 1/2 and 39 along, and fold 90° away from you; the cut opens.`: folds that are made
+ * `Score on the good side, at 10 1/2 and 39 along, and fold 90 degrees away from you; the cut opens.`: folds that are made
  * alike stand in one sentence.
  */
 export function foldRows(outline: Outline, brief: (length: Length) => string): readonly string[] {
@@ -53,8 +37,25 @@ export function foldRows(outline: Outline, brief: (length: Length) => string): r
     if (first === undefined) return [];
     const places = alike.map(({ from }) => brief(runsUp(first) ? from.x : from.y));
     const at = `at ${listed([...new Set(places)])} ${runsUp(first) ? 'along' : 'up'}`;
-    return [rowOf(first, at)];
+    return [rowOf(first, `${at}${stretchesOf(alike, outline, brief)}`)];
   });
+}
+
+/** Where a fold does not go from edge to edge of the blank: a rule laid right across would cut through what is beside it. */
+function stretchesOf(
+  alike: readonly FoldMark[],
+  outline: Outline,
+  brief: (length: Length) => string,
+): string {
+  const { left, right, bottom, top } = boxOf(outline);
+  const stretches = alike.map((fold) => {
+    const [from, to] = runsUp(fold) ? [fold.from.y, fold.to.y] : [fold.from.x, fold.to.x];
+    const [least, most] = runsUp(fold) ? [bottom, top] : [left, right];
+    const isWhole = compare(from, least.hi) <= 0 && compare(to, most.lo) >= 0;
+    return isWhole ? undefined : `from ${brief(from)} to ${brief(to)}`;
+  });
+  const told = [...new Set(stretches.filter((it) => it !== undefined))];
+  return told.length === 0 ? '' : `, only ${listed(told)}`;
 }
 
 function rowOf({ by, way, angle }: FoldMark, at: string): string {
@@ -71,19 +72,15 @@ function rowOf({ by, way, angle }: FoldMark, at: string): string {
   }
 }
 
-/** `90°`, `22 1/2°`; a slope as `3 in 4 (about 36.9°)`. */
+/** `90 degrees`, `22 1/2 degrees`; a slope as `3 in 4 (about 36.9 degrees)`. */
 export function angleWords(angle: FoldAngle): string {
-  if (angle.kind === 'degrees') return `${mixedText(angle.degrees)}°`;
+  if (angle.kind === 'degrees') return `${mixedText(angle.degrees)} degrees`;
   const { rise, run } = angle;
-  if (run.numerator === 0n) return '90°';
-  const about = `about ${roundedDecimal(middleOf(degreesOf(angle)), 1)}°`;
+  if (run.numerator === 0n) return '90 degrees';
+  const about = `about ${roundedDecimal(middleOf(degreesOf(angle)), 1)} degrees`;
   const { numerator, denominator } = divide(rise, run);
   // Past upright, a slope says nothing to anybody.
   return numerator < 0n ? about : `${numerator} in ${denominator} (${about})`;
-}
-
-function middleOf({ lo, hi }: Enclosure): Rational {
-  return multiply(add(lo, hi), rational(1n, 2n));
 }
 
 /** The folds of a tray's tabs are told apart from those of its base. */
@@ -103,8 +100,4 @@ export function foldedFrom({ panels, tabs, isTray }: DrawnFolds, brief: (length:
   const tab =
     glued.length === 0 ? '' : `, ${glued.length === 1 ? 'a tab' : 'tabs'} of ${listed(glued.map(brief))}`;
   return `folds to panels of ${listed(own)} outside${tab}`;
-}
-
-function listed(all: readonly string[]): string {
-  return all.length < 2 ? all.join('') : `${all.slice(0, -1).join(', ')} and ${all.at(-1) ?? ''}`;
 }

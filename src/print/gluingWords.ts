@@ -1,5 +1,6 @@
 import { compare } from '../measure/index.ts';
-import type { Made, StandingFitting, TileFit } from '../model/index.ts';
+import { type Made, type StandingFitting, seenFromOutside, type TileFit } from '../model/index.ts';
+import { listed } from './enumerated.ts';
 
 /** How to put tiles together, said once for all of them. */
 export const gluingLead =
@@ -45,7 +46,11 @@ function stepsOf({ glueing, build }: TileFit, { clean, counted }: GluingStyle): 
   };
   const groups: { readonly what: string; readonly onto: string; count: number }[] = [];
   for (const { what, onto } of glueing) {
-    const next = { what: withoutNumber(what), onto: listed(onto.map(withoutNumber).map(clean)), count: 1 };
+    const next = {
+      what: withoutNumber(what),
+      onto: listed([...new Set(onto.map(withoutNumber).map(clean))]),
+      count: 1,
+    };
     const last = groups.at(-1);
     // The first of a row lies on nothing yet; the next of the same kind lie on it.
     const isSame =
@@ -57,12 +62,6 @@ function stepsOf({ glueing, build }: TileFit, { clean, counted }: GluingStyle): 
     const name = counted(count, what);
     return onto === '' || onto === clean(what) ? name : `${name} to ${onto}`;
   });
-}
-
-function listed(names: readonly string[]): string {
-  const different = [...new Set(names)];
-  const last = different.at(-1) ?? '';
-  return different.length < 2 ? last : `${different.slice(0, -1).join(', ')} and ${last}`;
 }
 
 /**
@@ -105,9 +104,8 @@ function poleWords(group: readonly StandingFitting[]): string {
 /** From left to right as they are seen from outside; top and bottom from above, then from the front. */
 function inOrder(group: readonly StandingFitting[]): readonly StandingFitting[] {
   return [...group].sort((a, b) => {
-    const back = a.side === 'back' || a.side === 'left' ? -1 : 1;
-    const right = a.side === 'left' || a.side === 'right' ? 'along' : 'across';
-    const up = a.side === 'top' || a.side === 'bottom' ? 'along' : 'up';
-    return back * compare(a.middle[right], b.middle[right]) || compare(a.middle[up], b.middle[up]);
+    const { right, from, up } = seenFromOutside[a.side];
+    const toTheRight = compare(a.middle[right], b.middle[right]);
+    return (from === 'low' ? toTheRight : -toTheRight) || compare(a.middle[up], b.middle[up]);
   });
 }

@@ -1,5 +1,7 @@
-import { millimetres, multiply, rational, sum, toFraction } from '../measure/index.ts';
+import { millimetres, toFraction } from '../measure/index.ts';
 import type { Bend, DrawnPart, Enclosure, Length, Side, Slope, StandingPart } from '../model/index.ts';
+import { middleOf } from '../outline/index.ts';
+import { listed } from './enumerated.ts';
 
 type Inclining = Pick<DrawnPart, 'inclined'>;
 
@@ -95,11 +97,6 @@ export function inclinedKey({ inclined }: Inclining): string {
 }
 
 /** In the middle of where it may be: closer than any rule. */
-function near({ lo, hi }: Enclosure<Length>, { brief }: Style): string {
-  return brief(millimetres(multiply(sum(lo, hi), rational(1n, 2n))));
-}
-
-function listed(names: readonly string[]): string {
-  const [last, ...others] = [...names].reverse();
-  return others.length === 0 ? (last ?? '') : `${others.reverse().join(', ')} and ${last}`;
+export function near(about: Enclosure<Length>, { brief }: Pick<Style, 'brief'>): string {
+  return brief(millimetres(middleOf(about)));
 }

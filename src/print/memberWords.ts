@@ -40,6 +40,7 @@ export function turnWords({ turnedOver, count, shared }: PartMember): string | u
 export function sharedWords(
   { shared, drawn }: PartMember,
   pair: (length: Length, width: Length) => string,
+  times = '×',
 ): string | undefined {
   if (shared === undefined || drawn === undefined) return undefined;
   const [one, other] = shared.labels;
@@ -51,7 +52,7 @@ export function sharedWords(
       ? ['head to tail', straight]
       : ['end to end', 'parted by one slanting cut, a bevel of both'];
   return (
-    `${one === other ? `2\u00a0×\u00a0${one}` : `${one} and ${other}`} ${how} in one blank, ` +
+    `${one === other ? `2\u00a0${times}\u00a0${one}` : `${one} and ${other}`} ${how} in one blank, ` +
     `${hundredths(shared.saved, two)} less than two of ${pair(length, width)}, ${parted}`
   );
 }

@@ -2,7 +2,6 @@ import {
   compare,
   millimetres,
   minus,
-  multiply,
   nearestHalfUp,
   opposite,
   ratio,
@@ -16,7 +15,6 @@ import type {
   Bore,
   DrawnMark,
   DrawnPart,
-  Enclosure,
   FileUnits,
   Length,
   MaterialPlan,
@@ -29,7 +27,7 @@ import { compassStepsOf, curvedStretches, edgesKey, outlineKey, type Stretch } f
 import { boreWords } from './boreWords.ts';
 import { edgeRows } from './edgeWords.ts';
 import { type FoldMark, foldedFrom, foldRows } from './foldWords.ts';
-import { inclinedAbout, inclinedKey, inclinedRows } from './inclinedWords.ts';
+import { inclinedAbout, inclinedKey, inclinedRows, near } from './inclinedWords.ts';
 import { partOrder } from './memberWords.ts';
 import { apartOnRule, hasCurve, type Ordinate, offsetsOf, standsOnItsBase } from './offsets.ts';
 import { isTiny, tellsApart } from './tinyEdges.ts';
@@ -317,11 +315,6 @@ export function offsetTableOf(
       return isPlain ? [here, near(top, style)] : [here, near(bottom, style), near(top, style)];
     }),
   };
-}
-
-/** In the middle of where it may be: closer than any rule. */
-function near({ lo, hi }: Enclosure<Length>, { brief }: Pick<ShapeStyle, 'brief'>): string {
-  return brief(millimetres(multiply(sum(lo, hi), rational(1n, 2n))));
 }
 
 /** Holes and marks too are told from there. */

@@ -10,6 +10,7 @@ import type {
   Savings,
 } from '../model/index.ts';
 import { areasOf, toHundredths } from './areas.ts';
+import { listed } from './enumerated.ts';
 import { sheetWord } from './saying.ts';
 
 /** How the renderer shows what stands in the words. */
@@ -95,7 +96,10 @@ function leadWords({ found, tried, ended, packings }: Savings): string | undefin
       return undefined;
     case 'tired':
     case 'all tried': {
-      const sorts = listed(tried.map((kind) => sortWords[kind]));
+      const sorts = listed(
+        tried.map((kind) => sortWords[kind]),
+        'or',
+      );
       const rest = ended === 'tired' ? ' The effort set aside for this ended before all was tried.' : '';
       if (found.length > 0)
         return `Each of these by itself saves a sheet; all was laid out anew to see it.${rest}`;
@@ -185,14 +189,8 @@ function changeWords(change: Change, demand: MaterialDemand, signs: WordSigns): 
 /** `"RW face", "RW back" and 2 more of that size` */
 function nameOf({ members }: PartKind, { clean }: WordSigns): string {
   const labels = [...new Set(members.map(({ label }) => `"${clean(label)}"`))];
-  if (labels.length <= 3) return labels.length < 2 ? labels.join('') : listed(labels, 'and');
+  if (labels.length <= 3) return listed(labels);
   return `${labels.slice(0, 2).join(', ')} and ${labels.length - 2} more of that size`;
-}
-
-function listed(words: readonly string[], last = 'or'): string {
-  return words.length < 2
-    ? words.join('')
-    : `${words.slice(0, -1).join(', ')} ${last} ${words[words.length - 1]}`;
 }
 
 function sheetsWord(count: number): string {

@@ -240,6 +240,10 @@ ${line}
       ...['angles', '[90, 90, 90]', 'T32: 2 panels fold at 1 or 2, and 3 angles are given', ''],
     ],
     [
+      '{ panels: [20], angles: [], width: 9 }',
+      ...['angles', '[]', 'T32: 1 panel without a tab has no fold, and 0 angles are given', ''],
+    ],
+    [
       '{ panels: [20, 10], angles: [-180], width: 9 }',
       ...['angles', '-180', 'T33: a fold of -180° is none, or leaves no room for the thickness', ''],
     ],

@@ -21,9 +21,9 @@ const rebate = (side: DrawnSide, longFace: Rebate['longFace']): Rebate => ({
 describe('bevels in a list', () => {
   it('say at which ends, how steep and which face is long', () => {
     const mitred = { bevels: [bevel('left', 12), bevel('right', 12)] };
-    expect(edgesBriefly(mitred, false, style)).toEqual(['bevel both ends 45°, long face up']);
+    expect(edgesBriefly(mitred, false, style)).toEqual(['bevel both ends 45 degrees, long face up']);
     const under = { bevels: [bevel('right', 12, { longFace: 'other' })] };
-    expect(edgesBriefly(under, false, style)).toEqual(['bevel its right end 45°, long face down']);
+    expect(edgesBriefly(under, false, style)).toEqual(['bevel its right end 45 degrees, long face down']);
   });
 
   it('name the sides as they lie, where a length is laid along the width', () => {
@@ -31,18 +31,18 @@ describe('bevels in a list', () => {
       (side) => edgesBriefly({ bevels: [bevel(side, 12)] }, true, style)[0],
     );
     expect(sides).toEqual([
-      'bevel its bottom edge 45°, long face up',
-      'bevel its right end 45°, long face up',
-      'bevel its top edge 45°, long face up',
-      'bevel its left end 45°, long face up',
+      'bevel its bottom edge 45 degrees, long face up',
+      'bevel its right end 45 degrees, long face up',
+      'bevel its top edge 45 degrees, long face up',
+      'bevel its left end 45 degrees, long face up',
     ]);
   });
 
-  // Source: computed: atan(5/12) 22.62°, atan(9/12) 36.87°, atan(35/12) 71.08°, as a roofing square has them.
+  // Source: computed: atan(5/12) 22.62 degrees, atan(9/12) 36.87 degrees, atan(35/12) 71.08 degrees, as a roofing square has them.
   it.each([
-    [5, '5 in 12 (about 22.6°)'],
-    [9, '3 in 4 (about 36.9°)'],
-    [35, '35 in 12 (about 71.1°)'],
+    [5, '5 in 12 (about 22.6 degrees)'],
+    [9, '3 in 4 (about 36.9 degrees)'],
+    [35, '35 in 12 (about 71.1 degrees)'],
   ])('give %d back on 12 as a slope, with its angle', (back, words) => {
     expect(edgesBriefly({ bevels: [bevel('left', back)] }, false, style)).toEqual([
       `bevel its left end ${words}, long face up`,
@@ -52,8 +52,8 @@ describe('bevels in a list', () => {
   it('stand apart where both ends slant the same way', () => {
     const bevels = [bevel('left', 12), bevel('right', 12, { longFace: 'other' })];
     expect(edgesBriefly({ bevels }, false, style)).toEqual([
-      'bevel its left end 45°, long face up',
-      'bevel its right end 45°, long face down',
+      'bevel its left end 45 degrees, long face up',
+      'bevel its right end 45 degrees, long face down',
     ]);
   });
 });
@@ -63,13 +63,13 @@ describe('the order of work', () => {
     const bevels = [bevel('left', 12), bevel('right', 12)];
     expect(edgeRows({ bevels }, false, style)).toEqual([
       'First cut it square, to its full size.',
-      'Bevel both ends, 45° off square: the face that lies up keeps its size, the face below ends 12 further in.',
+      'Bevel both ends, 45 degrees off square: the face that lies up keeps its size, the face below ends 12 further in.',
     ]);
   });
 
   it('tells a rebate by its width and what stays', () => {
     expect(edgeRows({ rebates: [rebate('left', 'good')] }, false, style)[1]).toBe(
-      'Rebate its left end from the face below: take all off 5 in, down to the last 1 of the face that lies up.',
+      'Rebate its left end from the face below: take it off over 5, down to the last 1 of the face that lies up.',
     );
     expect(edgesBriefly({ rebates: [rebate('left', 'other')] }, false, style)).toEqual([
       'rebate its left end 5 wide, down to 1, from above',

@@ -22,24 +22,25 @@ const rows = (folds: string) => foldRows(drawn(folds).outline!, brief);
 describe('how a part is folded, in words', () => {
   it('names the side that is worked on, where, and which way it goes', () => {
     expect(rows('{ panels: [12, 30, 12], angles: [90, 90], width: 40 }')).toEqual([
-      'Score on the good side, at 10.5 and 37.5 along, down to the last of the paper; fold 90° away from you: the cut opens.',
+      'Score on the good side, at 10.5 and 37.5 along, down to the last of the paper; fold 90 degrees away from you: the cut opens.',
     ]);
     expect(rows('{ panels: [12, 30], angles: [-22.5], width: 40, by: groove }')).toEqual([
-      'Cut a V of 22 1/2° out of the good side, at 12 along at its point, down to the outer paper; fold toward you: it closes.',
+      'Cut a V of 22 1/2 degrees out of the good side, at 12 along at its point, down to the outer paper; fold toward you: it closes.',
     ]);
     expect(rows('{ panels: [12, 30], angles: [{ rise: 1, run: -1 }], width: 40, by: groove }')).toEqual([
-      'Cut a V of about 135.0° out of the other side, at 12 along at its point, down to the outer paper; fold away from you: it closes.',
+      'Cut a V of about 135.0 degrees out of the other side, at 12 along at its point, down to the outer paper; fold away from you: it closes.',
     ]);
     expect(rows('{ panels: [12, 30], angles: [{ rise: 6, run: 8 }], width: 40, by: crease }')).toEqual([
-      'Press a crease into the other side, at 11.75 along; fold 3 in 4 (about 36.9°) away from you.',
+      'Press a crease into the other side, at 11.75 along; fold 3 in 4 (about 36.9 degrees) away from you.',
     ]);
   });
 
-  it('tells the folds of a tray and of its tabs apart', () => {
+  // Computed: outside less the score of 2 x 1.5 at each fold, so the base is 57 x 37 at (10.5, 10.5), its long walls 54.
+  it('tells the folds of a tray and of its tabs apart, and that none goes right across', () => {
     expect(rows('{ tray: [60, 40], high: 12, tab: 8 }').map((it) => it.split(', down')[0])).toEqual([
-      'Score on the good side, at 10.5 and 67.5 along',
-      'Score on the good side, at 10.5 and 47.5 up',
-      'Score on the good side, at 12 and 66 along',
+      'Score on the good side, at 10.5 and 67.5 along, only from 10.5 to 47.5',
+      'Score on the good side, at 10.5 and 47.5 up, only from 12 to 66',
+      'Score on the good side, at 12 and 66 along, only from 0 to 10.5 and from 47.5 to 58',
     ]);
   });
 

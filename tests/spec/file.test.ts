@@ -23,7 +23,7 @@ zzzzqqq: 3
 
   it('says which keys would do', () => {
     const [first] = read('cardwright: kit\nprint: { colour: red }\n').diagnostics;
-    expect(first?.hints).toEqual(['known here: ruler, paper, margin, units']);
+    expect(first?.hints).toEqual(['known here: ruler, paper, margin, units, slips']);
   });
 
   it('says what it is, first of all', () => {
@@ -56,9 +56,6 @@ tiles:
   wall:
     finish: none
 #   ^^^^^^ error S33: "finish" belongs to the language but is not built yet
-    parts:
-      bed: { of: card, size: [3, 3], folds: 1/8 }
-#                                    ^^^^^ error S33: "folds" belongs to the language but is not built yet
 `);
   });
 

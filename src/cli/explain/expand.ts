@@ -1,6 +1,7 @@
 import type { expandCodes } from '../../model/catalogue/expand.ts';
 import { type Example, type ExplainPage, kit } from '../explainPage.ts';
 import { cornerPages } from './corners.ts';
+import { letIn } from './letIn.ts';
 import { slopePages } from './slopes.ts';
 
 /** A kit with one material and a grid of 3 in, to which an example adds what it is about. */
@@ -20,20 +21,6 @@ function walled(text: string): Example {
 function onFoot(text: string): Example {
   return kit(`${opening}grid: { square: 3 }
 ${text}${wall}`);
-}
-
-/** A block of foam with a fitting let in. */
-function magnet(place: string, fitting = 'diameter: 6 mm, depth: 2 mm'): Example {
-  return kit(`${opening}grid: { square: 3 }
-materials: { foam: { thickness: 1/2 } }
-sheets: { foam: [{ size: [16, 12] }] }
-fittings: { disc magnet: { ${fitting} } }
-tiles:
-  terrace:
-    parts: { slab: { of: foam, size: [3, 3] } }
-    build: { up: [slab] }
-    fittings: { disc magnet: { ${place} } }
-`);
 }
 
 /** A session of loose parts alone. */
@@ -619,29 +606,27 @@ sheets: { greyboard: [{ size: [16, 12], grain: length }] }
   },
   E95: {
     why: 'The hole for a fitting that is let in is as wide as the fitting and its clearance, and as deep as the fitting, or as deep says.',
-    failing: magnet('into: left of slab, at: [[1, 1/4]]', 'depth: 2 mm'),
-    mended: magnet('into: left of slab, at: [[1, 1/4]]', 'diameter: 6 mm, depth: 2 mm'),
+    failing: letIn('{ into: left of slab, at: [[1, 1/4]] }', { fitting: 'depth: 2 mm' }),
+    mended: letIn('{ into: left of slab, at: [[1, 1/4]] }', { fitting: 'diameter: 6 mm, depth: 2 mm' }),
   },
   E96: {
     why: 'A fitting is let into the tile itself, or into a part or a row of its build that has a name. A part that stands more than once goes by its number: slab 1, slab 2.',
-    failing: magnet('into: left of slap, at: [[1, 1/4]]'),
-    mended: magnet('into: left of slab, at: [[1, 1/4]]'),
+    failing: letIn('{ into: left of slap, at: [[1, 1/4]] }'),
+    mended: letIn('{ into: left of slab, at: [[1, 1/4]] }'),
   },
   E97: {
     why: 'Of a fitting with poles it is said of each which of them looks out of its hole: one word for all, or a list with one for each. Without that nobody could tell whether two tiles attract each other.',
-    failing: magnet(
-      'into: left of slab, at: [[1, 1/4], [2, 1/4]]',
-      'diameter: 6 mm, depth: 2 mm, poles: yes',
-    ),
-    mended: magnet(
-      'into: left of slab, at: [[1, 1/4], [2, 1/4]], pole: [out, in]',
-      'diameter: 6 mm, depth: 2 mm, poles: yes',
-    ),
+    failing: letIn('{ into: left of slab, at: [[1, 1/4], [2, 1/4]] }', {
+      fitting: 'diameter: 6 mm, depth: 2 mm, poles: yes',
+    }),
+    mended: letIn('{ into: left of slab, at: [[1, 1/4], [2, 1/4]], pole: [out, in] }', {
+      fitting: 'diameter: 6 mm, depth: 2 mm, poles: yes',
+    }),
   },
   E98: {
     why: 'At an inset sit four, one in each corner of the side, or two, at both ends of its middle line. Any other number has no places that go without saying.',
-    failing: magnet('into: bottom of slab, inset: 1/2, count: 3'),
-    mended: magnet('into: bottom of slab, inset: 1/2, count: 4'),
+    failing: letIn('{ into: bottom of slab, inset: 1/2, count: 3 }'),
+    mended: letIn('{ into: bottom of slab, inset: 1/2, count: 4 }'),
   },
 };
 

@@ -1,5 +1,6 @@
 import type { fitCodes } from '../../model/catalogue/fit.ts';
 import { type Example, type ExplainPage, kit } from '../explainPage.ts';
+import { letIn } from './letIn.ts';
 
 /** A kit with one board and a grid of 3 in, and what an example says of its one tile. */
 function tile(text: string, grid = '{ square: 3 }'): Example {
@@ -20,24 +21,11 @@ ${text.replace(/^/gm, '    ').trimEnd()}
 `);
 }
 
-/** A block of foam with magnets let in. */
-function magnets(
-  place: string,
-  { fitting = '', edges = '', size = '[3, 3]' }: { fitting?: string; edges?: string; size?: string } = {},
-): Example {
-  const more = fitting === '' ? '' : `, ${fitting}`;
-  return kit(`cardwright: kit
-units: in
-grid: { square: 3, slack: 1 }
-materials: { foam: { thickness: 1/2 } }
-sheets: { foam: [{ size: [24, 12] }] }
-fittings: { disc magnet: { diameter: 6 mm, depth: 2 mm${more} } }
-tiles:
-  terrace:
-    parts: { slab: { of: foam, size: ${size} } }
-    build: { up: [slab] }
-    fittings: { disc magnet: ${place} }
-${edges === '' ? '' : `    edges: ${edges}\n`}`);
+/** The same block, where it needn't fill its square. */
+function loosely(place: string, more: { fitting?: string; edges?: string; size?: string } = {}): Example {
+  const fitting =
+    more.fitting === undefined ? {} : { fitting: `diameter: 6 mm, depth: 2 mm, ${more.fitting}` };
+  return letIn(place, { ...more, ...fitting, slack: '1' });
 }
 
 const slab = 'slab: { of: foam, size: [3, 3] }';
@@ -189,31 +177,31 @@ edges: { back: { foot: 1/2 } }
   },
   F20: {
     why: 'A hole for a fitting needs material all round it, and behind it where it ends in a part. How much is said by the least wall of the fitting; without one it is enough that the hole does not break out. How much foam or board needs is a matter of the material and the tool: try it on an offcut.',
-    failing: magnets('{ into: left of slab, at: [[1, 1/8]] }', { fitting: 'least wall: 1 mm' }),
-    mended: magnets('{ into: left of slab, at: [[1, 1/4]] }', { fitting: 'least wall: 1 mm' }),
+    failing: loosely('{ into: left of slab, at: [[1, 1/8]] }', { fitting: 'least wall: 1 mm' }),
+    mended: loosely('{ into: left of slab, at: [[1, 1/4]] }', { fitting: 'least wall: 1 mm' }),
   },
   F21: {
     why: 'As deep as a hole goes, some part has to be round it, and one that neither slopes nor bends: nobody could say where to set the drill on one that does.',
-    failing: magnets('{ into: left of tile, at: [[1, 1/4]] }', { size: '[2, 3]' }),
-    mended: magnets('{ into: left of slab, at: [[1, 1/4]] }', { size: '[2, 3]' }),
+    failing: loosely('{ into: left of tile, at: [[1, 1/4]] }', { size: '[2, 3]' }),
+    mended: loosely('{ into: left of slab, at: [[1, 1/4]] }', { size: '[2, 3]' }),
   },
   F22: {
     why: 'Two holes that run into each other leave nothing to hold either fitting. Those square to each other are looked at by the boxes round them, which is on the safe side.',
-    failing: magnets('{ into: left of slab, at: [[1, 1/4], [1 1/8, 1/4]] }'),
-    mended: magnets('{ into: left of slab, at: [[1, 1/4], [2, 1/4]] }'),
+    failing: loosely('{ into: left of slab, at: [[1, 1/4], [1 1/8, 1/4]] }'),
+    mended: loosely('{ into: left of slab, at: [[1, 1/4], [2, 1/4]] }'),
   },
   F23: {
     why: 'Tiles may lie against each other with any two sides that present the same heights, each side also against itself on a second tile turned about. What is let into such sides has to meet its like there: seen from outside, what is left on the one is right on the other. Sides without fittings ask for nothing.',
-    failing: magnets('{ into: left of slab, at: [[1, 1/4]] }', { edges: '{ left: 1/2 }' }),
-    mended: magnets('{ into: left of slab, at: [[1, 1/4], [2, 1/4]] }', { edges: '{ left: 1/2 }' }),
+    failing: loosely('{ into: left of slab, at: [[1, 1/4]] }', { edges: '{ left: 1/2 }' }),
+    mended: loosely('{ into: left of slab, at: [[1, 1/4], [2, 1/4]] }', { edges: '{ left: 1/2 }' }),
   },
   F24: {
     why: 'Where two sides lie against each other, the one magnet has to look out with the pole that the other hides. One pole out left of the middle and the other as far right of it does that in every turn.',
-    failing: magnets('{ into: left of slab, at: [[1, 1/4], [2, 1/4]], pole: out }', {
+    failing: loosely('{ into: left of slab, at: [[1, 1/4], [2, 1/4]], pole: out }', {
       edges: '{ left: 1/2 }',
       fitting: 'poles: yes',
     }),
-    mended: magnets('{ into: left of slab, at: [[1, 1/4], [2, 1/4]], pole: [out, in] }', {
+    mended: loosely('{ into: left of slab, at: [[1, 1/4], [2, 1/4]], pole: [out, in] }', {
       edges: '{ left: 1/2 }',
       fitting: 'poles: yes',
     }),

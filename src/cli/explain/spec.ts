@@ -1,5 +1,6 @@
 import type { specCodes } from '../../model/catalogue/spec.ts';
 import { type Example, type ExplainPage, kit } from '../explainPage.ts';
+import { letIn } from './letIn.ts';
 
 const head = 'cardwright: kit\nunits: in\n';
 const body = `grid: { square: 3 }
@@ -21,20 +22,6 @@ function sum(text: string): Example {
 /** The same kit with one more entry in its part. */
 function part(entry: string): Example {
   return kit(`${head}${body.replace('size: [3, 2]', `size: [3, 2], ${entry}`)}`);
-}
-
-/** A block of foam with a magnet let in. */
-function magnet(place: string): Example {
-  return kit(`${head}grid: { square: 3 }
-materials: { foam: { thickness: 1/2 } }
-sheets: { foam: [{ size: [16, 12] }] }
-fittings: { disc magnet: { diameter: 6 mm, depth: 2 mm } }
-tiles:
-  terrace:
-    parts: { slab: { of: foam, size: [3, 3] } }
-    build: { up: [slab] }
-    fittings: { disc magnet: ${place} }
-`);
 }
 
 /** A deck of 3, 4 and 5 that slopes, and a cheek under it. */
@@ -290,8 +277,10 @@ export const specPages: Readonly<Record<keyof typeof specCodes, ExplainPage>> = 
     why:
       'The word has its place in the language, but this version can not do it yet. It is refused, since a sheet ' +
       'that leaves it out without a word would be wrong.',
-    failing: part('folds: 1/8'),
-    mended: part('count: 6'),
+    failing: kit(
+      `${head}${body.replace('tiles: { wall: {', 'tiles: { wall: { finish: [{ paint: brown }],')}`,
+    ),
+    mended: kit(`${head}${body}`),
   },
   S34: {
     why: 'The key is not known in this place. A key that is not known is never passed over: it may be a slip.',
@@ -495,7 +484,7 @@ export const specPages: Readonly<Record<keyof typeof specCodes, ExplainPage>> = 
   },
   S80: {
     why: 'A fitting is let into a side of something that stands in the tile, at points or at an inset from the corners of that side: it needs to be said into which, and where, once.',
-    failing: magnet('{ at: [[1, 1/4]] }'),
-    mended: magnet('{ into: left of slab, at: [[1, 1/4]] }'),
+    failing: letIn('{ at: [[1, 1/4]] }'),
+    mended: letIn('{ into: left of slab, at: [[1, 1/4]] }'),
   },
 };

@@ -253,7 +253,9 @@ function asBored(
   return groups.flatMap(({ standings: pieces, holes }, index) => {
     const count = pieces.length + (index === 0 ? byEye : 0);
     const others = pieces.filter((it) => it.part === otherHand(part.name)).length;
-    const all = groups.length === 1 || holes.length === 0 ? part : boredApart(part, index);
+    // The first group has none, if any has.
+    const number = index + (groups[0]?.holes.length === 0 ? 0 : 1);
+    const all = groups.length === 1 || holes.length === 0 ? part : boredApart(part, number);
     return handsOf(bored({ ...all, count }, holes), pieces, others);
   });
 }
@@ -271,12 +273,12 @@ function filler(
 }
 
 /** Names have no commas, so no maker can give one like it to a part. */
-function boredApart(part: WorkedPart, index: number): WorkedPart {
-  const number = index > 1 ? ` ${index}` : '';
+function boredApart(part: WorkedPart, number: number): WorkedPart {
+  const which = number > 1 ? ` ${number}` : '';
   return {
     ...part,
-    name: `${part.name}, bored${number}`,
-    label: `${part.label} bored${number}`,
+    name: `${part.name}, bored${which}`,
+    label: `${part.label} bored${which}`,
     standsAs: part.name,
   };
 }

@@ -14,8 +14,7 @@ import {
   type Pole,
   type StandingFitting,
   type StandingMember,
-  type TileSide,
-  type Way,
+  seenFromOutside,
 } from '../../model/index.ts';
 import { lengthOf, numberOf } from '../evaluate.ts';
 import { fittingCalled } from '../fittings.ts';
@@ -133,33 +132,13 @@ function polesFor(
   return Array.from({ length: count }, (_, i) => (poles[i] ?? poles[0])?.value);
 }
 
-/**
- * Where a side's own two ways run, seen from outside: to the right and up. Top and bottom are both seen from above.
- *
- *        back            left ┌──────┐ right of the back, seen from behind
- *      ┌──────┐               │ back │
- *  left│      │right          └──────┘
- *      └──────┘
- *        front
- */
-const seen: Readonly<
-  Record<TileSide, { readonly right: Way; readonly from: 'low' | 'high'; readonly up: Way }>
-> = {
-  front: { right: 'across', from: 'low', up: 'up' },
-  right: { right: 'along', from: 'low', up: 'up' },
-  back: { right: 'across', from: 'high', up: 'up' },
-  left: { right: 'along', from: 'high', up: 'up' },
-  top: { right: 'across', from: 'low', up: 'along' },
-  bottom: { right: 'across', from: 'low', up: 'along' },
-};
-
 function placesOn(
   { place }: LetInSpec,
   { side }: FaceSpec,
   block: Block,
   { tile, workings }: Around,
 ): readonly ByWay<Length>[] | undefined {
-  const { right, from, up } = seen[side];
+  const { right, from, up } = seenFromOutside[side];
   const { way, end } = endOfSide[side];
   const [wide, high] = [right, up].map((it) => minus(block.high[it], block.low[it])) as [Length, Length]; // two of two
   const points =

@@ -21,8 +21,13 @@ export const foldCodes = {
     severity: 'error',
     title: 'angles that do not go with the panels',
     say: ({ panels, found, wanted }: { panels: number; found: number; wanted: readonly number[] }) =>
-      `${count(panels, 'panel')} fold at ${wanted.join(' or ')}, and ${count(found, 'angle')} ${found === 1 ? 'is' : 'are'} given`,
-    hint: () => 'one angle for each fold between two panels; those of tabs may be left out',
+      panels === 1 && wanted.length === 1
+        ? `1 panel without a tab has no fold, and ${count(found, 'angle')} ${found === 1 ? 'is' : 'are'} given`
+        : `${count(panels, 'panel')} fold at ${wanted.join(' or ')}, and ${count(found, 'angle')} ${found === 1 ? 'is' : 'are'} given`,
+    hint: ({ panels, wanted }) =>
+      panels === 1 && wanted.length === 1
+        ? 'another panel, a tab, or a part with a size in place of folds'
+        : 'one angle for each fold between two panels; those of tabs may be left out',
   }),
   T33: entry({
     severity: 'error',

@@ -5,6 +5,7 @@ import {
   millimetres,
   minus,
   multiply,
+  negate,
   rational,
   smaller,
   subtract,
@@ -22,7 +23,6 @@ import {
 } from '../../model/index.ts';
 import { type Lean, mostOff } from '../flatten.ts';
 import { laid } from '../makers/turned.ts';
-import { perimeterOf } from '../perimeter.ts';
 import { type Answer, isStraight } from '../sharing.ts';
 import { heightAt, type Layer, slices } from '../slabs.ts';
 import { half, point } from '../vector.ts';
@@ -133,13 +133,14 @@ function metAlong(way: Way, plane: Plane, a: Body, b: Body): Met {
 interface View {
   readonly plane: Plane;
   readonly outlines: readonly Outline[];
-  /** Less is nothing: a border as wide as points of the outlines may be off. */
-  readonly least: Rational;
+  /** How far points of the outlines may be off: a border so wide is nothing. */
+  readonly off: Rational;
 }
 
 function viewOf({ plane, outlines: met }: Met): View {
   const outlines = tracedAlike(...met).filter((it) => it !== undefined);
-  return { plane, outlines, least: leastArea(outlines) };
+  const off = outlines.reduce<Rational>((sum, { within }) => add(sum, within), rational(0n));
+  return { plane, outlines, off };
 }
 
 /** Of two and more views, all but the last run along the way that the first two have in common. */
@@ -239,22 +240,45 @@ function cornersOf({ from, to, below, above }: Layer): readonly Point[] {
   return hullOf(corners);
 }
 
-/** More than a border as wide as points of the two may be off. */
-function leastArea(outlines: readonly Outline[]): Rational {
-  const off = outlines.reduce<Rational>((sum, { within }) => add(sum, within), rational(0n));
-  if (off.numerator === 0n) return off;
-  const round = outlines.reduce<Rational>((sum, it) => add(sum, perimeterOf(it).hi), rational(0n));
-  return multiply(off, round);
+/** True where each view shows more than a border as wide as points of its outlines may be off. */
+function isMore(all: Iterable<Shared>, views: readonly View[]): boolean {
+  if (views.every(({ off }) => off.numerator === 0n)) {
+    for (const _ of all) return true;
+    return false;
+  }
+  const found = [...all];
+  return views.every(({ off }, i) => {
+    const layers = found.map((it) => it[i]!); // a layer for each view
+    const area = layers.reduce<Rational>((sum, it) => add(sum, it.area), rational(0n));
+    return area.numerator > 0n && compareRationals(area, multiply(off, roundOf(layers))) > 0;
+  });
 }
 
-/** True where each view shows more than its least. */
-function isMore(all: Iterable<Shared>, views: readonly View[]): boolean {
-  const areas = views.map(() => rational(0n));
-  for (const layers of all) {
-    for (const [i, { area }] of layers.entries()) areas[i] = add(areas[i]!, area); // a layer for each view
-    if (views.every(({ least }, i) => compareRationals(areas[i]!, least) > 0)) return true;
+/**
+ * About how far it is round some layers: along the edges above and below them, and up and down where a slab begins
+ * higher or lower than the one before it ends.
+ */
+function roundOf(layers: readonly SharedLayer[]): Rational {
+  const upAt = new Map<string, Rational>();
+  let round = rational(0n);
+  for (const { from, to, below, above } of layers) {
+    for (const edge of [below, above]) {
+      round = add(round, add(subtract(to, from), size(subtract(heightAt(edge, to), heightAt(edge, from)))));
+    }
+    for (const [at, sign] of [
+      [from, 1n],
+      [to, -1n],
+    ] as const) {
+      const key = `${at.numerator}/${at.denominator}`;
+      const height = multiply(rational(sign), subtract(heightAt(above, at), heightAt(below, at)));
+      upAt.set(key, add(upAt.get(key) ?? rational(0n), height));
+    }
   }
-  return false;
+  return [...upAt.values()].reduce<Rational>((sum, it) => add(sum, size(it)), round);
+}
+
+function size(a: Rational): Rational {
+  return a.numerator < 0n ? negate(a) : a;
 }
 
 /** The box round what is shared. */

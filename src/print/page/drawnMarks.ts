@@ -1,5 +1,6 @@
-import { rational, scaled, sum } from '../../measure/index.ts';
+import { minus, rational, scaled } from '../../measure/index.ts';
 import type { DrawnMark, Point as ExactPoint, Length } from '../../model/index.ts';
+import { circle, flattened, laid, shiftBy } from '../../outline/index.ts';
 import { lines, type Point, type Stroke } from './mark.ts';
 
 /**
@@ -17,7 +18,7 @@ export function drawnMark(
     case 'cross':
       return mark.bore === undefined
         ? cross(to(mark.at), reachMm)
-        : [...cross(to(mark.at), reachMm), round(mark.at, mark.bore, to)];
+        : [...cross(to(mark.at), reachMm), ...round(mark.at, mark.bore, to)];
     case 'centre line':
       return lines('centre line', [[to(mark.from), to(mark.to)]]);
     case 'fold':
@@ -40,15 +41,12 @@ export function cross({ x, y }: Point, reachMm: number): readonly Stroke[] {
   ]);
 }
 
-/** A circle by its corners: so many that no one sees them. */
-function round(middle: ExactPoint, wide: Length, to: (at: ExactPoint) => Point): Stroke {
-  const centre = to(middle);
-  const edge = to({ x: sum(middle.x, scaled(wide, rational(1n, 2n))), y: middle.y });
-  const radius = Math.hypot(edge.x - centre.x, edge.y - centre.y);
-  const corner = (i: number): Point => ({
-    x: centre.x + radius * Math.cos((i * Math.PI) / 24),
-    y: centre.y + radius * Math.sin((i * Math.PI) / 24),
-  });
-  const others = Array.from({ length: 47 }, (_, i) => corner(i + 1));
-  return { kind: 'stroke', role: 'pencil mark', paths: [{ points: [corner(0), ...others], closed: true }] };
+function round(middle: ExactPoint, wide: Length, to: (at: ExactPoint) => Point): readonly Stroke[] {
+  const radius = scaled(wide, rational(1n, 2n));
+  const corner = { x: minus(middle.x, radius), y: minus(middle.y, radius) };
+  const hole = circle(wide).value;
+  const [edge] = hole === undefined ? [] : flattened(laid(hole, shiftBy(corner)), 'along');
+  const [first, ...others] = edge?.map(to) ?? [];
+  if (first === undefined) return [];
+  return [{ kind: 'stroke', role: 'pencil mark', paths: [{ points: [first, ...others], closed: true }] }];
 }

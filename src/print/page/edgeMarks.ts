@@ -1,5 +1,6 @@
-import { add, millimetres, multiply, rational, toDrawnMm } from '../../measure/index.ts';
+import { millimetres, toDrawnMm } from '../../measure/index.ts';
 import type { Bevel, DrawnPart, DrawnSide } from '../../model/index.ts';
+import { middleOf } from '../../outline/index.ts';
 import type { Mark, Point } from './mark.ts';
 import { bendAxis, bevel, rebate } from './partMarks.ts';
 
@@ -25,7 +26,7 @@ export function edgeMarks(
   const lies = (longFace: Bevel['longFace']) => ((longFace === 'good') === isFaceDown ? 'down' : 'up');
   return [
     ...bevels.flatMap(({ side, back, longFace }) => {
-      const { edge, runMm } = edgeAt(side, toDrawnMm(middleOf(back)));
+      const { edge, runMm } = edgeAt(side, toDrawnMm(millimetres(middleOf(back))));
       return bevel(edge, runMm, lies(longFace));
     }),
     ...rebates.flatMap(({ side, wide, longFace }) => {
@@ -42,10 +43,6 @@ export function bendMarks({ inclined, net }: DrawnPart, to: (at: Point) => Point
   return inclined.size === 'length'
     ? bendAxis({ from: to({ x: x / 2, y: 0 }), to: to({ x: x / 2, y }) })
     : bendAxis({ from: to({ x: 0, y: y / 2 }), to: to({ x, y: y / 2 }) });
-}
-
-function middleOf({ lo, hi }: Bevel['back']) {
-  return millimetres(multiply(add(lo, hi), rational(1n, 2n)));
 }
 
 /** From where to where, with the inside on the left, and the way in. */

@@ -10,6 +10,7 @@ import {
   signsOf,
   widthOf,
 } from '../columns/index.ts';
+import { listed } from '../enumerated.ts';
 import { inclinedParts } from '../inclinedWords.ts';
 import { drawBuild } from './buildDrawing.ts';
 import { showingOf } from './lengths.ts';
@@ -118,11 +119,6 @@ function topOf({ build }: TileFit) {
     const more = minus(block.high.up, top);
     return more.numerator > 0n ? sum(top, more) : top;
   }, zero);
-}
-
-function listed(sides: readonly string[]): string {
-  const last = sides.at(-1) ?? '';
-  return sides.length < 2 ? last : `${sides.slice(0, -1).join(', ')} and ${last}`;
 }
 
 function turnsText(turns: readonly Turning[]): string {

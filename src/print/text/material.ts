@@ -200,7 +200,7 @@ function partNotes({ demand }: MaterialPlan, { showing, look }: Setting): Lines 
     kind.members.flatMap((member): readonly string[] => {
       const said = [
         member.note,
-        sharedWords(member, showing.pair),
+        sharedWords(member, showing.pair, signsOf(look).times),
         markWords(kind, member, showing.unit),
       ].filter((it) => it !== undefined);
       return said.length === 0 ? [] : [`${clean(member.label)}: ${clean(said.join('; '))}`];

@@ -1,6 +1,7 @@
 import type { Batch, Made, MaterialPlan } from '../../model/index.ts';
 import { cautionsFor } from '../cautions.ts';
 import { clean, counted, keyOf, type Lines, type Look, paragraph, signsOf, wrap } from '../columns/index.ts';
+import { listed } from '../enumerated.ts';
 import { keepingWords } from '../keepingWords.ts';
 import { needWords } from '../saying.ts';
 import { writeGluing } from './gluing.ts';
@@ -86,12 +87,6 @@ function sizesWords(showing: Showing, look: Look): string {
     `${unit}, length ${signs.times} width, read on ${listed(rules)}; "full" is a little more than the mark, ` +
     '"scant" a little less, with the difference behind it.'
   );
-}
-
-/** `a, b and c` */
-function listed(words: readonly string[]): string {
-  const last = words[words.length - 1] ?? '';
-  return words.length < 2 ? last : `${words.slice(0, -1).join(', ')} and ${last}`;
 }
 
 function marksWords(look: Look): string {
