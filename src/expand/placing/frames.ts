@@ -90,7 +90,7 @@ export function workedFrame(spec: FrameSpec, read: FrameReading, it: RowWorkings
  *
  *      ┌───────────┐ gap        ┌───────────┐ the member
  *      │  ┌─────┐  │            │  ┌─────┐  │
- *      │g │     │ g│ gaps       │g │     │ g│
+ *      │  │     │  │ gaps       │  │     │  │ gaps
  *      ├──┴─────┴──┘            │  └─────┘  │
  *      └───────────┘ the member └           ┘
  *
@@ -105,32 +105,34 @@ function foldedFrame(frame: Frame, inside: Row | undefined, own: Own): Row | und
   for (const fault of faults) it.workings.faults.report(fault);
   if (faults.length > 0) return undefined;
   const { thickness } = member.part;
-  const fill = filling(inside, 'across', spec, it);
-  // Where what stands within reaches the walls, there is glue between.
-  const gap = (side: LevelSide, beside: Member | undefined): Member | undefined => {
-    if (!walls.has(side)) return undefined;
+  const bare = { at: spec.at, to: undefined, ofMembers: {}, stance: noWish, isClad: false } as const;
+  const thick = (pair: Pair) => times(thickness, pair.filter((side) => walls.has(side)).length);
+  // Where what stands within reaches a wall that is no member, there is glue between.
+  const lapped = (side: LevelSide, beside: Member | undefined): Member | undefined => {
+    if (!walls.has(side) || side === base) return undefined;
     const size = beside?.kind === 'gap' ? thickness : sum(thickness, it.glueLine);
     return { kind: 'gap', at: spec.at, size };
   };
-  const thick = (pair: Pair) => times(thickness, pair.filter((side) => walls.has(side)).length);
-  const bare = { at: spec.at, to: undefined, ofMembers: {}, stance: noWish, isClad: false } as const;
-  const middle: Row = {
+  const between = (pair: Pair, fill: readonly Member[]) =>
+    present([lapped(pair[0], fill[0]), ...fill, lapped(pair[1], fill.at(-1))]);
+  const middle = inside && {
     ...bare,
-    kind: 'row',
-    way: 'across',
-    members: present([gap('left', fill[0]), ...fill, gap('right', fill.at(-1))]),
-    own: plain,
-    isFrame: true,
+    kind: 'row' as const,
+    way: 'across' as const,
+    members: between(sideways, filling(inside, 'across', spec, it)),
+    own: { ...plain, align: inside.own.align },
+    isFrame: true as const,
     walls: thick(sideways),
   };
   const facing = { value: base, at: member.at };
   // Turned end for end its drawing is still the right way round for whoever looks from behind.
   const wall: PartMember = { ...member, facing, flip: base === 'back' ? 'length' : undefined };
+  const rest = between(lengthways, filling(middle, 'along', spec, it));
   return {
     ...bare,
     kind: 'row',
     way: 'along',
-    members: base === 'front' ? present([wall, middle, gap('back', middle)]) : present([middle, wall]),
+    members: base === 'front' ? [wall, ...rest] : [...rest, wall],
     own,
     isFrame: true,
     walls: thick(lengthways),
