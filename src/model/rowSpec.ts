@@ -58,7 +58,13 @@ export interface FrameSpec extends Modifiers {
 /** How walls meet. */
 export type CornersSpec =
   | { readonly kind: PlainCorners; readonly at: Span }
-  | { readonly kind: 'fold'; readonly at: Span; readonly by: FoldMaking }
+  | {
+      readonly kind: 'fold';
+      readonly at: Span;
+      readonly by: FoldMaking;
+      /** What is glued behind the first wall, beyond the last. */
+      readonly tab: Expression | undefined;
+    }
   | { readonly kind: 'rebate'; readonly at: Span; readonly stays: Expression };
 
 export type PlainCorners = 'front through' | 'sides through' | 'pinwheel' | 'mitre';

@@ -68,7 +68,7 @@ export function withStrip(
       string,
       string,
     ]; // two of two
-    sizing.report(diagnose('E44', atSpan(member.at), { part: part.name, stated, wanted }));
+    sizing.report(diagnose('E44', atSpan(member.at), { part: part.name, stated, wanted, isFolded: true }));
     return undefined;
   }
   const unsaid = (what: 'grain' | 'flutes') => part.unsaid?.includes(what) === true;
@@ -112,20 +112,21 @@ function isWide(
 
 /** The last of four ends on the first, a line of glue before it. */
 function panelsOf(
-  { sides }: FoldedWalls,
+  { sides, tab }: FoldedWalls,
   { thickness }: PartToStand,
   sizes: Sizes,
   glueLine: Length,
 ): readonly Length[] {
-  return sides.map((side, i) => {
+  const walls = sides.map((side, i) => {
     const size = sizes[wayAlong[side]];
     return i < 3 ? size : minus(size, sum(thickness, glueLine));
   });
+  return tab === undefined ? walls : [...walls, tab];
 }
 
 function foldedTo(
   panels: NonEmpty<Length>,
-  { sides, base, by, at }: FoldedWalls,
+  { sides, base, by, tab, at }: FoldedWalls,
   { thickness, name }: PartToStand,
   { report, show }: Sizing,
 ): { readonly body: FoldedBody; readonly blank: StripToStand } | undefined {
@@ -134,7 +135,7 @@ function foldedTo(
     panels,
     folds: panels.slice(1).map(() => square),
     thickness,
-    nameOf: (i) => `the ${sides[i]} of "${name}"`,
+    nameOf: (i) => (sides[i] === undefined ? `the tab of "${name}"` : `the ${sides[i]} of "${name}"`),
   };
   const { value, faults } = foldedStrip(strip, sides.indexOf(base));
   for (const it of faults) {
@@ -144,7 +145,12 @@ function foldedTo(
   }
   if (value?.base === undefined) return undefined;
   const length = value.length.hi; // Square folds leave it exact.
-  const folds: DrawnFolds = { panels, isTray: false, tabs: [], developed: value.length };
+  const folds: DrawnFolds = {
+    panels,
+    isTray: false,
+    tabs: tab === undefined ? [] : [sides.length],
+    developed: value.length,
+  };
   return {
     body: { outline: value.body, ...value.box, laps: { from: value.base.height, thickness } },
     blank: { length, folds, blank: (width) => foldedBlank(strip, value, by, { length, width }).value },

@@ -9,6 +9,7 @@ import {
   type FrameSpec,
   type Length,
   type LevelSide,
+  levelSides,
   type Way,
 } from '../../model/index.ts';
 import { lengthOf } from '../evaluate.ts';
@@ -136,18 +137,27 @@ function foldedFrame(frame: Frame, inside: Row | undefined, own: Own): Row | und
     own,
     isFrame: true,
     walls: thick(lengthways),
-    folded: { at: spec.corners.at, sides: stripRound((side) => walls.has(side)), base, by: corners.by },
+    folded: {
+      at: spec.corners.at,
+      sides: stripRound((side) => walls.has(side)),
+      base,
+      by: corners.by,
+      tab: corners.tab,
+    },
   };
 }
 
 /** Each fault once. */
-function* checkedFold({ spec, walls }: Frame, { part }: PartMember) {
+function* checkedFold({ spec, walls, corners }: Frame, { part }: PartMember) {
   const all = [...walls.values()];
   const parts = [...new Set(all.map((it) => it.part.name))];
   const place = atSpan(spec.corners.at);
   if (parts.length > 1) {
     yield diagnose('T39', place, { why: 'parts', parts });
     return;
+  }
+  if (corners.kind === 'fold' && corners.tab !== undefined && walls.size < levelSides.length) {
+    yield diagnose('T39', place, { why: 'open', parts });
   }
   const turned = all.find(({ flip, facing }) => flip !== undefined || facing !== undefined);
   if (turned !== undefined) yield diagnose('T39', atSpan(turned.at), { why: 'turned', parts });
@@ -173,11 +183,14 @@ interface Frame {
 
 type Corners =
   | { readonly kind: Exclude<CornersSpec['kind'], 'rebate' | 'fold'> }
-  | { readonly kind: 'fold'; readonly by: FoldMaking }
+  | { readonly kind: 'fold'; readonly by: FoldMaking; readonly tab: Length | undefined }
   | { readonly kind: 'rebate'; readonly stays: Length };
 
 function workedCorners(spec: CornersSpec, { tile, workings }: RowWorkings): Corners | undefined {
-  if (spec.kind === 'fold') return { kind: 'fold', by: spec.by };
+  if (spec.kind === 'fold') {
+    const tab = spec.tab && lengthOf(spec.tab, 'above zero', { tile }, workings);
+    return spec.tab !== undefined && tab === undefined ? undefined : { kind: 'fold', by: spec.by, tab };
+  }
   if (spec.kind !== 'rebate') return { kind: spec.kind };
   const stays = lengthOf(spec.stays, 'any', { tile }, workings);
   return stays && { kind: 'rebate', stays };

@@ -48,6 +48,8 @@ export interface FoldedWalls {
   /** The wall at the front or the back that the row has a place for; the others lap past it. */
   readonly base: LevelSide;
   readonly by: FoldMaking;
+  /** How long the tab is that is glued behind the first wall, beyond the last. */
+  readonly tab: Length | undefined;
 }
 
 /** What such a strip is in the flat. */

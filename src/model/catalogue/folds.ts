@@ -75,7 +75,7 @@ export const foldCodes = {
   T39: entry({
     severity: 'error',
     title: 'walls that can not be folded out of one strip',
-    say: ({ why, parts }: { why: 'parts' | 'turned' | 'drawn' | 'elsewhere'; parts: readonly string[] }) => {
+    say: ({ why, parts }: NoStrip) => {
       const all = parts.map((it) => `"${it}"`).join(', ');
       switch (why) {
         case 'parts':
@@ -84,6 +84,8 @@ export const foldCodes = {
           return `folded walls have the good side of ${all} outside, and can be turned no other way`;
         case 'drawn':
           return `${all} has a shape of its own, and folded walls are cut from a plain strip`;
+        case 'open':
+          return `${all} does not go all the way round, and a tab is glued behind the first wall, where the last one meets it`;
         case 'elsewhere':
           return `${all} is folded in one place, and is another strip or no strip in another`;
       }
@@ -91,10 +93,16 @@ export const foldCodes = {
     hint: ({ why }) => {
       if (why === 'parts') return 'one part on all sides, or   corners: mitre';
       if (why === 'turned') return 'leave "facing" and "flip" out';
+      if (why === 'open') return 'leave "tab" out, or a wall on each side';
       return why === 'drawn' ? 'size: [rest, …] and nothing more' : 'a part of its own for each';
     },
   }),
 } as const;
+
+interface NoStrip {
+  readonly why: 'parts' | 'turned' | 'drawn' | 'open' | 'elsewhere';
+  readonly parts: readonly string[];
+}
 
 interface PanelTooShort {
   /** `panel 2`, `the tab`. */
