@@ -1,7 +1,19 @@
-import { compare, isPositive, isZero, larger, minus, rational, scaled, sum, zero } from '../measure/index.ts';
+import {
+  compare,
+  divide,
+  isPositive,
+  isZero,
+  larger,
+  minus,
+  rational,
+  scaled,
+  sum,
+  zero,
+} from '../measure/index.ts';
 import {
   type Build,
   type Fault,
+  type Follows,
   type Length,
   type Misshared,
   type RightSize,
@@ -97,13 +109,17 @@ function notHighEnough(build: Build): readonly Unclosed[] {
       right: [],
       isOnlyThickness: false,
       misshared: undefined,
+      rows: 1,
+      follows: [],
+      pieces: undefined,
     },
   ];
 }
 
 /**
  * The sums that don't come out: short by more than the slack, or over at all. A fault is told once: of two
- * rows one inside the other the inner, and of the tile only what no row has told in that direction.
+ * rows one inside the other the inner, of courses and repeats that come to the same the first, and of the tile only
+ * what no row has told in that direction.
  */
 export function unclosed(build: Build): readonly Unclosed[] {
   const faults: Unclosed[] = [];
@@ -116,7 +132,7 @@ export function unclosed(build: Build): readonly Unclosed[] {
     const inside = rowsOf(row).filter((it) => it.way === way && it !== row);
     if (told.some((it) => inside.includes(it) || (isWhole && it.way === way))) continue;
     told.push(row);
-    faults.push({
+    const fault: Unclosed = {
       kind: 'does not close',
       at: sumUp.at,
       what: sumUp.what,
@@ -130,9 +146,49 @@ export function unclosed(build: Build): readonly Unclosed[] {
       right: rightSizes(row, way, minus(room, extent)),
       isOnlyThickness: !isCut(row, way),
       misshared: misshared(row, way),
-    });
+      rows: 1,
+      follows: followsIn(row, way),
+      pieces: rightCount(row, way, minus(room, extent), build.glueLine),
+    };
+    const same = faults.findIndex((it) => areAlike(it, fault));
+    const known = faults[same];
+    if (known === undefined) faults.push(fault);
+    else faults[same] = together(known, fault);
   }
   return [...faults, ...notHighEnough(build)];
+}
+
+/** True for rows that one place of the text says, and that miss by as much. */
+function areAlike(a: Unclosed, b: Unclosed): boolean {
+  return (
+    a.at.source === b.at.source &&
+    a.at.start === b.at.start &&
+    a.what === b.what &&
+    a.way === b.way &&
+    a.isWhole === b.isWhole &&
+    compare(a.extent, b.extent) === 0 &&
+    compare(a.room, b.room) === 0
+  );
+}
+
+/** One fault for both, with the sizes that close both. */
+function together(known: Unclosed, next: Unclosed): Unclosed {
+  const closesBoth = (it: RightSize): boolean =>
+    next.right.some((other) => compare(it.right, other.right) === 0 && nameOfSize(it) === nameOfSize(other));
+  return {
+    ...known,
+    rows: known.rows + next.rows,
+    right: known.right.filter(closesBoth),
+    isOnlyThickness: known.isOnlyThickness && next.isOnlyThickness,
+    pieces:
+      known.pieces?.part === next.pieces?.part && known.pieces?.more === next.pieces?.more
+        ? known.pieces
+        : undefined,
+  };
+}
+
+function nameOfSize({ parts }: RightSize): string {
+  return parts.map(({ part, size }) => `${part} ${size}`).join(' | ');
 }
 
 /**
@@ -235,6 +291,26 @@ function rightSizes(row: StandingRow, way: Way, missing: Length): readonly Right
   });
 }
 
+/** How many more of the pieces that a row repeats fill what is missing, where a whole number of them does. */
+function rightCount(row: StandingRow, way: Way, missing: Length, glueLine: Length): Unclosed['pieces'] {
+  if (row.way !== way) return undefined;
+  const counts = new Map<string, { size: Length; count: number }>();
+  for (const it of row.members) {
+    if (it.kind !== 'part') continue;
+    const known = counts.get(it.part);
+    counts.set(it.part, { size: extentOf(it, way, asDrawn), count: (known?.count ?? 0) + 1 });
+  }
+  for (const [part, { size, count }] of counts) {
+    const each = sum(size, glueLine);
+    if (count < 2 || !isPositive(each)) continue;
+    const more = divide(missing, each);
+    if (more.denominator === 1n && BigInt(count) + more.numerator > 0n) {
+      return { part, more: Number(more.numerator) };
+    }
+  }
+  return undefined;
+}
+
 /** A row's members, and in place of rows of its own direction theirs. */
 function flattened(row: StandingRow, way: Way): readonly StandingMember[] {
   return row.members.flatMap((it) => (it.kind === 'row' && it.way === way ? flattened(it, way) : [it]));
@@ -247,17 +323,21 @@ function flattened(row: StandingRow, way: Way): readonly StandingMember[] {
 function sharedSize(member: StandingMember, way: Way): Shared | undefined {
   if (member.kind === 'gap') return undefined;
   if (member.kind === 'part') {
-    const size = cutSizeAlong(member, way);
+    const run = statedRun(member, way);
+    const size = run === undefined ? cutSizeAlong(member, way) : 'run';
     if (size === undefined) return undefined;
-    const part = { part: member.part, size };
-    return { parts: new Map([[`${member.part} ${size}`, part]]), now: member.size[size] };
+    const part: RightSize['parts'][number] = { part: member.part, size };
+    return {
+      parts: new Map([[`${member.part} ${size}`, part]]),
+      now: size === 'run' ? (run ?? zero) : member.size[size],
+    };
   }
   if (member.way === way) return member.core && sharedSize(member.core, way);
   const now = extentOf(member, way, asDrawn);
   const largest = member.members
     .filter((it) => it.kind !== 'gap' && !it.overhangs.includes(way))
     .filter((it) => compare(extentOf(it, way, asDrawn), now) === 0)
-    .filter((it) => it.kind !== 'part' || it.clads === undefined);
+    .filter((it) => it.kind !== 'part' || (it.clads === undefined && !takesItsRun(it, way)));
   const shared = largest.map((it) => sharedSize(it, way));
   const [first] = shared;
   if (first === undefined) return undefined;
@@ -308,11 +388,56 @@ function partsOf(member: StandingMember): readonly StandingPart[] {
   return member.kind === 'part' ? [member] : [];
 }
 
-/** True where some size that is cut, and not a thickness, runs that way. */
+/** True where some size that is cut, and not a thickness, runs that way, or makes what does. */
 function isCut(member: StandingMember, way: Way): boolean {
   if (member.kind === 'gap') return false;
   if (member.kind === 'row') return member.members.some((it) => isCut(it, way));
-  return cutSizeAlong(member, way) !== undefined;
+  return cutSizeAlong(member, way) !== undefined || whatItFollows(member, way) !== undefined;
+}
+
+/** How far a part goes that slopes that way, where that is said of its slope. */
+function statedRun({ inclined, stance }: StandingPart, way: Way): Length | undefined {
+  if (inclined?.how.kind !== 'slope' || stance[inclined.size] !== way) return undefined;
+  return inclined.how.isRunStated ? inclined.how.run : undefined;
+}
+
+/** True for what slopes as far as its room goes: that is as large as what else stands there. */
+function takesItsRun(part: StandingPart, way: Way): boolean {
+  const { inclined, stance } = part;
+  return (
+    inclined?.how.kind === 'slope' && stance[inclined.size] === way && statedRun(part, way) === undefined
+  );
+}
+
+/** What makes a part as large as it is that way, where no size of its own does. */
+function whatItFollows(part: StandingPart, way: Way): Follows['from'] | undefined {
+  const { inclined, stance, isFolded } = part;
+  if (inclined?.how.kind === 'slope') {
+    return stance[inclined.size] === way || way === 'up' ? 'its slope' : undefined;
+  }
+  // Its width is what its folds are long; it alone is cut as it is stated.
+  return isFolded === true && cutSizeAlong(part, way) === undefined ? 'its folds' : undefined;
+}
+
+/** The parts of a row that are as large as they are because of how they slope or fold, each once. */
+function followsIn(row: StandingRow, way: Way): readonly Follows[] {
+  const parts = new Map<string, Follows>();
+  const look = (member: StandingMember): void => {
+    if (member.kind === 'gap') return;
+    if (member.kind === 'row') {
+      // Beside each other, the largest alone makes the row as large as it is.
+      const isAdded = member.way === way;
+      const most = extentOf(member, way, asDrawn);
+      const inIt = member.members.filter((it) => isAdded || compare(extentOf(it, way, asDrawn), most) === 0);
+      for (const it of inIt) look(it);
+      return;
+    }
+    const from = whatItFollows(member, way);
+    if (from === undefined || statedRun(member, way) !== undefined || takesItsRun(member, way)) return;
+    parts.set(member.part, { part: member.part, from, extent: extentOf(member, way, asDrawn) });
+  };
+  look(row);
+  return [...parts.values()];
 }
 
 /** Directions in which some sum doesn't come out. */

@@ -16,6 +16,7 @@ import {
   type Diagnostic,
   diagnose,
   type Fault,
+  type Follows,
   type Length,
   type LevelSide,
   type Marked,
@@ -25,6 +26,7 @@ import {
   type Term,
   type TileFit,
   type TileSide,
+  type Way,
   ways,
 } from '../model/index.ts';
 
@@ -58,6 +60,8 @@ class Words {
   }
 }
 
+type Unclosed = Extract<Fault, { kind: 'does not close' }>;
+
 function said(fault: Fault, tile: string, words: Words): Diagnostic {
   switch (fault.kind) {
     case 'does not close': {
@@ -65,9 +69,15 @@ function said(fault: Fault, tile: string, words: Words): Diagnostic {
         fault.misshared === undefined
           ? fault.right.map((it) => rightSize(it, words))
           : [sharedOut(fault.misshared, words)];
-      const facts = { ...unclosed(fault, tile, words), sum: sumText(fault.sum, fault.extent, words) };
+      const { rows, follows, pieces } = fault;
+      const facts = { ...unclosed(fault, tile, words), sum: sumText(fault.sum, fault.extent, words), rows };
       return diagnose('F01', atSpan(fault.at), facts, {
-        hints: fault.isOnlyThickness ? [...hints, onlyThickness(fault)] : hints,
+        hints: [
+          ...hints,
+          ...(pieces === undefined ? [] : [rightCount(pieces, rows)]),
+          ...follows.map((it) => following(it, fault.way, words)),
+          ...(fault.isOnlyThickness ? [onlyThickness(fault)] : []),
+        ],
       });
     }
     case 'does not close as marked': {
@@ -75,6 +85,7 @@ function said(fault: Fault, tile: string, words: Words): Diagnostic {
       const facts = {
         ...unclosed(fault, tile, words),
         sum: marked === '' ? undefined : `the nearest marks: ${marked}`,
+        rows: 1,
       };
       const serves = fault.serves.map((marks) => withItsRule(marks, words));
       const none = fault.isUnfinished
@@ -248,7 +259,7 @@ function termText(length: Length, unit: Style['firstUnit']): string {
   return isReadable(own) || !isReadable(other) ? own.replace(/ (?:in|mm)$/u, '') : other;
 }
 
-function onlyThickness({ extent, room, isWhole }: Extract<Fault, { kind: 'does not close' }>): string {
+function onlyThickness({ extent, room, isWhole }: Unclosed): string {
   const why = 'no size alone makes it right: thicknesses add up to it';
   const isShort = compare(extent, room) < 0;
   return isShort && !isWhole ? `${why}; more layers do, or   gap rest   where it may stay open` : why;
@@ -263,8 +274,27 @@ function sharedOut({ sizes, share, instead }: Misshared, words: Words): string {
   );
 }
 
+/** `1 brick less in each row closes it`. */
+function rightCount({ part, more }: NonNullable<Unclosed['pieces']>, rows: number): string {
+  const many = Math.abs(more);
+  const verb = many === 1 ? 'closes' : 'close';
+  return `${many} ${part} ${more > 0 ? 'more' : 'less'}${rows === 1 ? '' : ' in each row'} ${verb} it`;
+}
+
+/** A size that no measure of the part says, and what of it could be changed. */
+function following({ part, from, extent }: Follows, way: Way, words: Words): string {
+  const other = from === 'its slope' ? 'another rise or run' : 'other panels or angles';
+  return `${part} is ${words.brief(extent)} ${way} by ${from}: ${other}`;
+}
+
 function rightSize({ parts, right }: RightSize, words: Words): string {
-  const names = [...new Set(parts.map(({ part, size: which }) => `${which} of ${part}`))];
+  const names = [
+    ...new Set(
+      parts.map(({ part, size: which }) =>
+        which === 'run' ? `run of the slope of ${part}` : `${which} of ${part}`,
+      ),
+    ),
+  ];
   return `${names.join(', ')}: ${words.full(right)} closes it`;
 }
 

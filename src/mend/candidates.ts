@@ -8,6 +8,7 @@ import type {
   PartSpec,
   Rest,
   Side,
+  SlopeSpec,
   Spec,
   SpecFile,
   TileSpec,
@@ -21,11 +22,13 @@ export interface Candidate {
   readonly isLiteral: boolean;
   /** The tiles that may follow from it; undefined where any of them may. */
   readonly tiles: ReadonlySet<string> | undefined;
+  /** What it is called, where the fault itself can't name it: `panel 2 of roof`. */
+  readonly what?: string;
 }
 
 /**
- * The sizes that a tile's build follows from: those of its parts, its gaps, and the lengths that these lean
- * on. A size that is a mere name stands for what is written under that name, since its other users lean on
+ * The sizes that a tile's build follows from: those of its parts and their panels, its gaps, how far slopes go and rise,
+ * and the lengths that these lean on. A size that is a mere name stands for what is written under that name, since its other users lean on
  * it too. Thicknesses, the grid, heights and levels are given, not free.
  */
 export function candidates(build: Build, spec: Spec): readonly Candidate[] {
@@ -39,7 +42,7 @@ export function candidates(build: Build, spec: Spec): readonly Candidate[] {
     if (value !== 'none') lengths.set(name, value);
   }
   const found = new Map<Expression, Candidate>();
-  const look = (expression: Expression, now: Length | undefined, depth: number): void => {
+  const look = (expression: Expression, now: Length | undefined, depth: number, what?: string): void => {
     if (depth > 20 || found.has(expression)) return;
     if (expression.kind === 'name' && expression.reference.kind === 'own') {
       const named = lengths.get(expression.reference.name);
@@ -55,6 +58,7 @@ export function candidates(build: Build, spec: Spec): readonly Candidate[] {
         now: value,
         isLiteral: literal !== undefined,
         tiles: owner && tilesLike(owner, files),
+        ...(what === undefined ? {} : { what }),
       });
     }
     for (const inner of namesIn(expression)) look(inner, undefined, depth + 1);
@@ -63,9 +67,16 @@ export function candidates(build: Build, spec: Spec): readonly Candidate[] {
     const standing = build.parts.find((it) => it.part === part);
     if (standing !== undefined && expression.kind !== 'rest') look(expression, standing.size[size], 0);
   }
+  for (const { part, number, expression } of panelsOf(build, tiles, files)) {
+    look(expression, undefined, 0, `panel ${number} of ${part}`);
+  }
   for (const { build: row, added } of tiles) {
     const members = [...(row === undefined ? [] : [row]), ...(added ?? []).map(({ member }) => member)];
     for (const gap of members.flatMap(gapsIn)) look(gap, undefined, 0);
+    for (const { part, rise, run } of members.flatMap(slopesIn)) {
+      if (run !== undefined) look(run, undefined, 0);
+      if (rise.kind === 'rise') look(rise.by, undefined, 0, `rise of ${part}`);
+    }
   }
   return [...found.values()];
 }
@@ -101,6 +112,10 @@ function sizesIn({ parts, lengths, build, added }: TileSpec): readonly unknown[]
     ),
     ...lengths.map(({ value }) => value),
     ...members.flatMap(gapsIn),
+    ...members
+      .flatMap(slopesIn)
+      .flatMap(({ run, rise }) => [run, rise.kind === 'rise' ? rise.by : undefined]),
+    ...parts.flatMap(({ value }) => (value === 'none' ? [] : panelsIn(value))),
   ];
 }
 
@@ -122,18 +137,8 @@ function sizesOf(
   tiles: readonly TileSpec[],
   files: readonly SpecFile[],
 ): readonly SizeOfPart[] {
-  const shared = files.flatMap(({ parts }) => parts);
-  const specsOf = (name: string): readonly PartSpec[] => [
-    ...tiles
-      .flatMap(({ parts }) => parts)
-      .flatMap((it) => (it.name === name && it.value !== 'none' ? [it.value] : [])),
-    ...shared.flatMap((it) => (it.name === name ? [it.value] : [])),
-  ];
-  const names = new Set(build.parts.map(({ part }) => part));
-  return [...names].flatMap((part): readonly SizeOfPart[] => {
-    const own = specsOf(part);
-    const likes = own.flatMap(({ like }) => (like === undefined ? [] : specsOf(like.value)));
-    const sized = [...own, ...likes].find(({ size }) => size !== undefined)?.size;
+  return specsOfParts(build, tiles, files).flatMap(({ part, specs }): readonly SizeOfPart[] => {
+    const sized = specs.find(({ size }) => size !== undefined)?.size;
     if (sized === undefined) return [];
     return [
       { part, size: 'length', expression: sized.length },
@@ -142,10 +147,54 @@ function sizesOf(
   });
 }
 
+/** The panels that the folded parts of a build are written with, counted from 1. */
+function panelsOf(build: Build, tiles: readonly TileSpec[], files: readonly SpecFile[]) {
+  return specsOfParts(build, tiles, files).flatMap(({ part, specs }) => {
+    const panels = specs.map(panelsIn).find((it) => it.length > 0) ?? [];
+    return panels.map((expression, index) => ({ part, number: index + 1, expression }));
+  });
+}
+
+function panelsIn({ folds }: PartSpec): readonly Expression[] {
+  return folds?.shape.kind === 'strip' ? folds.shape.panels : [];
+}
+
+/** What is written of each part that stands: in the tile, then in those that it is like. */
+function specsOfParts(build: Build, tiles: readonly TileSpec[], files: readonly SpecFile[]) {
+  const shared = files.flatMap(({ parts }) => parts);
+  const specsOf = (name: string): readonly PartSpec[] => [
+    ...tiles
+      .flatMap(({ parts }) => parts)
+      .flatMap((it) => (it.name === name && it.value !== 'none' ? [it.value] : [])),
+    ...shared.flatMap((it) => (it.name === name ? [it.value] : [])),
+  ];
+  const names = new Set(build.parts.map(({ part }) => part));
+  return [...names].map((part) => {
+    const own = specsOf(part);
+    const likes = own.flatMap(({ like }) => (like === undefined ? [] : specsOf(like.value)));
+    return { part, specs: [...own, ...likes] };
+  });
+}
+
 function gapsIn(member: MemberSpec): readonly Expression[] {
   if (member.kind === 'gap') return member.size === 'rest' ? [] : [member.size];
   if (member.kind === 'frame') return member.inside === undefined ? [] : gapsIn(member.inside);
   return member.kind === 'row' ? member.members.flatMap(gapsIn) : [];
+}
+
+function slopesIn(
+  member: MemberSpec,
+): readonly (Pick<SlopeSpec, 'rise' | 'run'> & { readonly part: string })[] {
+  switch (member.kind) {
+    case 'part':
+      return member.slope === undefined ? [] : [{ ...member.slope, part: member.part.value }];
+    case 'frame':
+      return member.inside === undefined ? [] : slopesIn(member.inside);
+    case 'row':
+      return member.members.flatMap(slopesIn);
+    case 'gap':
+      return [];
+  }
 }
 
 function literalOf(expression: Expression, files: readonly SpecFile[]): Length | undefined {

@@ -46,14 +46,21 @@ export interface SizeFix {
   readonly mark: Length | undefined;
 }
 
+export interface Mends {
+  /** The one size that closes the build, as an edit of the text; undefined where none does, or more than one. */
+  readonly only: SizeFix | undefined;
+  /** Sizes that close it and that the fault itself doesn't name. */
+  readonly others: readonly { readonly what: string; readonly right: Length }[];
+}
+
 /**
- * The one size that closes a build, as an edit of the text; undefined where none does, or more than one.
+ * The sizes that close a build.
  *
  * Each size that the build follows from is tried: what is missing changes in proportion to it, so two runs
  * tell what it should be, and a third, with everything, tells that it closes this build and breaks no other.
  * A plain measure goes before a sum, which says more than its worth.
  */
-export function fixOf(fault: Unclosed, { build }: TileFit, run: Run): SizeFix | undefined {
+export function mendsOf(fault: Unclosed, { build }: TileFit, run: Run): Mends {
   const closing = candidates(build, run.spec).flatMap((candidate) => {
     const right = rightSize(candidate, fault, build, run);
     return right !== undefined && closes(candidate, right, fault, build.tile, run)
@@ -61,14 +68,28 @@ export function fixOf(fault: Unclosed, { build }: TileFit, run: Run): SizeFix | 
       : [];
   });
   const literal = closing.filter(({ candidate }) => candidate.isLiteral);
-  const [only, ...others] = literal.length > 0 ? literal : closing;
-  if (only === undefined || others.length > 0) return undefined;
-  const { at } = only.candidate.expression;
-  const right = onTheRule(only.right, run.bench.ruler[0], fault).find(
-    (it) => equal(it, only.right) || closes(only.candidate, it, fault, build.tile, run),
+  const [only, ...more] = literal.length > 0 ? literal : closing;
+  const others = closing.flatMap(({ candidate: { what }, right }) =>
+    what === undefined ? [] : [{ what, right }],
   );
-  const text = written(right ?? only.right, only.candidate.expression, run.spec);
-  const isMark = right !== undefined && !equal(right, only.right);
+  return {
+    only: only === undefined || more.length > 0 ? undefined : editOf(only, fault, build.tile, run),
+    others,
+  };
+}
+
+function editOf(
+  { candidate, right: exact }: { readonly candidate: Candidate; readonly right: Length },
+  fault: Unclosed,
+  tile: string,
+  run: Run,
+): SizeFix {
+  const { at } = candidate.expression;
+  const right = onTheRule(exact, run.bench.ruler[0], fault).find(
+    (it) => equal(it, exact) || closes(candidate, it, fault, tile, run),
+  );
+  const text = written(right ?? exact, candidate.expression, run.spec);
+  const isMark = right !== undefined && !equal(right, exact);
   return { fix: { span: at, text }, mark: isMark ? right : undefined };
 }
 

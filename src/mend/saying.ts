@@ -1,6 +1,6 @@
-import { showThickness } from '../measure/index.ts';
+import { showLength, showThickness } from '../measure/index.ts';
 import type { Batch, Diagnostic, FileUnits, Length, TileFit } from '../model/index.ts';
-import { fixOf, type Run } from './mend.ts';
+import { mendsOf, type Run } from './mend.ts';
 import { type OtherLayer, type Shims, shimsFor } from './shims.ts';
 
 /**
@@ -19,16 +19,22 @@ export function withMends(
     const fault = tile.faults[index];
     if (fault?.kind !== 'does not close') return diagnostic;
     // A size that closes the row would only hide what is wrong with it.
-    const mend = fault.misshared === undefined ? fixOf(fault, tile, run) : undefined;
+    if (fault.misshared !== undefined) return diagnostic;
+    const { only, others } = mendsOf(fault, tile, run);
     const { firstUnit } = batch.settings;
-    if (mend !== undefined) {
-      const hints = mend.mark === undefined ? [] : [markText(mend.mark, fault.slack, firstUnit)];
-      return { ...diagnostic, fix: mend.fix, hints: [...diagnostic.hints, ...hints] };
+    const named = others.map(({ what, right }) => `${what}: ${rightText(right, batch)} closes it`);
+    if (only !== undefined) {
+      const hints = only.mark === undefined ? [] : [markText(only.mark, fault.slack, firstUnit)];
+      return { ...diagnostic, fix: only.fix, hints: [...named, ...diagnostic.hints, ...hints] };
     }
-    if (!fault.isOnlyThickness) return diagnostic;
+    if (!fault.isOnlyThickness) return { ...diagnostic, hints: [...named, ...diagnostic.hints] };
     const hints = shimsFor(fault, tile.build, batch).map((it) => shimText(it, firstUnit));
     return { ...diagnostic, hints: [...hints, ...diagnostic.hints] };
   });
+}
+
+function rightText(right: Length, { settings: { firstUnit, ruler } }: Batch): string {
+  return showLength(right, { units: 'both', firstUnit, ruler: ruler.value }).text;
 }
 
 /** Why another size is written than the one that is named as right. */

@@ -26,6 +26,8 @@ export interface Slope {
   /** How far it goes level, and how much its top rises on that way. */
   readonly run: Length;
   readonly rise: Length;
+  /** True where the run is said; else it is the room that the part has. */
+  readonly isRunStated: boolean;
   /** How high its top begins, where that is stated. */
   readonly from: Length | undefined;
   /** How thick it is when it is measured upright: so much lower is the top line of what stands beneath it. */

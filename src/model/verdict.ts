@@ -25,6 +25,12 @@ export type Fault =
       readonly isOnlyThickness: boolean;
       /** A `rest` that shares with the row's gaps what is left, though what it lies beside is larger than a share. */
       readonly misshared: Misshared | undefined;
+      /** So many rows, said in one place as courses and repeats are, come to the same. */
+      readonly rows: number;
+      /** Parts in that sum that are as large as they are by how they slope or fold, which no size of theirs says. */
+      readonly follows: readonly Follows[];
+      /** So many pieces more, or less where it is below zero, of what stands in it repeatedly would close it. */
+      readonly pieces: { readonly part: string; readonly more: number } | undefined;
     }
   | {
       readonly kind: 'sticks out';
@@ -174,9 +180,19 @@ export interface Misshared {
   readonly instead: RightSize['parts'][number];
 }
 
-/** A size which, alone, would close a row. Several parts where they lie one on the other in it. */
+/** A part whose extent follows, and from what. */
+export interface Follows {
+  readonly part: string;
+  readonly from: 'its slope' | 'its folds';
+  readonly extent: Length;
+}
+
+/**
+ * A size which, alone, would close a row: one that a part is cut to, or the run of its slope. Several parts where they
+ * lie one on the other in it.
+ */
 export interface RightSize {
-  readonly parts: readonly { readonly part: string; readonly size: 'length' | 'width' }[];
+  readonly parts: readonly { readonly part: string; readonly size: 'length' | 'width' | 'run' }[];
   readonly now: Length;
   readonly right: Length;
 }

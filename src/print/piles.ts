@@ -5,6 +5,9 @@ import type { Batch, Evening, Length, PartMember, TileCount } from '../model/ind
 export interface Pile {
   /** What the labels of its pieces begin with; undefined for what belongs to no tile. */
   readonly letters: string | undefined;
+  /** By which name the tile is asked for; undefined for what belongs to none. */
+  readonly tile: string | undefined;
+  /** What is printed. */
   readonly name: string;
   /** So many tiles it is for; undefined for what belongs to no tile. */
   readonly count: number | undefined;
@@ -47,7 +50,7 @@ export function pilesOf(batch: Batch): readonly Pile[] {
     first.add(tile.name);
     const { label, letters, note } = tile;
     const takes = { tile: tile.name, times: count, of: tile.count, isFirst };
-    return [{ letters, name: label, count, evening, note, ...contentsOf(batch, takes) }];
+    return [{ letters, tile: tile.name, name: label, count, evening, note, ...contentsOf(batch, takes) }];
   };
   const inEvenings = shown.flatMap((evening, index) =>
     tiles.flatMap((tile) => ofTile(tile, countIn(evening, tile), eveningOf(all, index))),
@@ -81,7 +84,8 @@ function withoutTile(batch: Batch, evening: Pile['evening']): readonly Pile[] {
   const contents = contentsOf(batch, { tile: undefined, times: 1, of: 1, isFirst: true });
   if (contents.groups.length + contents.fittings.length === 0) return [];
   const name = contents.groups.length > 0 ? 'loose parts' : 'for all of it';
-  return [{ letters: undefined, name, count: undefined, evening, note: undefined, ...contents }];
+  const none = { letters: undefined, tile: undefined, count: undefined, note: undefined };
+  return [{ ...none, name, evening, ...contents }];
 }
 
 interface Share {

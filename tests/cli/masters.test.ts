@@ -70,6 +70,31 @@ describe('masters as text', () => {
     expect(idle.stdout).toContain('No part of this batch is traced from it.');
   });
 
+  it('lists what is made as often as it fits, with the most that is asked for', async () => {
+    const scraps = kit.replace(
+      'count: 2 }',
+      'count: 2 }\n      chip: { of: card, outline: { master: drain }, count: as fits up to 12 }',
+    );
+    const loose = 'loose: { bit: { of: card, outline: { master: drain }, count: as fits } }\n';
+    const session = `${scraps.replace(': kit', ': session')}${loose}make: { wall: 3 }\n`;
+    const given = { files: { 's.yaml': session } };
+    const { stdout } = await run(['masters', 's.yaml', 'drain'], given);
+    // Up to 12 for each of three tiles.
+    expect(stdout).toMatch(/^ +as many as fit, up to 36: WA chip \(chip of wall\), of card$/m);
+    expect(stdout).toMatch(/^ +as many as fit: bit, of card$/m);
+    const { result } = JSON.parse((await run(['masters', 's.yaml', 'drain', '--json'], given)).stdout);
+    expect(
+      result.masters[0].parts.map(({ label, count, asFits }: Record<string, unknown>) => [
+        label,
+        count,
+        asFits,
+      ]),
+    ).toEqual([
+      ['WA chip', 0, { most: 36 }],
+      ['bit', 0, { most: null }],
+    ]);
+  });
+
   it('counts holes that are traced from a master', async () => {
     const holed = kit.replace(
       '{ of: card, outline: { master: cheek } }',

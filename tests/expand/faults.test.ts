@@ -488,3 +488,29 @@ describe('sizes and counts out of range', () => {
     expect(counts('-1', '0')).toContain('0 for none');
   });
 });
+
+describe('pieces of one part', () => {
+  it('that would differ are told with their tile, their size and their names (E55)', () => {
+    check(`
+tiles:
+  shed:
+    parts:
+      slab: { of: greyboard, size: [3, 3] }
+      post: { of: greyboard, size: [rest, 1], lies: yes }
+#                                   ^^^^ error E55: "shed": the length of "post" would be 2 in as "post 1" and 1 in as "post 2"
+      end:  { of: greyboard, size: [1, 1], lies: yes }
+    build: { up: [slab, { across: [post, end] }, { across: [post, 2 x end] }] }
+`);
+  });
+
+  it('are counted where there are too many, and it is said of which (E71)', () => {
+    check(`
+tiles:
+  garden wall:
+    footprint: [3, 1/16]
+    parts: { brick: { of: greyboard, size: [1/2, 1/4] }, base: { of: greyboard, size: [3, 1/16] } }
+    build: { up: [base, { courses: brick, long: 900, high: 900 }] }
+#          ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ error E71: the build of "garden wall" comes to 810001 pieces, 810000 of them "brick"; 10000 are the most
+`);
+  });
+});

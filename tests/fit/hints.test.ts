@@ -107,3 +107,80 @@ describe('a level that a wall makes', () => {
     expect(stderr).not.toContain('if nobody stands');
   });
 });
+
+/** A tile of foam and board on a square of 4 in, of which a case says its parts and how they stand. */
+const onFour = (parts: string, build: string, more = '') => `cardwright: kit
+units: in
+grid: { square: 4 }
+materials: { greyboard: { thickness: 1/16 }, foam: { thickness: 1/2 } }
+sheets: { greyboard: [{ size: [16, 12] }], foam: [{ size: [24, 12] }] }
+tiles:
+  it:
+    parts: { ${parts} }
+    build: ${build}
+${more}`;
+
+describe('a slope whose stated run does not fill its row', () => {
+  const deck = (slope: string) =>
+    onFour(
+      'base: { of: greyboard, size: [4, 4] }, deck: { of: greyboard, size: [4, rest] }, cheek: { of: greyboard, size: [rest, rest] }',
+      `{ up: [base, { along: [{ part: deck, slope: ${slope}, up to: 1/64 }] }] }`,
+      '    added: [{ part: cheek, under: deck, up to: 1/64 }]\n',
+    );
+
+  it('is told its run, and no shims or layers', async () => {
+    const { stderr } = await check(deck('{ to: back, rise: 2 1/4, run: 3 }'));
+    expect(stderr).toContain('error F01');
+    expect(stderr).toContain('run of the slope of deck: 4 in [101.6 mm] closes it');
+    expect(stderr).not.toContain('shims');
+    expect(stderr).not.toContain('thicknesses add up');
+  });
+
+  it('is mended by that run, and only by it', async () => {
+    const ran = await check(deck('{ to: back, rise: 2 1/4, run: 3 }'), '--fix');
+    expect(ran.text('it.yaml')).toBe(deck('{ to: back, rise: 2 1/4, run: 4 }'));
+    expect(ran.code).toBe(0);
+  });
+});
+
+describe('bricks in courses', () => {
+  const garden = (courses: string) =>
+    onFour(
+      'brick: { of: foam, size: [1/2, 1/4] }, half brick: { like: brick, size: [1/4, 1/4] }',
+      `{ courses: brick, ${courses} }\n    footprint: [3, 1/2]`,
+    );
+
+  it('that miss their room alike are told once, with how many bricks would do', async () => {
+    const { stderr, stdout } = await check(garden('half: half brick, long: 7, high: 4'));
+    expect(stderr.match(/error F01/g)).toHaveLength(1);
+    expect(stderr).toContain('1/2 in [12.7 mm] over, in each of 4 rows');
+    expect(stderr).toContain('1 brick less in each row closes it');
+    expect(stdout.match(/3 1\/2 in .* 1\/2 in over/g)).toHaveLength(2); // once in each view
+    expect((await check(garden('half: half brick, long: 6, high: 4'))).stderr).toBe('');
+  });
+
+  it('that miss it in two ways are told for each', async () => {
+    const { stderr } = await check(
+      garden('half: half brick, long: 6, high: 4').replace('[1/4, 1/4]', '[1/8, 1/4]'),
+    );
+    // 5 x 1/2 + 2 x 1/8 = 2 3/4, where the full courses are right: computed.
+    expect(stderr.match(/error F01/g)).toHaveLength(1);
+    expect(stderr).toContain('1/4 in [6.35 mm] short, in each of 2 rows');
+    expect(stderr).toContain('length of half brick: 1/4 in [6.35 mm] closes it');
+  });
+});
+
+describe('a folded part that is too wide for its room', () => {
+  it('is told which panel makes it fit, and that its size is that of its folds', async () => {
+    const roof = (panel: string) =>
+      onFour(
+        `fill: { of: foam, size: [4, 4] }, roof: { of: greyboard, folds: { panels: [1/2, ${panel}, 1/2], angles: [90, 90], width: 4 } }`,
+        '{ up: [fill, roof] }',
+      );
+    const { stderr } = await check(roof('4 1/4'));
+    expect(stderr).toContain('error F01');
+    expect(stderr).toContain('panel 2 of roof: 4 in [101.6 mm] closes it');
+    expect(stderr).toContain('roof is 4 1/4 in across by its folds: other panels or angles');
+    expect((await check(roof('4'))).stderr).not.toContain('F01');
+  });
+});

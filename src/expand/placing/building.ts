@@ -32,6 +32,7 @@ import { drawnToStand } from './cheeks.ts';
 import { asEdged, checkEdges, hasEdges } from './edgesCut.ts';
 import { drawnAsStrip } from './foldedRound.ts';
 import { lettingIn } from './lettingIn.ts';
+import { notAlike } from './notAlike.ts';
 import type { Member, PartToStand, Row } from './rows.ts';
 import type { Sizing } from './sizing.ts';
 import { asInclined, showNear } from './slopes.ts';
@@ -86,7 +87,9 @@ export function built(
   }
   const pieces = [row, ...wholeBeside.map(({ member }) => member)].reduce((all, it) => all + piecesIn(it), 0);
   if (pieces > mostPieces) {
-    workings.faults.report(diagnose('E71', atSpan(outer.at), { tile: tile.name, most: mostPieces }));
+    const [part = '', count = 0] = mostRepeated([row, ...wholeBeside.map(({ member }) => member)]);
+    const facts = { tile: tile.name, most: mostPieces, pieces, part, count };
+    workings.faults.report(diagnose('E71', atSpan(outer.at), facts));
     return { build: undefined, parts: [] };
   }
   const height = heightOf(tile, workings);
@@ -110,7 +113,7 @@ export function built(
   );
   if (standing === undefined) return { build: undefined, parts: [] };
   const fittings = lettingIn(tile, standing, ground, workings);
-  const parts = partsOf(standing, { own, used, fittings }, known, sizing, workings);
+  const parts = partsOf(standing, { tile: tile.name, own, used, fittings }, known, sizing, workings);
   const squares = squaresOf(tile, workings);
   const build: Build = {
     tile: tile.name,
@@ -137,6 +140,19 @@ function piecesIn(member: Member): number {
   if (member.kind === 'gap') return 0;
   const each = member.kind === 'part' ? 1 : member.members.reduce((all, it) => all + piecesIn(it), 0);
   return each * member.own.times;
+}
+
+/** The part that stands most often, and how often. */
+function mostRepeated(members: readonly Member[]): readonly [string, number] | [] {
+  const counts = new Map<string, number>();
+  const count = (member: Member, times: number): void => {
+    if (member.kind === 'gap') return;
+    const all = times * member.own.times;
+    if (member.kind === 'row') for (const it of member.members) count(it, all);
+    else counts.set(member.part.name, (counts.get(member.part.name) ?? 0) + all);
+  };
+  for (const it of members) count(it, 1);
+  return [...counts].sort(([, a], [, b]) => b - a)[0] ?? [];
 }
 
 function outermost(spec: RowSpec | FrameSpec, it: RowWorkings): Row | undefined {
@@ -182,12 +198,18 @@ function toStand(part: OpenPart, known: readonly string[], workings: Workings): 
       }),
     accepted,
     clad,
-    ...(body === undefined ? {} : { folded: body }),
+    ...(body === undefined
+      ? {}
+      : {
+          folded: body,
+          blank: (net) => (drawnLater?.({ length: net, width: net }) ?? drawn)?.outline,
+        }),
     clads: undefined,
   };
 }
 
 interface Stood {
+  readonly tile: string;
   readonly own: readonly OpenPart[];
   readonly used: ReadonlyMap<string, OpenPart>;
   readonly fittings: readonly StandingFitting[];
@@ -196,7 +218,7 @@ interface Stood {
 /** The parts as they are cut: their rests and what is upright by how they stand, their counts by how many do. */
 function partsOf(
   standing: Standing,
-  { own, used, fittings }: Stood,
+  { tile, own, used, fittings }: Stood,
   known: readonly string[],
   sizing: Sizing,
   workings: Workings,
@@ -223,7 +245,7 @@ function partsOf(
       return [];
     }
     const [length, width] = (['length', 'width'] as const).map((size) =>
-      sizeAsItStands(part, size, standings, sizing, workings),
+      sizeAsItStands(part, size, standings, { tile, show: sizing.show }, workings),
     );
     const [grain, flutes] = (['grain', 'flutes'] as const).map((what) =>
       runAsItStands(part, what, standings, workings),
@@ -231,7 +253,7 @@ function partsOf(
     if (length === undefined || width === undefined || grain === undefined || flutes === undefined) return [];
     const flat =
       drawnAsStrip(part, standings, workings) ??
-      drawnToStand(part, standings, sizing) ??
+      drawnToStand(part, standings, tile, sizing) ??
       part.drawnLater?.({ length, width }) ??
       part.drawn;
     const drawn = asEdged(asInclined(flat, standings), part.name, standings);
@@ -311,7 +333,7 @@ function sizeAsItStands(
   part: OpenPart,
   size: Side,
   standings: readonly StandingPart[],
-  { show }: Sizing,
+  { tile, show }: Pick<Sizing, 'show'> & { readonly tile: string },
   { faults }: Workings,
 ): Length | undefined {
   const given = part[size];
@@ -325,8 +347,8 @@ function sizeAsItStands(
   const sizeOf = (it: StandingPart): Length => (size === 'length' && it.strip?.length) || it.size[size];
   const other = others.find((it) => compare(sizeOf(it), sizeOf(first)) !== 0);
   if (other === undefined) return sizeOf(first);
-  const [here, there] = [show(sizeOf(first), given.at), show(sizeOf(other), given.at)];
-  faults.report(diagnose('E55', atSpan(given.at), { part: part.name, here, there }));
+  const comesTo = (it: StandingPart) => show(sizeOf(it), given.at);
+  faults.report(notAlike({ tile, part: part.name, at: given.at, size, pieces: [first, other], comesTo }));
   return undefined;
 }
 

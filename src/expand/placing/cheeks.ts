@@ -22,6 +22,7 @@ import {
 } from '../../model/index.ts';
 import { laid, outlineKey, polygon, seenAlong } from '../../outline/index.ts';
 import type { OpenPart, WorkedPart } from '../parts.ts';
+import { notAlike } from './notAlike.ts';
 import type { Alignment, OnOthers, PartMember } from './rows.ts';
 import type { Sizing } from './sizing.ts';
 import type { Followed } from './skins.ts';
@@ -177,6 +178,7 @@ function cheekOutline(from: Point, to: Point, floor: Length): Outline | undefine
 export function drawnToStand(
   { name, at, drawn, drawnLater }: OpenPart,
   standings: readonly StandingPart[],
+  tile: string,
   { report, show }: Sizing,
 ): WorkedPart['drawn'] {
   if (drawn?.outline !== undefined || drawnLater !== undefined) return undefined;
@@ -188,10 +190,11 @@ export function drawnToStand(
     (it) => it.outline === undefined || outlineKey(it.outline) !== outlineKey(outline),
   );
   if (other !== undefined) {
-    const [here, there] = [first, other].map(
-      ({ size }) => `cut to ${show(size.length, at)} x ${show(size.width, at)}`,
-    ) as [string, string]; // two of two
-    report(diagnose('E55', atSpan(at), { part: name, here, there }));
+    const box = ({ size }: StandingPart) => `${show(size.length, at)} x ${show(size.width, at)}`;
+    const isSame = box(first) === box(other);
+    const comesTo = (it: StandingPart) =>
+      isSame && it === other ? 'cut to another slope' : `cut to ${box(it)}`;
+    report(notAlike({ tile, part: name, at, size: undefined, pieces: [first, other], comesTo }));
   }
   const plain = { master: undefined, isMirrored: false, leave: undefined, roundedTo: undefined };
   return { ...plain, ...drawn, outline };

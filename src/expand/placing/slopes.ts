@@ -129,7 +129,7 @@ export function roundedOutward(
 }
 
 function bodyOf(
-  { to, rise, ends, from }: Sloping,
+  { to, rise, ends, from, run: stated }: Sloping,
   stance: Stance,
   {
     run,
@@ -145,7 +145,12 @@ function bodyOf(
       along: ways.find((it) => it !== way && it !== 'up') ?? 'across',
       outline: end === 'high' ? profile : turnedAbout(profile, run),
     },
-    inclined: { size, truly: length, roundedTo, how: { kind: 'slope', run, rise, from, plumb, ends, gap } },
+    inclined: {
+      size,
+      truly: length,
+      roundedTo,
+      how: { kind: 'slope', run, rise, isRunStated: stated !== undefined, from, plumb, ends, gap },
+    },
     ...(ends === 'plumb' ? { bevelled: { high: end, back: board.back } } : {}),
     foot,
   };

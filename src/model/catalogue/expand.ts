@@ -343,9 +343,10 @@ export const expandCodes = {
   E55: entry({
     severity: 'error',
     title: 'one part, two sizes',
-    say: ({ part, here, there }: { part: string; here: string; there: string }) =>
-      `"${part}" would be ${here} here and ${there} there`,
-    hint: () => 'make two parts of it',
+    say: ({ tile, part, size, here, there }: Unalike) =>
+      `"${tile}": ${size === undefined ? '' : `the ${size} of `}"${part}" would be ${here.is} as "${here.name}" ` +
+      `and ${there.is} as "${there.name}"`,
+    hint: ({ size }) => `make two parts of it${size === undefined ? '' : `, or say its ${size}`}`,
   }),
   E56: entry({
     severity: 'error',
@@ -468,9 +469,10 @@ export const expandCodes = {
   E71: entry({
     severity: 'error',
     title: 'more pieces than a tile holds',
-    say: ({ tile, most }: { tile: string; most: number }) =>
-      `the build of "${tile}" comes to more than ${most} pieces`,
-    hint: () => 'look at its   times:   within times:',
+    say: ({ tile, most, pieces, part, count }: ManyPieces) =>
+      `the build of "${tile}" comes to ${pieces} pieces, ${count} of them "${part}"; ${most} are the most`,
+    hint: ({ part }) =>
+      `let "${part}" stand less often: look at   times:   within times:   and, in courses, at   long:   and   high:`,
   }),
   E72: entry({
     severity: 'error',
@@ -634,6 +636,25 @@ interface Unknown {
   /** `; did you mean …`, or nothing. */
   readonly meant: string;
   readonly known: readonly string[];
+}
+
+/** Two pieces of a part that can't both be it. */
+interface Unalike {
+  readonly tile: string;
+  readonly part: string;
+  /** The size that differs; undefined: it is their outline. */
+  readonly size: Side | undefined;
+  readonly here: { readonly name: string; readonly is: string };
+  readonly there: { readonly name: string; readonly is: string };
+}
+
+interface ManyPieces {
+  readonly tile: string;
+  readonly most: number;
+  readonly pieces: number;
+  /** What stands most often, and how often. */
+  readonly part: string;
+  readonly count: number;
 }
 
 interface Unlike {

@@ -5,10 +5,11 @@ export const fitCodes = {
   F01: entry({
     severity: 'error',
     title: 'a build that does not close',
-    say: ({ tile, what, way, comesTo, room, by, miss, sum }: Unclosed) =>
+    say: ({ tile, what, way, comesTo, room, by, miss, sum, rows }: Unclosed) =>
       what === 'the tile'
         ? `"${tile}" comes to ${sum ?? comesTo} ${way} and should be ${room}: ${by} ${miss}`
-        : `"${tile}": the ${what} comes to ${sum ?? comesTo} and has ${room} to fill: ${by} ${miss}`,
+        : `"${tile}": the ${what} comes to ${sum ?? comesTo} and has ${room} to fill: ${by} ${miss}` +
+          `${rows === 1 ? '' : `, in each of ${rows} rows`}`,
   }),
   F02: entry({
     severity: 'error',
@@ -245,6 +246,8 @@ interface Unclosed {
   readonly miss: 'over' | 'short';
   /** How it adds up, or which marks make it. */
   readonly sum: string | undefined;
+  /** So many rows that one place says come to the same. */
+  readonly rows: number;
 }
 
 interface SticksOut {

@@ -78,7 +78,8 @@ export function* generateColumns(job: Job, counts: readonly number[]): Generator
         exact: work + (pricer.exact?.work ?? 0) <= mostExactWork,
       };
       quickWork += pricer.quick.reduce((sum, way) => sum + way.work, pricer.few?.work ?? 0);
-      const found = yield* goodSheets(pricer, values, cost * scale * (1 + 1e-6), may, isCuttable);
+      const most = Math.min(mostAtOnce, 2 * job.sheets[sheet]!.available);
+      const found = yield* goodSheets(pricer, values, cost * scale * (1 + 1e-6), may, isCuttable, most);
       best[sheet] = found.best;
       work += found.work;
       for (const tree of found.trees) add(patternOf(job, sheet, tree));
@@ -196,6 +197,7 @@ function* goodSheets(
   over: number,
   may: { readonly quick: boolean; readonly exact: boolean },
   isCuttable: (tree: Node) => boolean,
+  mostTrees: number,
 ): Generator<
   void,
   { readonly trees: readonly Node[]; readonly best: number | undefined; readonly work: number }
@@ -204,7 +206,7 @@ function* goodSheets(
   function* tryPoints(way: SheetOfPoints): Generator<void, number> {
     const best = yield* way.solve(values);
     if (best <= over) return best;
-    for (const tree of way.trees(over, mostAtOnce)) {
+    for (const tree of way.trees(over, mostTrees)) {
       if (isCuttable(tree)) trees.push(tree);
       yield;
     }
@@ -272,7 +274,7 @@ function scaleFor(job: Job, wanted: readonly number[], prices: Float64Array): nu
 }
 
 const mostRounds = 400;
-/** Patterns taken over from one run. */
+/** Patterns taken over from one run; fewer where there are few such sheets to use them on. */
 const mostAtOnce = 12;
 /** Points a side of a run over few points. */
 const fewPointsAside = 160;

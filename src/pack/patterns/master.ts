@@ -13,7 +13,7 @@ export class Master {
   private readonly rows: number;
   private readonly demand: Float64Array;
   private readonly costs: number[] = [];
-  private readonly columns: Float64Array[] = [];
+  private readonly columns: SparseColumn[] = [];
   /** Column in each row's place of the basis. */
   private readonly basis: Int32Array;
   private readonly isBasic: boolean[] = [];
@@ -46,7 +46,7 @@ export class Master {
   /** @returns  the new column's number */
   add(cost: number, column: Float64Array): number {
     this.costs.push(cost);
-    this.columns.push(column);
+    this.columns.push(sparse(column));
     this.isBasic.push(false);
     return this.columns.length - 1;
   }
@@ -101,9 +101,9 @@ export class Master {
     let entering = -1;
     for (let c = 0; c < this.columns.length; c++) {
       if (this.isBasic[c]) continue;
-      const column = this.columns[c]!;
+      const { at, by } = this.columns[c]!;
       let reduced = this.costs[c]!;
-      for (let i = 0; i < this.rows; i++) if (column[i] !== 0) reduced -= prices[i]! * column[i]!;
+      for (let k = 0; k < at.length; k++) reduced -= prices[at[k]!]! * by[k]!;
       if (reduced < best) {
         best = reduced;
         entering = c;
@@ -115,11 +115,11 @@ export class Master {
   /** Brings a column into the basis. @returns  false if nothing limits it, which no real column does */
   private pivot(entering: number): boolean {
     const { rows, inverse, level } = this;
-    const column = this.columns[entering]!;
+    const { at, by } = this.columns[entering]!;
     const step = new Float64Array(rows);
     for (let i = 0; i < rows; i++) {
       let sum = 0;
-      for (let j = 0; j < rows; j++) if (column[j] !== 0) sum += inverse[i * rows + j]! * column[j]!;
+      for (let k = 0; k < at.length; k++) sum += inverse[i * rows + at[k]!]! * by[k]!;
       step[i] = sum;
     }
     let leaving = -1;
@@ -151,6 +151,17 @@ export class Master {
     this.pivots++;
     return true;
   }
+}
+
+/** A pattern holds few of the kinds there are: only those are kept, in the order of the rows. */
+interface SparseColumn {
+  readonly at: Int32Array;
+  readonly by: Float64Array;
+}
+
+function sparse(column: Float64Array): SparseColumn {
+  const at = Int32Array.from(column.keys()).filter((row) => column[row] !== 0);
+  return { at, by: Float64Array.from(at, (row) => column[row]!) };
 }
 
 const tolerance = 1e-9;

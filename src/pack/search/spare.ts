@@ -1,10 +1,13 @@
 import { areaOf, type Job } from '../job.ts';
 import { Pace } from '../pace.ts';
+import { asFilling } from '../patterns/rounding.ts';
 import { construct, recipesFor } from './construct.ts';
 import { copiesOf } from './copies.ts';
 import { copiesIn, type FilledSheet } from './search.ts';
+import { Placer, Score } from './sheet.ts';
 import { inStrips, mostInStrips, sheetsInOrder, stripWays } from './strips.ts';
 import { countsOf } from './tidy.ts';
+import { collectParts } from './tree.ts';
 
 /**
  * Spares the offcuts that save nothing: where the same parts go onto the other sheets alone, an offcut is
@@ -30,12 +33,45 @@ export function* withoutIdleOffcuts(
   for (const spared of [offcuts, ...offcuts.map((kind) => [kind])]) {
     const fewer = without(kinds, spared);
     if (fewer === undefined || fewer.length === 0 || fewer.length === kinds.length) continue;
-    const laid = yield* laidOn(job, counts, fewer);
+    const [only] = spared;
+    const laid =
+      spared.length === 1 && copiesIn(counts) > mostLaidAnew
+        ? yield* intoGaps(job, best, only!)
+        : yield* laidOn(job, counts, fewer);
     if (laid === undefined) continue;
     best = laid;
     kinds = fewer;
   }
   return best;
+}
+
+/**
+ * Puts what lies on one offcut into the gaps of the other sheets, which stay as they are otherwise: all parts
+ * laid anew for each offcut takes too long where there are many.
+ *
+ * @returns  undefined where some part finds no gap
+ */
+function* intoGaps(
+  job: Job,
+  sheets: readonly FilledSheet[],
+  offcut: number,
+): Generator<void, FilledSheet[] | undefined> {
+  const each = sheets.flatMap((sheet) => new Array<FilledSheet>(sheet.times).fill({ ...sheet, times: 1 }));
+  const { copies, filling } = asFilling(
+    job,
+    each,
+    job.kinds.map(() => 0),
+  );
+  const spared = filling.sheets.findIndex(({ kind }) => kind === offcut);
+  const moving: number[] = [];
+  collectParts(filling.sheets[spared]!.root!, moving);
+  const open = filling.sheets.filter((_, i) => i !== spared).map((sheet) => ({ ...sheet }));
+  const placer = new Placer(job, copies);
+  for (const part of moving.sort((a, b) => copies.area[b]! - copies.area[a]! || a - b)) {
+    if (!placer.bestFit(part, open, Score.shorterRest)) return undefined;
+    yield;
+  }
+  return open.map(({ kind, root }) => ({ kind, root: root!, kindOf: copies.kindOf, times: 1 }));
 }
 
 /** @returns  undefined where some of `taken` are not there (any more) */
@@ -77,5 +113,7 @@ function* laidOn(
   return undefined;
 }
 
+/** So many parts are laid anew on the other sheets, for each offcut that may be spared. */
+const mostLaidAnew = 400;
 /** An offcut is no great matter: the first few recipes find most of what there is to find. */
 const fewRecipes = 3;

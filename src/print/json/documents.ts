@@ -6,6 +6,7 @@ import { describeDemand, describeSettings, describeTiles } from './demand.ts';
 import { describeDiagnostic } from './diagnostics.ts';
 import { describeFit } from './fit.ts';
 import { describeLength, lengthOrNull } from './length.ts';
+import { describePiles } from './piles.ts';
 import { describeMaterialPlan, describePrice } from './plan.ts';
 import type { Document, SchemaName } from './schema.ts';
 
@@ -63,6 +64,7 @@ export function cutDocument(
         : {
             ...whatIsMade(made.batch),
             materials: made.plans.map((plan, i) => describeMaterialPlan(plan, made.savings?.[i])),
+            piles: describePiles(made.batch),
           },
   };
 }

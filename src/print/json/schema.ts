@@ -99,6 +99,11 @@ const longFace = z
   .enum(['good', 'other'])
   .describe('the face on which it has its full size; good: the one that is drawn');
 
+const asFits = z
+  .object({ most: count.nullable().describe('no more than so many are asked for; null: as many as fit') })
+  .nullable()
+  .describe('of what is made as often as it fits; null for what is counted');
+
 const member = z.object({
   label: z.string(),
   tile: z.string().nullable().describe('null for a loose part'),
@@ -106,10 +111,7 @@ const member = z.object({
   note: z.string().nullable(),
   each: count.describe('in one tile'),
   count: count.describe('in all'),
-  asFits: z
-    .object({ most: count.nullable().describe('no more than so many are asked for; null: as many as fit') })
-    .nullable()
-    .describe('of what is made as often as it fits; null for what is counted'),
+  asFits,
   at: z.object(span),
   turnedOver: count.describe('of count, so many stand with their other side out'),
   cutTo: z
@@ -535,7 +537,12 @@ const build = z.object({
       amount: length.nullable(),
       right: z.array(
         z.object({
-          parts: z.array(z.object({ part: z.string(), size: cutSize })),
+          parts: z.array(
+            z.object({
+              part: z.string(),
+              size: z.enum(['length', 'width', 'run']).describe('run: how far it slopes'),
+            }),
+          ),
           now: length,
           right: length,
         }),
@@ -618,6 +625,30 @@ const segment = z.discriminatedUnion('kind', [
   }),
 ]);
 
+const pile = z.object({
+  tile: z.string().nullable().describe('null for what belongs to no tile'),
+  letters: z.string().nullable().describe('what the labels of its pieces begin with'),
+  name: z.string().describe('as it is printed'),
+  note: z.string().nullable(),
+  count: whole.nullable().describe('so many tiles it is for'),
+  evening: z
+    .object({ number: whole, of: whole, title: z.string() })
+    .nullable()
+    .describe('null where all is made in one'),
+  pieces: z.array(
+    z.object({
+      material: z.string(),
+      label: z.string(),
+      note: z.string().nullable(),
+      length,
+      width: length,
+      count: whole.describe('spares included'),
+      spares: count,
+    }),
+  ),
+  fittings: z.array(z.object({ label: z.string(), count: whole.describe('spares included'), spares: count })),
+});
+
 const master = z.object({
   name: z.string(),
   size: z.object({ length: enclosure, width: enclosure }),
@@ -628,7 +659,8 @@ const master = z.object({
       tile: z.string().nullable(),
       part: z.string(),
       material: z.string(),
-      count,
+      count: count.describe('0 of what is made as often as it fits: that is known once it is laid out'),
+      asFits,
       holes: count.describe('so many holes of each are traced from it; 0: the part itself is'),
       hand: z.enum(['left', 'right']).describe('left: traced with the printed face up'),
       grain: side.describe('which side of the master runs with the grain'),
@@ -749,7 +781,18 @@ const sheetState = z.object({
 export const schemas = {
   cut: document('cut', {
     settings: settings.nullable(),
-    result: z.object({ ...made, materials: z.array(cutMaterial) }).nullable(),
+    result: z
+      .object({
+        ...made,
+        materials: z.array(cutMaterial),
+        piles: z
+          .array(pile)
+          .nullable()
+          .describe(
+            'what is laid together once all is cut, a slip for each; null where no slips are asked for',
+          ),
+      })
+      .nullable(),
     files,
   }),
   check: document('check', {

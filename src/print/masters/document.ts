@@ -52,12 +52,13 @@ function describeMaster({ master, parts, hasHands }: TracedMaster, pitch: Length
     name: master.name,
     size: { length: apart(right, left), width: apart(top, bottom) },
     hasHands,
-    parts: parts.map(({ label, tile, part, material, count, holes, face, grain }) => ({
+    parts: parts.map(({ label, tile, part, material, count, asFits, holes, face, grain }) => ({
       label,
       tile: tile ?? null,
       part,
       material,
       count,
+      asFits: asFits === undefined ? null : { most: asFits.most ?? null },
       holes,
       hand: face === 'up' ? ('left' as const) : ('right' as const),
       grain,

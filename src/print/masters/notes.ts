@@ -55,17 +55,24 @@ function isCurved({ master: { outline } }: TracedMaster): boolean {
   return [outline.rim, ...outline.holes].some((loop) => loop.some(({ kind }) => kind !== 'line'));
 }
 
-/** `8 × RW cheek (retaining wall), of greyboard, right hand` */
+/** `8 × RW cheek (cheek of retaining wall), of greyboard, right hand` */
 export function partWords(part: Traced, traced: TracedMaster): string {
-  const { label, tile, part: name, material, count, holes, face, grain } = part;
+  const { tile, part: name, material, holes, face, grain } = part;
   const whose = tile === undefined ? '' : ` (${name} of ${tile})`;
   const hand = !traced.hasHands ? '' : face === 'up' ? ', left hand' : ', right hand';
   const own = grainOf(traced) === undefined && grain !== 'any' ? `, grain along the master's ${grain}` : '';
   if (holes > 0) {
     const what = holes === 1 ? 'a hole' : `${holes} holes`;
-    return `${what} in each of ${count} × ${label}${whose}, of ${material}`;
+    return `${what} in each of ${countedWords(part)}${whose}, of ${material}`;
   }
-  return `${count} × ${label}${whose}, of ${material}${hand}${own}`;
+  return `${countedWords(part)}${whose}, of ${material}${hand}${own}`;
+}
+
+/** How many fit is known only once they are laid out, as `cut` does. */
+function countedWords({ label, count, asFits }: Traced): string {
+  if (asFits === undefined || count > 0) return `${count} × ${label}`;
+  const most = asFits.most === undefined ? '' : `, up to ${asFits.most}`;
+  return `as many as fit${most}: ${label}`;
 }
 
 function correctionNotes({ across, up }: Bars): readonly Note[] {

@@ -1,5 +1,15 @@
 import { zero } from '../../measure/index.ts';
-import type { Batch, Loop, Master, Outline, PartKind, PartMember, Side } from '../../model/index.ts';
+import type {
+  AsFits,
+  Batch,
+  Loop,
+  Master,
+  MaterialDemand,
+  Outline,
+  PartKind,
+  PartMember,
+  Side,
+} from '../../model/index.ts';
 import { mirrored, outlineKey, reversed, tellsHands, turned } from '../../outline/index.ts';
 
 /** Parts that are traced from a master, and how it lies then. */
@@ -10,8 +20,10 @@ export interface Traced {
   readonly tile: string | undefined;
   readonly part: string;
   readonly material: string;
-  /** Over the whole batch. */
+  /** Over the whole batch; of what is made as often as it fits, what is known before it is laid out: 0. */
   readonly count: number;
+  /** Where it is made as often as it fits. */
+  readonly asFits: AsFits | undefined;
   /** So many holes of each are traced from it; 0: the part itself is. */
   readonly holes: number;
   /** The printed face of the master up, or down. */
@@ -33,9 +45,9 @@ export interface TracedMaster {
 export function tracedMasters(batch: Batch): readonly TracedMaster[] {
   return (batch.masters ?? []).map((master) => ({
     master,
-    parts: batch.materials.flatMap(({ material, parts }) =>
-      parts.flatMap((kind) =>
-        kind.members.flatMap((member) => tracedFrom(master, kind, member, material.name)),
+    parts: batch.materials.flatMap((demand) =>
+      kindsOf(demand).flatMap((kind) =>
+        kind.members.flatMap((member) => tracedFrom(master, kind, member, demand.material.name)),
       ),
     ),
     shapes: shapedBy(master, batch),
@@ -43,16 +55,21 @@ export function tracedMasters(batch: Batch): readonly TracedMaster[] {
   }));
 }
 
+/** What is counted, and what is made as often as it fits: both are traced. */
+function kindsOf({ parts, fillers = [] }: MaterialDemand): readonly PartKind[] {
+  return [...parts, ...fillers];
+}
+
 function shapedBy({ name }: Master, { materials }: Batch): readonly string[] {
-  const members = materials.flatMap(({ parts }) => parts.flatMap((kind) => kind.members));
+  const members = materials.flatMap((demand) => kindsOf(demand).flatMap((kind) => kind.members));
   const shaped = members.filter(({ drawn }) => drawn?.drawnWith?.includes(name) === true);
   return [...new Set(shaped.map(({ label }) => label))];
 }
 
 function tracedFrom(master: Master, kind: PartKind, member: PartMember, material: string): readonly Traced[] {
-  const { drawn, label, tile, part, count } = member;
+  const { drawn, label, tile, part, count, asFits } = member;
   if (drawn === undefined) return [];
-  const who = { label, tile, part, material, count };
+  const who = { label, tile, part, material, count, asFits };
   if (drawn.master !== master.name) {
     const holes = drawn.outline?.holes.filter((hole) => isDrawnAs(hole, master.outline)).length ?? 0;
     return holes === 0 ? [] : [{ ...who, holes, face: 'up', grain: 'any' }];

@@ -35,6 +35,7 @@ const files = {
   'broken.yaml': brokenKit,
   'masters.yaml': withMasters,
   'built.yaml': built,
+  'scraps.yaml': withMasters.replace('{ master: drain }', '{ master: drain }, count: as fits up to 3'),
   'drawer.yaml': aDrawer,
 };
 const validators = new Map(
@@ -59,6 +60,7 @@ function faultsIn({ stdout }: Ran): { readonly name: string; readonly faults: un
 const given: readonly (readonly [name: SchemaName, argv: readonly string[]])[] = [
   ['cut', ['cut', 'kit.yaml']],
   ['cut', ['cut', 'kit.yaml', '--why']],
+  ['cut', ['cut', 'kit.yaml', '--slips']],
   ['cut', ['cut', 'kit.yaml', '--make', 'floor=9', '-o', 'a.pdf', '-o', 'sheets/']],
   ['cut', ['cut', 'kit.yaml', '--make', 'floor=9', '-o', 'a.pdf', '--dry-run']],
   ['cut', ['cut', 'broken.yaml']],
@@ -69,6 +71,7 @@ const given: readonly (readonly [name: SchemaName, argv: readonly string[]])[] =
   ['count', ['count', 'broken.yaml']],
   ['masters', ['masters', 'masters.yaml']],
   ['masters', ['masters', 'masters.yaml', 'shoulder', '-o', 'm.pdf', '--bar', 'up=99.5mm']],
+  ['masters', ['masters', 'scraps.yaml']],
   ['masters', ['masters', 'broken.yaml']],
   ['state', ['job', 'job.json']],
   ['state', ['job', 'job.json', '--cut', 'all']],

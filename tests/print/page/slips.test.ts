@@ -199,6 +199,38 @@ describe('pile slips by name', () => {
     expect(printText(madeOf(files['s.yaml']), { width: 40, ascii: true })).not.toContain('Pile');
   });
 
+  it('are in the JSON as they are in the text, and null where none are asked for', async () => {
+    interface Pile {
+      readonly name: string;
+      readonly letters: string;
+      readonly count: number;
+      readonly evening: { readonly number: number; readonly of: number; readonly title: string };
+      readonly pieces: readonly { readonly label: string; readonly count: number; readonly spares: number }[];
+      readonly fittings: Pile['pieces'];
+    }
+    const pilesIn = (json: string): readonly Pile[] | null => JSON.parse(json).result.piles;
+    const none = await run(['cut', 's.yaml', '--json'], { files });
+    expect(pilesIn(none.stdout)).toBeNull();
+    const argv = ['cut', 's.yaml', '--slips', '--evening', '1'];
+    const text = (await run(argv, { files })).stdout;
+    const piles = pilesIn((await run([...argv, '--json'], { files })).stdout) ?? [];
+    const loose = 'loose parts, evening 1 of 2: first';
+    const heads = piles.map(({ name, letters, count, evening: { number, of, title } }) =>
+      letters === null
+        ? loose
+        : `${name} (${letters}), for ${count} tiles, evening ${number} of ${of}: ${title}`,
+    );
+    expect(heads).toEqual([...text.matchAll(/^Pile {5}(.*)$/gm)].map(([, head]) => head));
+    const slips = text.slice(text.indexOf('Pile '));
+    const ticked = [...slips.matchAll(/^☐ +(\d+) × (.*?)(?:, (\d+) spare)?(?: {2,}.*)?$/gm)];
+    expect(
+      piles.flatMap(({ pieces, fittings }) =>
+        [...pieces, ...fittings].map((it) => [it.count, it.label, it.spares]),
+      ),
+    ).toEqual(ticked.map(([, count, label, spares]) => [Number(count), label, Number(spares ?? 0)]));
+    expect(ticked.length).toBeGreaterThan(5);
+  });
+
   it('are no pages of a list or a master', async () => {
     const { code, stderr } = await run(['count', 's.yaml', '-o', 'l.pdf', '--pages', 'slips'], { files });
     expect(code).toBe(2);
