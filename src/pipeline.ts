@@ -75,7 +75,7 @@ export function* pipeline(
     spec,
     batch: {
       ...withFitted(batch, layouts),
-      notes: [...batch.notes, ...told, ...fittedNotes(layouts, batch.fillersAlone)],
+      notes: [...batch.notes, ...told, ...fittedNotes(layouts, batch.fillersAlone, cutAlready)],
     },
     fits: stood.fits,
     layouts,

@@ -39,6 +39,9 @@ import {
   foldedBlank,
   foldedStrip,
   mirrored,
+  mirroredPanel,
+  mirrorOf,
+  type PanelFrame,
   polygon,
   type Strip,
   trayBlank,
@@ -59,6 +62,8 @@ import type { Scope, Workings } from './workings.ts';
 /** What a folded part is as it stands, seen along its folds: x as its blank runs, y to its good side. */
 export interface FoldedBody {
   readonly outline: Outline;
+  /** What of that is which panel, and of its blank; absent for a tray. */
+  readonly panels?: () => readonly PanelFrame[];
   readonly length: Length;
   readonly height: Length;
   /** Its row counts this panel alone, as thick as the material, and not how far the others reach past it. */
@@ -96,9 +101,10 @@ export function foldedShape(
   const { strip, base, tabs } = asked;
   const folded = foldsTold(foldedStrip(strip, base), tabs, folds, workings);
   if (folded === undefined) return 'faulty';
-  const body = bodyOf(folded, strip, shape, spec.mirrored?.value ?? false, workings);
   const { units } = workings.sights.fileOf(folds.at);
   const length = outward(folded.length, units ?? 'mm');
+  const isMirrored = spec.mirrored?.value ?? false;
+  const body = bodyOf(folded, { strip, length, isMirrored }, shape, workings);
   const roundedTo = length === folded.length.hi ? undefined : stepOf(units ?? 'mm');
   const told: DrawnFolds = {
     panels: strip.panels,
@@ -346,21 +352,31 @@ function foldsTold(
   return drawn.value;
 }
 
+interface Blank {
+  readonly strip: Strip;
+  /** As it is cut. */
+  readonly length: Length;
+  readonly isMirrored: boolean;
+}
+
 function bodyOf(
   folded: FoldedStrip,
-  { thickness }: Strip,
+  { strip, length, isMirrored }: Blank,
   { laps }: StripSpec,
-  isMirrored: boolean,
   { faults }: Workings,
 ): FoldedBody | 'faulty' {
   const { body, box, base } = folded;
+  const { thickness } = strip;
   const outline = isMirrored ? mirrored(body) : body;
-  if (laps?.value !== true) return { outline, ...box, laps: undefined };
+  const panels = isMirrored
+    ? () => folded.panels().map((it) => mirroredPanel(it, mirrorOf(body), length))
+    : folded.panels;
+  if (laps?.value !== true) return { outline, panels, ...box, laps: undefined };
   if (base === undefined || body.holes.length > 0) {
     faults.report(diagnose('T37', atSpan(laps.at), { why: base === undefined ? 'none' : 'round' }));
     return 'faulty';
   }
-  return { outline, ...box, laps: { from: base.height, thickness } };
+  return { outline, panels, ...box, laps: { from: base.height, thickness } };
 }
 
 function isNonEmpty<T>(all: readonly T[]): all is NonEmpty<T> {

@@ -24,7 +24,7 @@ import {
   type Way,
   ways,
 } from '../model/index.ts';
-import { asDrawn, cutSizeAlong, extentOf, missBy, rowsOf } from './extent.ts';
+import { asDrawn, cutSizeAlong, extentOf, laps, missBy, rowsOf } from './extent.ts';
 
 type Unclosed = Extract<Fault, { kind: 'does not close' }>;
 
@@ -112,6 +112,7 @@ function notHighEnough(build: Build): readonly Unclosed[] {
       rows: 1,
       follows: [],
       pieces: undefined,
+      lapping: undefined,
     },
   ];
 }
@@ -149,6 +150,7 @@ export function unclosed(build: Build): readonly Unclosed[] {
       rows: 1,
       follows: followsIn(row, way),
       pieces: rightCount(row, way, minus(room, extent), build.glueLine),
+      lapping: miss < 0 ? lappingIn(row, way) : undefined,
     };
     const same = faults.findIndex((it) => areAlike(it, fault));
     const known = faults[same];
@@ -415,8 +417,19 @@ function whatItFollows(part: StandingPart, way: Way): Follows['from'] | undefine
   if (inclined?.how.kind === 'slope') {
     return stance[inclined.size] === way || way === 'up' ? 'its slope' : undefined;
   }
+  // What laps counts as thick as its panel is.
+  if (way === stance.thickness && laps(part)) return undefined;
   // Its width is what its folds are long; it alone is cut as it is stated.
   return isFolded === true && cutSizeAlong(part, way) === undefined ? 'its folds' : undefined;
+}
+
+/** A member of a row whose folded sides go past what the row counts of it. */
+function lappingIn(row: StandingRow, way: Way): Unclosed['lapping'] {
+  if (row.way !== way) return undefined;
+  const part = row.members.find(
+    (it): it is StandingPart => it.kind === 'part' && it.stance.thickness === way && laps(it),
+  );
+  return part && { part: part.part, high: minus(part.block.high[way], part.block.low[way]) };
 }
 
 /** The parts of a row that are as large as they are because of how they slope or fold, each once. */

@@ -21,6 +21,11 @@ export function standsAsCut({ profile, inclined, bevels, rebates }: StandingPart
   return profile === undefined || (inclined === undefined && (bevels !== undefined || rebates !== undefined));
 }
 
+/** True for what is folded and whose sides go past what it lies on: its row counts its panel alone. */
+export function laps({ isFolded, block, stance: { thickness: way }, size }: StandingPart): boolean {
+  return isFolded === true && compare(minus(block.high[way], block.low[way]), size.thickness) > 0;
+}
+
 /** How much room of its row a part takes. */
 export function spanOf(part: StandingPart, way: Way, sizeOf: SizeOf = asDrawn): Length {
   const size = cutSizeAlong(part, way);

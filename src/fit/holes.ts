@@ -3,7 +3,6 @@ import {
   compare,
   compareRationals,
   isNegative,
-  isPositive,
   larger,
   minus,
   multiply,
@@ -17,13 +16,24 @@ import {
   type Build,
   endOfSide,
   type Fault,
+  type HolePair,
   type Length,
+  type Span,
   type StandingFitting,
   type StandingPart,
   type Way,
   ways,
 } from '../model/index.ts';
-import { blockOfHole, isShaped, roomAround, standsSquare, stretchIn, wallLeft } from '../outline/index.ts';
+import {
+  asLengths,
+  blockOfHole,
+  isShaped,
+  roomAround,
+  rootOf,
+  standsSquare,
+  stretchIn,
+  wallLeft,
+} from '../outline/index.ts';
 
 type Thin = Extract<Fault, { kind: 'thin wall' }>;
 
@@ -91,37 +101,55 @@ function inTheAir(
   let reached = zero;
   for (const { from, to } of [...stretches, { from: hole.deep, to: hole.deep }]) {
     if (compare(minus(from, reached), glueLine) > 0) {
-      return [{ kind: 'hole in the air', hole, from: reached, to: from }];
+      const isThere = (part: StandingPart) => holds(part, hole) && stretchIn(hole, part.block) !== undefined;
+      const slanting = parts.find((it) => isThere(it) && !standsSquare(it));
+      const square = [...new Set(parts.filter(standsSquare).map(({ part }) => part))];
+      return [{ kind: 'hole in the air', hole, from: reached, to: from, slanting, square }];
     }
     reached = larger(reached, to);
   }
   return [];
 }
 
+/** Pairs that come too near each other, put together by the place of the text that says the first of them. */
 function meetingHoles(
   fittings: readonly StandingFitting[],
 ): readonly Extract<Fault, { kind: 'holes meet' }>[] {
-  return fittings.flatMap((hole, index) =>
-    fittings
-      .slice(index + 1)
-      .flatMap((other) => (areTooNear(hole, other) ? [{ kind: 'holes meet', hole, other } as const] : [])),
-  );
+  const byPlace = new Map<Span, HolePair[]>();
+  for (const [index, hole] of fittings.entries()) {
+    for (const other of fittings.slice(index + 1)) {
+      const pair = tooNear(hole, other);
+      if (pair === undefined) continue;
+      const known = byPlace.get(hole.at);
+      if (known === undefined) byPlace.set(hole.at, [pair]);
+      else known.push(pair);
+    }
+  }
+  return [...byPlace].map(([at, pairs]) => ({ kind: 'holes meet', at, pairs }));
 }
 
 /**
- * True where two holes leave less than the least wall between them. Round ones side by side go by the distance of
- * their middles, those across each other by the boxes round them, which is on the safe side.
+ * Two holes that leave less than the least wall between them; undefined for others. Round ones side by side go by the
+ * distance of their middles, those across each other by the boxes round them, which is on the safe side.
  */
-function areTooNear(a: StandingFitting, b: StandingFitting): boolean {
-  const wall = larger(a.leastWall, b.leastWall);
-  const [one, other] = [blockOfHole(a), blockOfHole(b)];
+function tooNear(hole: StandingFitting, other: StandingFitting): HolePair | undefined {
+  const least = larger(hole.leastWall, other.leastWall);
+  const [one, two] = [blockOfHole(hole), blockOfHole(other)];
   const apart = (way: Way): Length =>
-    larger(minus(one.low[way], other.high[way]), minus(other.low[way], one.high[way]));
-  if (ways.some((way) => !isNegative(apart(way)) && compare(apart(way), wall) >= 0)) return false;
-  const own = endOfSide[a.side].way;
-  if (own !== endOfSide[b.side].way) return true;
-  const off = ways.filter((way) => way !== own).map((way) => minus(a.middle[way], b.middle[way]));
+    larger(minus(one.low[way], two.high[way]), minus(two.low[way], one.high[way]));
+  const most = ways.map(apart).reduce(larger);
+  if (!isNegative(most) && compare(most, least) >= 0) return undefined;
+  const own = endOfSide[hole.side].way;
+  if (own !== endOfSide[other.side].way) return { hole, other, left: { lo: most, hi: most }, least };
+  const off = ways.filter((way) => way !== own).map((way) => minus(hole.middle[way], other.middle[way]));
   const squared = off.map((it) => multiply(it, it)).reduce(add);
-  const clear = sum(scaled(sum(a.diameter, b.diameter), rational(1n, 2n)), wall);
-  return isPositive(clear) && compareRationals(squared, multiply(clear, clear)) < 0;
+  const radii = scaled(sum(hole.diameter, other.diameter), rational(1n, 2n));
+  const clear = sum(radii, least);
+  if (compareRationals(squared, multiply(clear, clear)) >= 0) return undefined;
+  const beside = asLengths(rootOf(squared));
+  const [lo, hi] = [beside.lo, beside.hi].map((it) => minus(it, radii)) as [Length, Length]; // two of two
+  // Where one ends before the other begins, that is between them, too.
+  const behind = apart(own);
+  const left = isNegative(behind) ? { lo, hi } : { lo: larger(lo, behind), hi: larger(hi, behind) };
+  return { hole, other, left, least };
 }

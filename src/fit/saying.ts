@@ -3,37 +3,46 @@ import {
   equal,
   isNegative,
   isZero,
+  larger,
   minus,
   opposite,
+  rational,
   type Style,
+  scaled,
   showExact,
   showLength,
+  showThickness,
   sum,
   unitOfRule,
 } from '../measure/index.ts';
 import {
   atSpan,
+  type Build,
   type Diagnostic,
   diagnose,
+  endOfSide,
   type Fault,
   type Follows,
+  type HolePair,
   type Length,
   type LevelSide,
   type Marked,
   type Misshared,
   type RightSize,
   type StandingFitting,
+  type StandingPart,
   type Term,
   type TileFit,
   type TileSide,
   type Way,
   ways,
 } from '../model/index.ts';
+import { laps } from './extent.ts';
 
 /** Puts into words what is wrong with a tile, its amounts both as a fraction and in millimetres. */
 export function verdictsSaid({ build, faults }: TileFit, style: Style): readonly Diagnostic[] {
   const words = new Words(style);
-  return faults.map((fault) => said(fault, build.tile, words));
+  return faults.map((fault) => said(fault, build, words));
 }
 
 class Words {
@@ -61,22 +70,35 @@ class Words {
 }
 
 type Unclosed = Extract<Fault, { kind: 'does not close' }>;
+type SticksOut = Extract<Fault, { kind: 'sticks out' }>;
 
-function said(fault: Fault, tile: string, words: Words): Diagnostic {
+type WhyOut =
+  /** Its folded sides are longer than what they lap over. */
+  | { readonly kind: 'laps'; readonly room: string }
+  /** It is bent over something, and its ends are cut square. */
+  | { readonly kind: 'square ends' };
+
+function said(fault: Fault, build: Build, words: Words): Diagnostic {
+  const { tile } = build;
   switch (fault.kind) {
     case 'does not close': {
       const hints =
         fault.misshared === undefined
           ? fault.right.map((it) => rightSize(it, words))
           : [sharedOut(fault.misshared, words)];
-      const { rows, follows, pieces } = fault;
-      const facts = { ...unclosed(fault, tile, words), sum: sumText(fault.sum, fault.extent, words), rows };
+      const { rows, follows, pieces, lapping } = fault;
+      const facts = {
+        ...unclosed(fault, tile, words),
+        sum: sumText(fault.sum, fault.extent, words),
+        rows,
+        lapping: lapping && { part: lapping.part, high: words.brief(lapping.high) },
+      };
       return diagnose('F01', atSpan(fault.at), facts, {
         hints: [
           ...hints,
           ...(pieces === undefined ? [] : [rightCount(pieces, rows)]),
           ...follows.map((it) => following(it, fault.way, words)),
-          ...(fault.isOnlyThickness ? [onlyThickness(fault)] : []),
+          ...(fault.isOnlyThickness && lapping === undefined ? [onlyThickness(fault)] : []),
         ],
       });
     }
@@ -86,6 +108,7 @@ function said(fault: Fault, tile: string, words: Words): Diagnostic {
         ...unclosed(fault, tile, words),
         sum: marked === '' ? undefined : `the nearest marks: ${marked}`,
         rows: 1,
+        lapping: undefined,
       };
       const serves = fault.serves.map((marks) => withItsRule(marks, words));
       const none = fault.isUnfinished
@@ -98,7 +121,14 @@ function said(fault: Fault, tile: string, words: Words): Diagnostic {
     case 'sticks out': {
       const { part, side, by } = fault;
       const over = allowedAt(fault);
-      const facts = { tile, part: part.name, side, by: words.full(by), allowed: over && words.brief(over) };
+      const facts = {
+        tile,
+        part: part.name,
+        side,
+        by: words.full(by),
+        allowed: over && words.brief(over),
+        why: whyOut(fault, build, words),
+      };
       return diagnose('F03', atSpan(part.at), facts);
     }
     case 'overlaps': {
@@ -179,23 +209,25 @@ function said(fault: Fault, tile: string, words: Words): Diagnostic {
       return diagnose('F20', atSpan(hole.at), facts, { related });
     }
     case 'hole in the air': {
-      const { hole, from, to } = fault;
-      const place = placeOf(hole, words);
+      const { hole, from, to, slanting, square } = fault;
       const facts = {
         tile,
         fitting: hole.fitting,
-        hole: place,
+        hole: placeOf(hole, words),
         from: words.brief(from),
         to: words.brief(to),
+        isFromTheStart: isZero(from),
+        slanting: slanting && { part: slanting.name, is: slantOf(slanting, words) },
+        square,
       };
-      return diagnose('F21', atSpan(hole.at), facts);
+      const related = slanting && [{ place: atSpan(slanting.at), message: `"${slanting.name}"` }];
+      return diagnose('F21', atSpan(hole.at), facts, related === undefined ? {} : { related });
     }
     case 'holes meet': {
-      const { hole, other } = fault;
-      const related = [{ place: atSpan(other.at), message: `"${other.fitting}"` }];
-      const places = { hole: placeOf(hole, words), otherHole: placeOf(other, words) };
-      const facts = { tile, fitting: hole.fitting, other: other.fitting, ...places };
-      return diagnose('F22', atSpan(hole.at), facts, { related });
+      const related = [...new Set(fault.pairs.map(({ other }) => other.at))].flatMap((at) =>
+        at === fault.at ? [] : [{ place: atSpan(at), message: 'the other holes' }],
+      );
+      return diagnose('F22', atSpan(fault.at), { tile, ...pairsSaid(fault.pairs, words) }, { related });
     }
     case 'does not meet': {
       const { hole, side, where, high, other, otherSide, otherAt, isPushedAway } = fault;
@@ -281,6 +313,74 @@ function rightCount({ part, more }: NonNullable<Unclosed['pieces']>, rows: numbe
   return `${many} ${part} ${more > 0 ? 'more' : 'less'}${rows === 1 ? '' : ' in each row'} ${verb} it`;
 }
 
+/** What lets a part stick out that nobody would think of at once. */
+function whyOut({ part, side, by }: SticksOut, { parts }: Build, words: Words): WhyOut | undefined {
+  const { way } = endOfSide[side];
+  const high = minus(part.block.high[way], part.block.low[way]);
+  if (laps(part) && way === part.stance.thickness) {
+    return { kind: 'laps', room: words.brief(minus(high, by)) };
+  }
+  const { inclined, stance } = part;
+  if (inclined?.how.kind !== 'bend' || stance[inclined.size] !== way) return undefined;
+  const { over } = inclined.how;
+  const edges = parts.filter(({ name }) => over.includes(name));
+  // Trimmed upright it ends where they do.
+  const isBeyond = edges.every(({ block }) => compare(minus(block.high[way], block.low[way]), high) < 0);
+  return isBeyond ? { kind: 'square ends' } : undefined;
+}
+
+/** Each pair of holes that come too near; what all of them have in common is said once. */
+function pairsSaid(pairs: readonly HolePair[], words: Words) {
+  const holes = pairs.flatMap(({ hole, other }) => [hole, other]);
+  const inCommon = (what: (it: StandingFitting) => string): string | undefined => {
+    const all = new Set(holes.map(what));
+    return all.size === 1 ? [...all][0] : undefined;
+  };
+  const ownWay = ({ side, middle }: StandingFitting) =>
+    `${side}, ${words.brief(middle[endOfSide[side].way])} ${endOfSide[side].way}`;
+  const side = inCommon(ownWay) === undefined ? undefined : inCommon((it) => it.side);
+  const isOneFitting = inCommon((it) => it.fitting) !== undefined;
+  const place = (it: StandingFitting): string => {
+    const { way } = endOfSide[it.side];
+    const where = ways.filter((other) => side === undefined || other !== way);
+    return [
+      ...(side === undefined ? [it.side] : []),
+      ...where.map((other) => `${words.brief(it.middle[other])} ${other}`),
+    ].join(', ');
+  };
+  const named = (it: StandingFitting) => (isOneFitting ? `(${place(it)})` : `"${it.fitting}" (${place(it)})`);
+  return {
+    side,
+    fitting: inCommon((it) => it.fitting),
+    pairs: pairs.map(({ hole, other, left, least }) => ({
+      one: named(hole),
+      other: named(other),
+      left: words.brief(size(left.lo)),
+      isIn: isNegative(left.lo),
+      least: showThickness(least, words.unit),
+    })),
+    apart: farEnough(pairs, words),
+  };
+}
+
+/** How far the middles of holes that open to one side have to be from each other; undefined where they open to two. */
+function farEnough(pairs: readonly HolePair[], { unit }: Words): string | undefined {
+  const sides = new Set(pairs.flatMap(({ hole, other }) => [hole.side, other.side]));
+  if (sides.size > 1) return undefined;
+  const needed = pairs.map(({ hole, other, least }) =>
+    sum(scaled(sum(hole.diameter, other.diameter), rational(1n, 2n)), least),
+  );
+  return showThickness(needed.reduce(larger), unit);
+}
+
+/** `rises 3 in over 4 in`; why no hole goes square into it. */
+function slantOf({ inclined, isFolded }: StandingPart, words: Words): string {
+  if (inclined?.how.kind === 'slope') {
+    return `rises ${words.brief(inclined.how.rise)} over ${words.brief(inclined.how.run)}`;
+  }
+  return inclined?.how.kind === 'bend' ? 'is bent' : isFolded === true ? 'is folded' : 'is not square there';
+}
+
 /** A size that no measure of the part says, and what of it could be changed. */
 function following({ part, from, extent }: Follows, way: Way, words: Words): string {
   const other = from === 'its slope' ? 'another rise or run' : 'other panels or angles';
@@ -314,7 +414,7 @@ function markText({ part, size: which, mark, scale }: Marked): string {
 }
 
 /** How far beyond the footprint it may reach; undefined where that is no further than the footprint itself. */
-function allowedAt({ side, limit }: Extract<Fault, { kind: 'sticks out' }>): Length | undefined {
+function allowedAt({ side, limit }: SticksOut): Length | undefined {
   if (side === 'top') return limit;
   const isLow: readonly TileSide[] = ['left', 'front', 'bottom'];
   if (isLow.includes(side)) return isZero(limit) ? undefined : opposite(limit);

@@ -2,7 +2,7 @@ import type { FileUnits, Length, NonEmpty, Rational, ShownUnits } from '../model
 import { decimalPlaces, exactDecimal, roundedDecimal, significantDecimal } from './decimals.ts';
 import { inches, isZero, millimetres, minus, opposite, sum, toInches } from './length.ts';
 import { type MixedNumber, mixedText, toMixedNumber } from './mixedNumber.ts';
-import { rational } from './rational.ts';
+import { compareRationals, rational } from './rational.ts';
 import {
   divides,
   isMultiple,
@@ -53,7 +53,7 @@ export interface ShownLength {
  * Inches: exact where a rule has the mark. Else the nearest mark of the first inch rule, `scant` for a
  * little under it and `full` for a little over, and by how much. Millimetres: the exact decimal where it
  * ends, else as many digits as the mm rule has, with `~`. Halves go up. Every error is true less shown, in
- * the unit of its number: exact where it is short, else to two digits.
+ * the unit of its number: exact where it is short, else to two digits, and as `<` where it is less than a millionth.
  */
 export function showLength(length: Length, style: Style): ShownLength {
   return assemble(
@@ -202,6 +202,7 @@ const finestMm: Length = millimetres(rational(1n, 2n));
 const mostDecimals = 4;
 const digitsWithoutRule = 2;
 const mostErrorDecimals = 3;
+const leastErrorSaid = rational(1n, 1_000_000n);
 
 interface InOneUnit {
   readonly unit: FileUnits;
@@ -330,12 +331,16 @@ function dress(it: InOneUnit, withUnits: boolean): readonly ShownPart[] {
   return [...it.number, ...unit, word(` ${it.tendency}`), error];
 }
 
-/** `+0.0069`, `-1/64`: with its sign, in the unit of the number it belongs to. */
+/**
+ * `+0.0069`, `-1/64`: with its sign, in the unit of the number it belongs to. Of less than a millionth of that only so
+ * much is said, `+<0.000001`: its digits would be those of how finely a curve is reckoned.
+ */
 export function errorText(error: Length, unit: FileUnits): string {
   const amount = unit === 'in' ? toInches(error) : error;
   const sign = amount.numerator < 0n ? '-' : '+';
   const size = amount.numerator < 0n ? (unit === 'in' ? toInches(opposite(error)) : opposite(error)) : amount;
   if (unit === 'in' && 64n % size.denominator === 0n) return `${sign}${mixedText(size)}`;
+  if (compareRationals(size, leastErrorSaid) < 0) return `${sign}<${exactDecimal(leastErrorSaid)}`;
   const places = decimalPlaces(size);
   if (places !== undefined && places <= mostErrorDecimals) return `${sign}${exactDecimal(size)}`;
   return sign + withoutLastZeros(significantDecimal(size, 2));

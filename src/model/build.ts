@@ -1,6 +1,6 @@
 import type { Bevel, DrawnFolds, Rebate } from './batch.ts';
 import type { Pole } from './fittingSpec.ts';
-import type { Outline } from './outline.ts';
+import type { Outline, Point } from './outline.ts';
 import type { Length } from './rational.ts';
 import type { Inclined } from './sloping.ts';
 import type { Placed, Span } from './source.ts';
@@ -157,6 +157,27 @@ export interface Profile {
   readonly along: Way;
   /** From the low end of its block: x and y go the two other ways, in the order across, along, up. */
   readonly outline: Outline;
+  /** Its flat pieces, where something is cut into them; absent: it goes through its block whole. */
+  readonly panels?: readonly Panel[];
+}
+
+/**
+ * A flat piece of what slopes or is folded, as its profile has it, with the outline that it has in its own plane.
+ *
+ *           ╱╱ onward          y of the outline goes through the block, the way that the profile is looked along
+ *         ╱╱
+ *       ╱╱ at: x = 0
+ */
+export interface Panel {
+  /** Its corners in the profile, against the clock; hollow nowhere. */
+  readonly seen: readonly Point[];
+  readonly at: Point;
+  /** One long; to 2^-40 where that is not rational. */
+  readonly onward: Point;
+  readonly outline: Outline;
+  /** From where to where the outline is this panel's; it keeps on beyond as it is there, into its folds. */
+  readonly from: Length;
+  readonly to: Length;
 }
 
 export interface StandingGap {

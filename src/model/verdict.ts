@@ -31,6 +31,8 @@ export type Fault =
       readonly follows: readonly Follows[];
       /** So many pieces more, or less where it is below zero, of what stands in it repeatedly would close it. */
       readonly pieces: { readonly part: string; readonly more: number } | undefined;
+      /** A folded part that laps over the rest: what of it goes past that is not in the sum. */
+      readonly lapping: { readonly part: string; readonly high: Length } | undefined;
     }
   | {
       readonly kind: 'sticks out';
@@ -130,6 +132,10 @@ export type Fault =
       readonly hole: StandingFitting;
       readonly from: Length;
       readonly to: Length;
+      /** What is there all the same, and is not square to the hole. */
+      readonly slanting: StandingPart | undefined;
+      /** Parts of the tile that are, each once. */
+      readonly square: readonly string[];
     }
   /** What is let into a side meets nothing at the side of a tile that may lie against it, or is pushed away. */
   | {
@@ -144,11 +150,11 @@ export type Fault =
       readonly otherAt: Span;
       readonly isPushedAway: boolean;
     }
-  /** Two holes meet, or leave too little between them. */
+  /** Holes that one place of the text says meet others, or leave too little between them. */
   | {
       readonly kind: 'holes meet';
-      readonly hole: StandingFitting;
-      readonly other: StandingFitting;
+      readonly at: Span;
+      readonly pairs: readonly HolePair[];
     }
   | {
       readonly kind: 'does not close as marked';
@@ -178,6 +184,14 @@ export interface Misshared {
   readonly sizes: RightSize['parts'];
   readonly share: Length;
   readonly instead: RightSize['parts'][number];
+}
+
+/** Two holes, and how much is left between them: below zero where they meet. */
+export interface HolePair {
+  readonly hole: StandingFitting;
+  readonly other: StandingFitting;
+  readonly left: Enclosure<Length>;
+  readonly least: Length;
 }
 
 /** A part whose extent follows, and from what. */

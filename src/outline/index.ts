@@ -35,10 +35,11 @@ export { rectangle } from './makers/rectangle.ts';
 export { circle, halfRound, quarterRound, slot } from './makers/rounds.ts';
 export type { End } from './makers/slopes.ts';
 export { through } from './makers/through.ts';
-export { laid, mirrored, onDatum, turned } from './makers/turned.ts';
+export { laid, mirrored, mirrorOf, onDatum, turned } from './makers/turned.ts';
 export { type Mark, withMarks } from './marks.ts';
 export { offset } from './offset.ts';
 export { headToTail, type Pairing } from './pairing.ts';
+export { mirroredPanel, movedPanel, type PanelFrame, slopedPanel, withPanels } from './panels.ts';
 export { curvedLengthOf, perimeterOf } from './perimeter.ts';
 export {
   type Body,
@@ -78,7 +79,7 @@ export { looksThere, sideAreaOf, slantAreaOf } from './prisms/sides.ts';
 export { type SharedSpace, sharedSpace } from './prisms/space.ts';
 export { type Touch, touchesOf } from './prisms/touch.ts';
 export { rough } from './prisms/verdict.ts';
-export { middleOf } from './root.ts';
+export { asLengths, middleOf, rootOf } from './root.ts';
 export { inWords, showIn } from './saying.ts';
 export { type Answer, bareAreaOf, isStraight, liesIn, shareArea, sharedAreaOf } from './sharing.ts';
 export { type Inclination, type SlopedBoard, slopedBoard } from './sloping.ts';

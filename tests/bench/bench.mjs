@@ -82,16 +82,30 @@ row('four times the parts of a tile', () => {
   const empty = surplus(1);
   return { figure: (surplus(80) - empty) / (surplus(40) - empty), bar: 6, unit: '×' };
 });
-// An evening that nobody cuts in one: hardly two parts alike, and a drawer of offcuts beside.
-const evening = { tiles: 60, parts: 40, offcuts: 30 };
-row('count, 60 tiles × 40 parts, 30 offcuts', () => ratio(['count', largeEvening(folder, evening)], 4));
-row('cut of the same', () => {
-  const argv = [program, 'cut', largeEvening(folder, evening), '-o', join(folder, 'e.txt'), '--force', '-q'];
-  return { figure: median(Array.from({ length: 3 }, () => run(argv).ms)) / 1000, bar: 3, unit: 's' };
-});
-row('count of a hundred times as many', () => {
+// Sixty tiles, ten each of six; and an evening that nobody cuts in one: sixty of which hardly two parts are alike.
+const usual = { tiles: 6, parts: 40, offcuts: 30, made: 10 };
+const motley = { tiles: 60, parts: 40, offcuts: 30 };
+for (const [evening, name] of [
+  [usual, '60 tiles × 40 parts, of 6 kinds'],
+  [motley, '60 tiles × 40 parts, all differ'],
+]) {
+  row(`count, ${name}`, () => ratio(['count', largeEvening(folder, evening)], 4));
+  row(`cut, ${name}`, () => {
+    const argv = [
+      program,
+      'cut',
+      largeEvening(folder, evening),
+      '-o',
+      join(folder, 'e.txt'),
+      '--force',
+      '-q',
+    ];
+    return { figure: median(Array.from({ length: 3 }, () => run(argv).ms)) / 1000, bar: 3, unit: 's' };
+  });
+}
+row('growth: count of a hundred times as many', () => {
   // Of each tile a hundred; and ten times the tiles, since a file has an end: near-linear is near 10.
-  const cost = (more) => cpuOf(['count', largeEvening(folder, { ...evening, ...more }), '-q']);
+  const cost = (more) => cpuOf(['count', largeEvening(folder, { ...motley, ...more }), '-q']);
   const bare = median(Array.from({ length: 3 }, () => cpuOf(['--version'])));
   const once = median(Array.from({ length: 3 }, () => cost({}))) - bare;
   return [
@@ -104,10 +118,19 @@ row('count of a hundred times as many', () => {
     },
   ];
 });
-row('cut of twenty times as many', () => {
-  const cost = (made) =>
-    cpuOf(['cut', largeEvening(folder, { ...evening, made }), '-o', join(folder, 'e.txt'), '--force', '-q']);
-  return { figure: cost(20) / cost(1), bar: 20, unit: '× as long' };
+row('growth: cut of many times as many', () => {
+  const cost = (evening) =>
+    cpuOf(['cut', largeEvening(folder, evening), '-o', join(folder, 'e.txt'), '--force', '-q']);
+  const once = cost(usual);
+  return [
+    { figure: cost({ ...usual, made: 1000 }) / once, bar: 100, unit: '× as long', name: '… a hundred times' },
+    {
+      figure: cost({ ...motley, made: 20 }) / cost(motley),
+      bar: 20,
+      unit: '× as long',
+      name: '… twenty, all differ',
+    },
+  ];
 });
 // As many rectangles of the same sizes, in time of the processor.
 for (const names of [500, 25]) {

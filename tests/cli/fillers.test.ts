@@ -164,6 +164,76 @@ describe('a job with fillers', () => {
     expect(state?.stdout).toMatch(/^ +3 +to cut .* 13 × core, 13 × stones/mu);
   });
 
+  it.each([
+    // 20 of 35 are cut on the first sheet.
+    [
+      60,
+      ['stones: up to 60 now, up to 35 before; 20 are cut', 'stones: 15 beside the 20 that are cut fit into'],
+    ],
+    [
+      30,
+      [
+        'stones: up to 30 now, up to 35 before; 20 are cut',
+        'stones: 10 beside the 20 that are cut, as asked,',
+      ],
+    ],
+    [10, ['stones: up to 10 now, up to 35 before; 20 are cut, 10 more than that']],
+    [
+      'fits',
+      ['stones: as many as fit now, up to 35 before; 20 are cut', 'stones: 15 beside the 20 that are cut'],
+    ],
+    [35, ['stones: 15 beside the 20 that are cut, as asked, fit into']],
+  ])('says that up to %s of them are asked for now', async (most, said) => {
+    const edited = session(40, 35).replace(
+      'as fits up to 35',
+      most === 'fits' ? 'as fits' : `as fits up to ${most}`,
+    );
+    const [, , resumed] = await inTurn(
+      files,
+      begin,
+      { argv: ['job', 'evening.json', '--cut', 'foam 1'] },
+      {
+        argv: ['cut', 'evening.yaml', '--job', 'evening.json', '--resume', '-o', 'next.txt'],
+        edit: { 'evening.yaml': edited },
+      },
+    );
+    const lines = resumed?.stderr.split('\n').filter((it) => it.startsWith('stones')) ?? [];
+    expect(lines).toEqual(said.map((it) => expect.stringContaining(it)));
+    expect(new TextDecoder().decode(resumed?.files.get('next.txt')).replace(/\s+/gu, ' ')).toContain(said[0]);
+  });
+
+  it('says of one that is counted now what it was before', async () => {
+    const [, , resumed, state] = await inTurn(
+      files,
+      begin,
+      { argv: ['job', 'evening.json', '--cut', 'foam 1'] },
+      {
+        argv: ['cut', 'evening.yaml', '--job', 'evening.json', '--resume', '-o', 'next.txt'],
+        edit: { 'evening.yaml': session(40, 35).replace('as fits up to 35', '24') },
+      },
+      { argv: ['job', 'evening.json'] },
+    );
+    expect(resumed?.stderr).toContain('stones: 24 now, up to 35 before; 20 are cut');
+    expect(state?.stdout).toMatch(/^ +3 +to cut .* 12 × core, 4 × stones/mu);
+  });
+
+  it('goes on counting those that are cut, however often it is gone on with', async () => {
+    const again = {
+      argv: ['cut', 'evening.yaml', '--job', 'evening.json', '--resume', '-o', 'next.txt', '--force'],
+      edit: { 'evening.yaml': session(41, 33) },
+    };
+    const [, , , first, second] = await inTurn(
+      files,
+      begin,
+      { argv: ['job', 'evening.json', '--cut', 'foam 1'] },
+      again,
+      again,
+      again,
+    );
+    expect(first?.stderr).toMatch(/^stones: 13 beside the 20 that are cut, as asked,/mu);
+    expect(first?.stderr).toBe(second?.stderr);
+  });
+
   it('cuts them anew where they are others now, and says so', async () => {
     const [, , resumed, state] = await inTurn(
       files,

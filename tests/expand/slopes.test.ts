@@ -267,7 +267,7 @@ tiles:
     ['{ part: flat, slope: { to: back, rise: 3 } }', 'E49 the width of "flat" follows from its slope'],
     [
       '{ part: deck, slope: { to: back, rise: 3/4 } }',
-      'E77 the width of "deck" comes to about 4.0814 in, which no fraction says exactly',
+      'E77 the width of "deck" comes to 4 5/64 in full (+0.0033), which no fraction says exactly',
     ],
     [
       '{ part: deck, slope: { to: back, rise: 3 }, thickness: along }',
@@ -315,6 +315,13 @@ tiles:
       '{ slot: [4, 7/8] }',
       skin,
       'E89 "skin" is bent to a radius of 7/16 in at 0 in; "card" takes 1/2 in',
+    ],
+    [
+      // 0.432 = 27.648 / 64, and 28/64 = 0.4375: computed.
+      '{ slot: [4, 0.864] }',
+      '{ slot: [4, 0.864] }',
+      skin,
+      'E89 "skin" is bent to a radius of 0.432 in, 7/16 in scant (-0.0055) at 0 in; "card" takes 1/2 in',
     ],
     ['{ path: [[0, 0], [4, 0], [4, 1], { arc: [0, 1], rise: 1/64, swells: left }] }', half, skin, 'E79'],
   ];

@@ -184,3 +184,82 @@ describe('a folded part that is too wide for its room', () => {
     expect((await check(roof('4'))).stderr).not.toContain('F01');
   });
 });
+
+describe('holes for fittings', () => {
+  const magnets = (into: string, points: string, more = '') =>
+    onFour(
+      'slab: { of: foam, size: [4, 4] }',
+      '{ up: [slab] }',
+      `    fittings: { magnet: { into: ${into}, at: [${points}]${more} } }\n`,
+    ).replace('tiles:', 'fittings: { magnet: { diameter: 6 mm, depth: 2 mm, least wall: 1 mm } }\ntiles:');
+
+  it('that come too near each other are told once, each pair with its numbers', async () => {
+    const { stderr } = await check(magnets('left of slab', '[1, 1/4], [1 1/8, 1/4], [1 1/4, 1/4]'));
+    expect(stderr.match(/error F22/g)).toHaveLength(1);
+    // 3.175 mm from middle to middle and 6 mm wide: 2.825 mm in; 6.35 mm: 0.35 mm left. Computed.
+    expect(stderr).toContain(
+      '(3 in along, 1/4 in up) and (2 7/8 in along, 1/4 in up) run 1/8 in scant (-0.014) into each other',
+    );
+    expect(stderr).toContain(
+      '(3 in along, 1/4 in up) and (2 3/4 in along, 1/4 in up) leave ~0.0138 in (-0.00002), and 1 mm is the least wall',
+    );
+    expect(stderr).toContain('middles at least 7 mm apart');
+    expect((await check(magnets('left of slab', '[1, 1/4], [(1 + 7 mm), 1/4]'))).stderr).toBe('');
+    expect((await check(magnets('left of slab', '[1, 1/4], [(1 + 6.999 mm), 1/4]'))).stderr).toContain('F22');
+  });
+
+  it('are told which part slopes there, how much, and what does not', async () => {
+    const ramp = magnets('back of deck', '[2, 2 1/2]')
+      .replace('slab: {', 'base: { of: foam, size: [4, 4] }, deck: {')
+      .replace('size: [4, 4] } }', 'size: [4, rest] } }')
+      .replace('[slab]', '[base, { part: deck, slope: { to: back, rise: 3 } }]');
+    const { stderr } = await check(ramp);
+    expect(stderr).toContain('comes to "deck" from 0 in to');
+    expect(stderr).toContain('that rises 3 in over 4 in, so no hole goes square into it');
+    expect(stderr).toContain('let it into what neither slopes nor bends: base');
+  });
+
+  it('that go on beyond all parts are told how deep they may go', async () => {
+    const { stderr } = await check(magnets('bottom of slab', '[1, 1]', ', deep: 3/4'));
+    expect(stderr).toContain('has no part around it from 1/2 in to 3/4 in deep');
+    expect(stderr).toContain('or less deep:   deep: 1/2 in');
+  });
+});
+
+describe('what sticks out', () => {
+  it('of a skin over an arc is trimmed by plumb ends', async () => {
+    const hump = (ends: string) =>
+      onFour(
+        'cheek: { of: greyboard, outline: { arched: { width: 4, sides: 1/4, rise: 3/4 } } }, skin: { of: greyboard, size: [4, rest] }',
+        '{ across: [cheek, gap rest, cheek] }',
+        `    added: [{ part: skin, over: [cheek 1, cheek 2], up to: 1/32${ends} }]\n`,
+      );
+    const { stderr } = await check(hump(''));
+    expect(stderr).toContain('error F03');
+    expect(stderr).toContain('ends: plumb   or allow it:   beyond: { front: … }');
+    expect((await check(hump(', ends: plumb'))).stderr).toBe('');
+  });
+
+  const lidded = (fill: string, more = '') =>
+    onFour(
+      `slab: { of: greyboard, size: [4, 4] }, fill: { of: foam, size: [3 3/4, 3 7/8] }, lid: { of: greyboard, folds: { tray: [4, 4], high: 1, tab: 1/4, laps: yes } }`,
+      `{ up: [${fill}] }`,
+      more,
+    ).replace('slab: { of: greyboard, size: [4, 4] }, ', '');
+
+  it('of a tray that laps over too little is told as its sides, with what is room', async () => {
+    const { stderr } = await check(lidded('fill, lid'));
+    expect(stderr).toContain('the folded sides of "lid" stick out 7/16 in [11.1125 mm] at the bottom');
+    expect(stderr).toContain('sides of at most 9/16 in, or more to lie on');
+    expect((await check(lidded('fill, lid').replace('high: 1,', 'high: 9/16,'))).stderr).toBe('');
+  });
+
+  it('and what such a tray is not filled to is told with how high it is', async () => {
+    const box = lidded('{ part: lid, facing: bottom }, fill', '    height: 1\n');
+    const { stderr } = await check(box);
+    expect(stderr).toContain('error F01');
+    expect(stderr).toContain(`the sides of "lid" are 1 in high, and don't count since it laps`);
+    expect(stderr).not.toContain('thicknesses add up');
+    expect((await check(box.replace('fill] }', 'fill], to: free }'))).stderr).toBe('');
+  });
+});

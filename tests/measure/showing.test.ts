@@ -72,6 +72,15 @@ describe('a length in inches', () => {
     expect(showLength(length('2 25/64 in'), style).text).toBe('2 3/8 in full (+1/64)');
   });
 
+  it('that is next to a mark says so, and no digits that nobody can measure', () => {
+    const off = (by: string) => showLength(sum(length('1 1/2 in'), length(by)), inInches).text;
+    expect(off('0.0000000000021 in')).toBe('1 1/2 in full (+<0.000001)');
+    expect(off('-0.0000000000021 in')).toBe('1 1/2 in scant (-<0.000001)');
+    // A millionth is told yet.
+    expect(off('0.000001 in')).toBe('1 1/2 in full (+0.000001)');
+    expect(off('0.00000099 in')).toBe('1 1/2 in full (+<0.000001)');
+  });
+
   it('is read to sixty-fourths where no inch rule is at hand', () => {
     expect(showLength(length('2 23/64 in'), { ...inInches, ruler: rules('0.5 mm') }).text).toBe('2 23/64 in');
   });

@@ -437,14 +437,17 @@ describe('the blank of a tray', () => {
 
   it('is refused where walls or tabs have no room', () => {
     expect(told(tray(60, 40, 12, 12))).toEqual([
-      'T38 tab: the tab of the tray is 12 mm; it has to be less than 12 mm',
+      'T38 tab: the tab of the tray is 12 mm; it has to be less than 12 mm | less than 12 mm: shorter than its walls are high and than half its width',
     ]);
     expect(told(tray(60, 14, 12, 8))).toEqual([
-      'T38 tab: the tab of the tray is 8 mm; it has to be less than 7 mm',
+      'T38 tab: the tab of the tray is 8 mm; it has to be less than 7 mm | less than 7 mm: shorter than its walls are high and than half its width',
     ]);
-    expect(told(tray(60, 40, 3, 2)).map((it) => it.slice(0, 60))).toEqual([
-      'T38 high: the height of the tray is 3 mm; it has to be more ',
-      'T38 tab: the tab of the tray is 2 mm; it has to be more than',
+    expect(told(tray(60, 40, 12, 3))).toEqual([
+      'T38 tab: the tab of the tray is 3 mm; it has to be more than 3 mm | more than 3 mm: a fold on it, and a thickness beside that',
+    ]);
+    // A tab may be as long as the walls allow, and these are not right yet.
+    expect(told(tray(60, 40, 3, 2))).toEqual([
+      'T38 high: the height of the tray is 3 mm; it has to be more than 3 mm | more than 3 mm, or a thinner material',
     ]);
   });
 });

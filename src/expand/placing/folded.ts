@@ -2,13 +2,14 @@ import { minus, sum, zero } from '../../measure/index.ts';
 import {
   endOfSide,
   type Length,
+  type Outline,
   type Profile,
   type Stance,
   type TileSide,
   type Way,
   ways,
 } from '../../model/index.ts';
-import { laid } from '../../outline/index.ts';
+import { laid, type Motion, movedPanel, withPanels } from '../../outline/index.ts';
 import type { FoldedBody } from '../folds.ts';
 import type { PartMember } from './rows.ts';
 
@@ -26,9 +27,12 @@ export interface FoldedInPlace {
  *       │ ┌────────────┐ │ ┴
  *       │ │            │ │   below
  *       └─┘            └─┘
+ *
+ * @param blank  as it lies there, with what is cut into it; undefined where nobody could draw it
  */
 export function foldedInPlace(
-  { outline, length, height, laps, tray }: FoldedBody,
+  { outline, panels, length, height, laps, tray }: FoldedBody,
+  blank: Outline | undefined,
   flip: PartMember['flip'],
   stance: Stance,
   facing: TileSide,
@@ -37,14 +41,18 @@ export function foldedInPlace(
   const isDown = endOfSide[facing].end === 'low';
   const [along, seen] = tray === undefined ? [stance.width, stance.length] : [stance.length, stance.width];
   const isSwapped = order(stance.thickness) < order(seen);
-  const inBlock = laid(outline, {
+  const motion: Motion = {
     move: ({ x, y }) => {
       const [there, up] = [isBack ? minus(tray?.width ?? length, x) : x, isDown ? minus(height, y) : y];
       return isSwapped ? { x: up, y: there } : { x: there, y: up };
     },
     swapsHands: [isBack, isDown, isSwapped].filter((it) => it).length % 2 === 1,
-  });
-  const profile: Profile = { along, outline: inBlock };
+  };
+  const whole: Profile = { along, outline: laid(outline, motion) };
+  const isPlain = panels === undefined || blank === undefined;
+  const profile = isPlain
+    ? whole
+    : withPanels(whole, blank, () => panels().map((it) => movedPanel(it, motion)));
   if (laps === undefined) return { profile, below: zero, above: zero };
   const over = minus(height, sum(laps.from, laps.thickness));
   return isDown ? { profile, below: over, above: laps.from } : { profile, below: laps.from, above: over };

@@ -180,6 +180,8 @@ export interface PartToStand {
   readonly folded?: FoldedBody | undefined;
   /** The same where its room decides it. */
   readonly strip?: StripToStand;
+  /** What it is folded from, as wide as that. */
+  readonly blank?: ((width: Length) => Outline | undefined) | undefined;
   /** The part whose side it covers. */
   readonly clads: string | undefined;
 }

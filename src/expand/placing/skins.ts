@@ -1,5 +1,6 @@
 import {
   compare,
+  isNegative,
   larger,
   minus,
   oneMm,
@@ -216,9 +217,9 @@ function commonEdge(
     return undefined;
   }
   for (const { name, outline } of others) {
-    const [one, other] = [first.outline, outline].map((it) => heldBy(boxOf(it)));
-    const reach = (it: typeof one) => `${near(it?.left ?? zero)} to ${near(it?.right ?? zero)}`;
-    if (reach(one) !== reach(other)) {
+    const [one, other] = [heldBy(boxOf(first.outline)), heldBy(boxOf(outline))];
+    const reach = ({ left, right }: HeldBox) => `${near(left)} to ${near(right)}`;
+    if (!isNearly(one.left, other.left) || !isNearly(one.right, other.right)) {
       const why = { kind: 'reach', way, one: reach(one), other: reach(other) } as const;
       report(diagnose('E79', atSpan(at), { name: first.name, other: name, why }));
       return undefined;
@@ -238,6 +239,14 @@ function commonEdge(
   }
   return { edge: found.edge, within: first.outline.within };
 }
+
+/** Less than any knife can tell, so that what is rounded in drawing a curve makes no difference. */
+function isNearly(a: Length, b: Length): boolean {
+  const off = minus(a, b);
+  return compare(isNegative(off) ? opposite(off) : off, hundredth) < 0;
+}
+
+const hundredth = scaled(oneMm, rational(1n, 100n));
 
 /** The skin itself; what it can't follow, or its material doesn't take, is told with both numbers. */
 function bent(

@@ -1,4 +1,14 @@
-import { isPositive, minus, roundedDecimal, roundToStep, showExact, toInches } from '../../measure/index.ts';
+import {
+  decimalPlaces,
+  exactDecimal,
+  inches,
+  isPositive,
+  minus,
+  rational,
+  roundToStep,
+  showLength,
+  toInches,
+} from '../../measure/index.ts';
 import {
   atSpan,
   type Bevel,
@@ -199,9 +209,16 @@ export function asInclined(
   return { ...plain, ...drawn, inclined: first.inclined };
 }
 
-/** A length as a fraction where that is one somebody would write, else rounded. */
+/**
+ * A length that follows, as one finds it on a rule: exact where a rule of 64ths or a short decimal has it, with the mark
+ * beside it where that is another: `0.732 in, 47/64 in scant (-0.0024)`.
+ */
 export function showNear(length: Length, unit: FileUnits): string {
   const number = unit === 'in' ? toInches(length) : length;
-  if (number.denominator <= 1000n) return showExact(length, unit);
-  return `${roundedDecimal(number, unit === 'in' ? 4 : 2)} ${unit}`;
+  const onRule = showLength(length, { units: unit, firstUnit: unit, ruler: [sixtyFourth] });
+  const places = decimalPlaces(number);
+  const isShort = onRule.isRounded && places !== undefined && places <= 4;
+  return isShort ? `${exactDecimal(number)} ${unit}, ${onRule.text}` : onRule.text;
 }
+
+const sixtyFourth = inches(rational(1n, 64n));

@@ -37,6 +37,7 @@ import { EdgesOfParts } from './edges.ts';
 import { cornerReach, edgesOf, profileOf } from './ends.ts';
 import { Exposure, type Stood } from './exposure.ts';
 import { foldedInPlace } from './folded.ts';
+import { cutAslant } from './panels.ts';
 import type { Added, Alignment, Ground, PartMember, PartToStand, Rooms, Row } from './rows.ts';
 import {
   alignmentIn,
@@ -311,8 +312,15 @@ function placedPart(
   const worked =
     body === undefined ? edgesOf(member, facing) : { bevels: endBevels(body, member, facing), rebates: [] };
   const { hand, edges } = names.edges.handOf(member, { ...asCut, edges: worked }, sizing);
-  const folded = part.folded && foldedInPlace(part.folded, member.flip, stance, facing);
-  const profile = body?.profile ?? folded?.profile ?? profileOf(member, stance, length);
+  const shown = outline && flipped(outline, member.flip, { length, width });
+  const folded =
+    part.folded && foldedInPlace(part.folded, blankOf(member, width), member.flip, stance, facing);
+  const slanted =
+    body &&
+    (shown === undefined
+      ? body.profile
+      : cutAslant(body, shown, member, { length, width }[body.inclined.size]));
+  const profile = slanted ?? folded?.profile ?? profileOf(member, stance, length);
   const begin = {
     ...low,
     [stance.length]: minus(low[stance.length], ends?.low.reach ?? zero),
@@ -346,10 +354,8 @@ function placedPart(
     flutes: run('flutes', part.flutes, part.hasFlutes),
     isFloor: part.isFloor,
     accepted: part.accepted,
-    // What slopes or bends is seen from the side; what is cut into it lies in its face, and is left out there.
-    ...(outline === undefined || body !== undefined
-      ? {}
-      : { outline: flipped(outline, member.flip, { length, width }) }),
+    // Of what slopes or bends its profile tells all.
+    ...(shown === undefined || body !== undefined ? {} : { outline: shown }),
     ...(body === undefined ? {} : { inclined: body.inclined }),
     ...(part.master === undefined ? {} : { master: part.master }),
     ...(ends === undefined ? {} : { reach: cornerReach(member) }),
@@ -361,6 +367,15 @@ function placedPart(
   const { tray } = part.folded ?? {};
   if (part.folded === undefined || tray === undefined) return piece;
   return { ...piece, walls: wallsOfTray(piece, { ...part.folded, tray }) };
+}
+
+/** What a part is folded from as it lies there; where it is flipped end for end, its profile is. */
+function blankOf({ part, flip }: PartMember, width: Length): Outline | undefined {
+  const blank = part.blank?.(width);
+  return (
+    blank &&
+    flipped(blank, flip === 'length' || flip === undefined ? undefined : 'width', { length: width, width })
+  );
 }
 
 function isFlippedOver({ flip }: PartMember): boolean {

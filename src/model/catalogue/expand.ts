@@ -2,6 +2,7 @@ import type { Way } from '../build.ts';
 import type { Side } from '../spec.ts';
 import { cornerCodes } from './corners.ts';
 import { entry } from './entry.ts';
+import { few } from './few.ts';
 import { slopeCodes } from './slopes.ts';
 
 /** The codes of `expand/`. A code is never reused or renumbered. */
@@ -582,11 +583,14 @@ export const expandCodes = {
         }[by]
       }`,
     hint: ({ by }) =>
-      by === 'the build'
-        ? 'no count here, or another part for what is left over'
-        : by === 'spares'
-          ? 'spares  of what is counted'
-          : 'one of the two, or  count: as fits up to 60',
+      ({
+        'the build': 'leave count out; for what is left over, a part of its own',
+        'by eye':
+          'so many, no more and no fewer:   by eye   alone;   at most so many:   count: as fits up to 60   alone',
+        clad: 'leave clad out, or say a number:   count: 60',
+        takes: 'let the tile take them:   takes   of the tile; or say a number:   count: 60',
+        spares: 'leave it out: as many are made as fit',
+      })[by],
   }),
   E80: entry({
     severity: 'warning',
@@ -667,14 +671,6 @@ interface Unlike {
 
 function knownHere(known: readonly string[]): string | undefined {
   return known.length === 0 ? undefined : `known here: ${few(known)}`;
-}
-
-/** As many names as one can take in at a glance. */
-function few(names: readonly string[]): string {
-  const shown = [...new Set(names)];
-  return shown.length <= 8
-    ? shown.join(', ')
-    : `${shown.slice(0, 8).join(', ')} and ${shown.length - 8} more`;
 }
 
 function a(kind: string): string {

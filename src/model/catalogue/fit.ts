@@ -1,15 +1,19 @@
 import { entry } from './entry.ts';
+import { few } from './few.ts';
 
 /** The codes of `fit/`. A code is never reused or renumbered. */
 export const fitCodes = {
   F01: entry({
     severity: 'error',
     title: 'a build that does not close',
-    say: ({ tile, what, way, comesTo, room, by, miss, sum, rows }: Unclosed) =>
+    say: ({ tile, what, way, comesTo, room, by, miss, sum, rows, lapping }: Unclosed) =>
       what === 'the tile'
         ? `"${tile}" comes to ${sum ?? comesTo} ${way} and should be ${room}: ${by} ${miss}`
         : `"${tile}": the ${what} comes to ${sum ?? comesTo} and has ${room} to fill: ${by} ${miss}` +
-          `${rows === 1 ? '' : `, in each of ${rows} rows`}`,
+          `${rows === 1 ? '' : `, in each of ${rows} rows`}` +
+          `${lapping === undefined ? '' : `; the sides of "${lapping.part}" are ${lapping.high} high, and don't count since it laps`}`,
+    hint: ({ lapping }) =>
+      lapping && `fill it higher, or let its sides alone make the height:   to: free   of the row`,
   }),
   F02: entry({
     severity: 'error',
@@ -23,14 +27,22 @@ export const fitCodes = {
   F03: entry({
     severity: 'error',
     title: 'a part that sticks out',
-    say: ({ tile, part, side, by, allowed }: SticksOut) =>
-      `"${tile}": "${part}" sticks out ${by} at the ${side}${allowed === undefined ? '' : `, where ${allowed} is allowed`}`,
-    hint: ({ side }) =>
-      side === 'top'
+    say: ({ tile, part, side, by, allowed, why }: SticksOut) =>
+      `"${tile}": ${why?.kind === 'laps' ? `the folded sides of "${part}" stick` : `"${part}" sticks`} out ${by} at the ${side}` +
+      `${allowed === undefined ? '' : `, where ${allowed} is allowed`}`,
+    hint: ({ side, why }) => {
+      if (why?.kind === 'laps') {
+        return `it laps over what is less high: sides of at most ${why.room}, or more ${side === 'top' ? 'room above' : 'to lie on'}`;
+      }
+      if (why?.kind === 'square ends') {
+        return `trim it upright, flush with the ends of what it lies on:   ends: plumb   or allow it:   beyond: { ${side}: … }`;
+      }
+      return side === 'top'
         ? 'lower it, or let the tile be higher:   height:   or the grid:   tallest:'
         : side === 'bottom'
           ? 'raise it: nothing stands below the table'
-          : `move it, or allow it:   beyond: { ${side}: … }`,
+          : `move it, or allow it:   beyond: { ${side}: … }`;
+    },
   }),
   F04: entry({
     severity: 'error',
@@ -130,22 +142,33 @@ export const fitCodes = {
   F21: entry({
     severity: 'error',
     title: 'a hole where there is no part',
-    say: ({
-      tile,
-      fitting,
-      hole,
-      from,
-      to,
-    }: { [key in 'tile' | 'fitting' | 'hole' | 'from' | 'to']: string }) =>
-      `"${tile}": the hole for "${fitting}" (${hole}) has no square part around it from ${from} to ${to} deep`,
-    hint: () => 'let it into something that is there, or less deep:   deep: …',
+    say: ({ tile, fitting, hole, from, to, slanting }: HoleInTheAir) =>
+      slanting === undefined
+        ? `"${tile}": the hole for "${fitting}" (${hole}) has no part around it from ${from} to ${to} deep`
+        : `"${tile}": the hole for "${fitting}" (${hole}) comes to "${slanting.part}" from ${from} to ${to} deep; ` +
+          `that ${slanting.is}, so no hole goes square into it`,
+    hint: ({ slanting, square, from, isFromTheStart }) =>
+      slanting === undefined
+        ? `let it into something that is there${isFromTheStart ? '' : `, or less deep:   deep: ${from}`}`
+        : square.length === 0
+          ? 'let it into something that neither slopes nor bends'
+          : `let it into what neither slopes nor bends: ${few(square)}`,
   }),
   F22: entry({
     severity: 'error',
-    title: 'two holes that meet',
-    say: ({ tile, fitting, hole, other, otherHole }: MeetingHoles) =>
-      `"${tile}": the holes for "${fitting}" (${hole}) and "${other}" (${otherHole}) meet, or leave less than the least wall between them`,
-    hint: () => 'move one of them',
+    title: 'holes that meet',
+    say: ({ tile, side, fitting, pairs }: MeetingHoles) => {
+      const told = pairs.slice(0, mostPairs).map(betweenThem);
+      const more = pairs.length - told.length;
+      return (
+        `"${tile}": the holes${fitting === undefined ? '' : ` for "${fitting}"`}` +
+        `${side === undefined ? '' : ` at the ${side}`} come too near each other: ` +
+        `${told.join('; ')}${more === 0 ? '' : `; and ${more} more pairs`}`
+      );
+    },
+    hint: ({ pairs, apart }) =>
+      `${pairs.length === 1 ? 'move one of them' : 'move them apart, or let in fewer'}` +
+      `${apart === undefined ? '' : `: their middles at least ${apart} apart`}`,
   }),
   F23: entry({
     severity: 'error',
@@ -164,12 +187,43 @@ export const fitCodes = {
   }),
 } as const;
 
-interface MeetingHoles {
+interface HoleInTheAir {
   readonly tile: string;
   readonly fitting: string;
   readonly hole: string;
-  readonly other: string;
-  readonly otherHole: string;
+  readonly from: string;
+  readonly to: string;
+  readonly isFromTheStart: boolean;
+  /** What is there all the same, and why no hole goes square into it. */
+  readonly slanting: { readonly part: string; readonly is: string } | undefined;
+  /** Parts of the tile that stand square. */
+  readonly square: readonly string[];
+}
+
+interface MeetingHoles {
+  readonly tile: string;
+  /** What all of them have in common, where they do. */
+  readonly side: string | undefined;
+  readonly fitting: string | undefined;
+  readonly pairs: readonly {
+    readonly one: string;
+    readonly other: string;
+    /** What stays between them, or how far they run into each other. */
+    readonly left: string;
+    readonly isIn: boolean;
+    readonly least: string;
+  }[];
+  /** From middle to middle, of holes that open to one side. */
+  readonly apart: string | undefined;
+}
+
+/** More make no message that anyone reads. */
+const mostPairs = 4;
+
+function betweenThem({ one, other, left, isIn, least }: MeetingHoles['pairs'][number]): string {
+  return isIn
+    ? `${one} and ${other} run ${left} into each other`
+    : `${one} and ${other} leave ${left}, and ${least} is the least wall`;
 }
 
 interface ThinWall {
@@ -248,6 +302,8 @@ interface Unclosed {
   readonly sum: string | undefined;
   /** So many rows that one place says come to the same. */
   readonly rows: number;
+  /** What of a folded part goes past the sum. */
+  readonly lapping: { readonly part: string; readonly high: string } | undefined;
 }
 
 interface SticksOut {
@@ -256,6 +312,11 @@ interface SticksOut {
   readonly side: string;
   readonly by: string;
   readonly allowed: string | undefined;
+  /** What lets it stick out, where that is not plain. */
+  readonly why:
+    | { readonly kind: 'laps'; readonly room: string }
+    | { readonly kind: 'square ends' }
+    | undefined;
 }
 
 interface Overlap {

@@ -71,6 +71,12 @@ export const foldCodes = {
     title: 'a tray that can not be folded',
     say: ({ what, size, wanted }: { what: string; size: string; wanted: string }) =>
       `the ${what} of the tray is ${size}; it has to be ${wanted}`,
+    hint: ({ what, wanted }) =>
+      what !== 'tab'
+        ? `${wanted}, or a thinner material`
+        : wanted.startsWith('less')
+          ? `${wanted}: shorter than its walls are high and than half its width`
+          : `${wanted}: a fold on it, and a thickness beside that`,
   }),
   T39: entry({
     severity: 'error',

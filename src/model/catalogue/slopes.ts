@@ -36,7 +36,7 @@ export const slopeCodes = {
     severity: 'error',
     title: 'a length that has to be rounded',
     say: ({ part, size, found }: { part: string; size: Side; found: string }) =>
-      `the ${size} of "${part}" comes to about ${found}, which no fraction says exactly`,
+      `the ${size} of "${part}" comes to ${found}, which no fraction says exactly`,
     hint: () => 'round it outward:   up to: 1/64',
   }),
   E78: entry({

@@ -1,4 +1,13 @@
-import { isPositive, millimetres, minus, rational, subtract, sum, zero } from '../../measure/index.ts';
+import {
+  isPositive,
+  millimetres,
+  minus,
+  multiply,
+  rational,
+  subtract,
+  sum,
+  zero,
+} from '../../measure/index.ts';
 import type {
   Drawn,
   Enclosure,
@@ -15,8 +24,9 @@ import { boxOf } from '../box.ts';
 import { intersection, union } from '../combine.ts';
 import { addUp, exactly, isExact, lessBy, timesExact } from '../enclosure.ts';
 import { drawn, fault, undrawn } from '../fault.ts';
-import { loopThrough } from '../loop.ts';
-import { onDatum } from '../makers/turned.ts';
+import { loopThrough, type Motion } from '../loop.ts';
+import { onDatum, shiftToDatum } from '../makers/turned.ts';
+import { movedPanel, type PanelFrame } from '../panels.ts';
 import { asLengths, hair, middleOf, snappedPoint } from '../root.ts';
 import { shareArea } from '../sharing.ts';
 import { leftOf, less, plus, point, stretched, type Vector } from '../vector.ts';
@@ -69,6 +79,8 @@ export interface FoldedStrip {
   readonly allowances: readonly Enclosure<Length>[];
   /** Seen from the side, on its datum: x as the blank runs, y to the good side; what it fills once it is folded. */
   readonly body: Outline;
+  /** Where in it each panel is, and what of the blank it is. */
+  readonly panels: () => readonly PanelFrame[];
   /** How large that is. */
   readonly box: { readonly length: Length; readonly height: Length };
   /** The panel that lies level, from 0, and where its underside lies in the box; undefined where none does. */
@@ -117,15 +129,18 @@ export function foldedStrip(strip: Strip, base?: number): Drawn<FoldedStrip> {
       })),
     );
   }
-  const whole = onDatum(round ?? joined(quads));
+  const all = round ?? joined(quads);
+  const whole = onDatum(all);
   const { right, top } = boxOf(whole);
   const allowances = bends.map(({ allowance }) => asLengths(allowance));
   const { lines, length } = laidOut(panels, bends);
+  const places = () => placesOf({ quads, bends, lines, length }, shiftToDatum(all));
   return drawn({
     length,
     lines,
     allowances,
     body: whole,
+    panels: places,
     box: { length: millimetres(right.hi), height: millimetres(top.hi) },
     base: level === undefined ? undefined : { panel: level, height: heightIn(quads, level) },
   });
@@ -169,6 +184,29 @@ function laidOut(panels: readonly Length[], bends: readonly Worked[]): Pick<Fold
   return { lines, length: asLengths(lessBy(exactly(end), taken)) };
 }
 
+interface LaidOut extends Pick<FoldedStrip, 'lines' | 'length'> {
+  readonly quads: readonly Quad[];
+  readonly bends: readonly Worked[];
+}
+
+/** What lies behind a fold's line in the blank begins half its allowance behind the panel's outer corner. */
+function placesOf({ quads, bends, lines, length }: LaidOut, toDatum: Motion): readonly PanelFrame[] {
+  return quads.map((quad, i): PanelFrame => {
+    const [before, behind] = [lines[i - 1], lines[i]];
+    const half = middleOf(bends[i - 1]?.allowance ?? exactly(zero));
+    const begin = subtract(middleOf(before ?? exactly(zero)), multiply(half, rational(1n, 2n)));
+    const { from, to, begins, onward } = quad;
+    const place: PanelFrame = {
+      seen: [from.under, to.under, to.good, from.good],
+      at: less(begins, stretched(onward, begin)),
+      onward,
+      from: millimetres(before === undefined ? zero : middleOf(before)),
+      to: millimetres(middleOf(behind ?? length)),
+    };
+    return movedPanel(place, toDatum);
+  });
+}
+
 /** Undefined where it is the same from both ends and has a fold in its middle. */
 function levelPanel({ panels, folds }: Strip): number | undefined {
   const key = ({ angle, way }: Fold): string =>
@@ -209,6 +247,9 @@ interface Quad {
   readonly from: Corner;
   readonly to: Corner;
   readonly isExact: boolean;
+  /** Where its outer size begins, on its underside; and the way it goes from there. */
+  readonly begins: Point;
+  readonly onward: Point;
 }
 
 interface Corner {
@@ -230,7 +271,7 @@ function quadsOf(
   let isSure = true;
   for (const [i, panel] of panels.entries()) {
     isSure &&= isExact(turn.sine) && isExact(turn.cosine);
-    const onward = { x: middleOf(turn.cosine), y: middleOf(turn.sine) };
+    const onward = point(middleOf(turn.cosine), middleOf(turn.sine));
     const up = stretched(leftOf(onward), thickness);
     const under = corner.isGood ? less(corner.at, up) : corner.at;
     const at = (along: Rational): Corner => {
@@ -247,7 +288,9 @@ function quadsOf(
         : { under: outer.under, good: inner.good };
     const to = isSure ? end : snapped(end);
     const start = at(rational(0n));
-    quads.push({ from: from ?? (isSure ? start : snapped(start)), to, isExact: isSure });
+    const begins = point(under.x, under.y);
+    const way = isSure ? onward : snappedPoint(onward);
+    quads.push({ from: from ?? (isSure ? start : snapped(start)), to, isExact: isSure, begins, onward: way });
     from = to;
     if (bend === undefined) break;
     corner = { at: bend.way === 'away' ? outer.good : outer.under, isGood: bend.way === 'away' };

@@ -114,16 +114,17 @@ function faultsOf({ length, width, high, tab, thickness }: Tray, half: Length): 
     above: Length,
   ): readonly OutlineFault[] =>
     isPositive(minus(size, above)) ? [] : [told(what, facet, size, (show) => `more than ${show(above)}`)];
-  const most = compare(scaled(width, rational(1n, 2n)), high) < 0 ? scaled(width, rational(1n, 2n)) : high;
-  const isLong = compare(tab, most) >= 0;
-  const longTab = told('tab', ['tab'], tab, (show) => `less than ${show(most)}`);
-  return [
+  const walls = [
     ...short('length', ['tray', 0], length, times(least, 2)),
     ...short('width', ['tray', 1], width, times(least, 2)),
     ...short('height', ['high'], high, least),
-    ...short('tab', ['tab'], tab, least),
-    ...(isLong ? [longTab] : []),
   ];
+  // How long a tab may be follows from the walls: of those that can't be, none is told.
+  if (walls.length > 0) return walls;
+  const most = compare(scaled(width, rational(1n, 2n)), high) < 0 ? scaled(width, rational(1n, 2n)) : high;
+  const isLong = compare(tab, most) >= 0;
+  const longTab = told('tab', ['tab'], tab, (show) => `less than ${show(most)}`);
+  return [...short('tab', ['tab'], tab, least), ...(isLong ? [longTab] : [])];
 }
 
 function told(

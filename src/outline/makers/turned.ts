@@ -9,9 +9,13 @@ import { half, leftOf, point } from '../vector.ts';
 /** Swapped left for right within its own box: the other hand. */
 export function mirrored(outline: Outline): Outline {
   const { left, right } = boxOf(outline);
+  return heldTo(laid(outline, mirrorOf(outline)), isExact(left) && isExact(right));
+}
+
+export function mirrorOf(outline: Outline): Motion {
+  const { left, right } = boxOf(outline);
   const [from, to] = [snapped(middleOf(left)), snapped(middleOf(right))];
-  const middle = millimetres(multiply(add(from, to), half));
-  return heldTo(laid(outline, mirrorAt(middle)), isExact(left) && isExact(right));
+  return mirrorAt(millimetres(multiply(add(from, to), half)));
 }
 
 /** Turned to the left, then put back on the datum. */
@@ -28,9 +32,12 @@ export function turnedOnce(outline: Outline): Outline {
 /** Shifted so that its box begins at the datum. */
 export function onDatum(outline: Outline): Outline {
   const { left, bottom } = boxOf(outline);
-  const low = point(snapped(left.lo), snapped(bottom.lo));
-  const shift = shiftBy(point(negate(low.x), negate(low.y)));
-  return heldTo(laid(outline, shift), isExact(left) && isExact(bottom));
+  return heldTo(laid(outline, shiftToDatum(outline)), isExact(left) && isExact(bottom));
+}
+
+export function shiftToDatum(outline: Outline): Motion {
+  const { left, bottom } = boxOf(outline);
+  return shiftBy(point(negate(snapped(left.lo)), negate(snapped(bottom.lo))));
 }
 
 export function laid(outline: Outline, motion: Motion): Outline {

@@ -35,10 +35,10 @@ export function bodyOf(piece: Piece): Body {
 }
 
 /** A piece that lies slanted or is bent doesn't fill its block with its outline; one that is only bevelled does. */
-function profiled(piece: Piece, { along, outline }: NonNullable<Piece['profile']>): Body {
+function profiled(piece: Piece, { along, outline, panels }: NonNullable<Piece['profile']>): Body {
   const { block } = piece;
   const { right, up } = planeAcross(along);
-  const profile: Prism = { block, stance: { length: right, width: up, thickness: along }, outline };
+  const profile: Prism = { block, stance: { length: right, width: up, thickness: along }, outline, panels };
   const face: Prism = { block, stance: piece.stance, outline: piece.outline };
   if (!standsUpright(piece) || !isShaped(face)) return [profile];
   return isShaped(profile) ? [face, profile] : [face];

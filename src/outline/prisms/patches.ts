@@ -1,8 +1,21 @@
 import { compare, larger, millimetres, smaller, sum, zero } from '../../measure/index.ts';
-import { type Block, type Length, type Outline, type Segment, type Way, ways } from '../../model/index.ts';
+import {
+  type Block,
+  type Length,
+  type Outline,
+  type Point,
+  type Segment,
+  type Way,
+  ways,
+} from '../../model/index.ts';
+import type { Facets, Lean } from '../flatten.ts';
 import { heightAt, slabs } from '../slabs.ts';
+import { point } from '../vector.ts';
 import { type Body, shapesOf } from './body.ts';
-import { facetsOf, outlineIn, type Plane, type Shaped } from './prism.ts';
+import { facetsOf, outlineIn, type Plane, planeAcross, type Shaped } from './prism.ts';
+import { stripLaid, stripLeft } from './strip.ts';
+import { squareWallsOf } from './walls.ts';
+import { isExactPanel, isPierced, type Pierced } from './zones.ts';
 
 /** A piece of a body's surface that looks one way, to its low or its high end. */
 export interface Patch {
@@ -12,8 +25,15 @@ export interface Patch {
   readonly box: Block;
   /** All that it is of that rectangle; undefined: all. */
   readonly shape: Shaped | undefined;
+  /** Of what slopes or is folded: what its cuts leave there, in the plane across that way. */
+  readonly left?: Left;
   /** How far it may be off where it should be. */
   readonly within: Length;
+}
+
+export interface Left {
+  readonly facets: (lean: Lean) => Facets;
+  readonly isExact: boolean;
 }
 
 type End = 'low' | 'high';
@@ -24,6 +44,7 @@ export function patchesOf(body: Body, way: Way, end: End): readonly Patch[] {
   const [one, other] = shapesOf(body);
   if (one === undefined) return [{ at: block[end][way], box: block, shape: undefined, within: zero }];
   const within = sum(one.outline.within, other?.outline.within ?? zero);
+  if (other === undefined && isPierced(one)) return piercedPatches(one, way, end, within);
   if (other === undefined) {
     return one.stance.thickness === way
       ? [{ at: block[end][way], box: block, shape: one, within }]
@@ -34,6 +55,50 @@ export function patchesOf(body: Body, way: Way, end: End): readonly Patch[] {
     return facesOf(edged, way, end).map((face) => ({ ...face, shape: cap, within }));
   }
   return facesOfBoth(one, other, way, end).map((face) => ({ ...face, shape: undefined, within }));
+}
+
+/** The faces of panels, each without what is cut out of it; or their sides, and walls of cuts that look as these do. */
+function piercedPatches(shape: Pierced, way: Way, end: End, off: Length): readonly Patch[] {
+  const { block, stance, panels } = shape;
+  const along = stance.thickness;
+  const within = sum(off, panels[0]?.outline.within ?? zero);
+  const plane = planeAcross(way);
+  if (along === way) {
+    return squareWallsOf(shape)
+      .filter((wall) => wall.end === end)
+      .map(({ at, seen }) => ({
+        at,
+        box: {
+          low: withPoint(block.low, plane, leastOf(seen)),
+          high: withPoint(block.high, plane, mostOf(seen)),
+        },
+        shape: undefined,
+        left: { facets: () => [seen], isExact: true },
+        within,
+      }));
+  }
+  const isExact = panels.every(isExactPanel);
+  const beside = ways.find((it) => it !== way && it !== along) ?? way;
+  const at = (face: Face, there: Length) =>
+    planeAcross(along).right === way ? point(face.at, there) : point(there, face.at);
+  return facesOf(shape, way, end).map((face) => {
+    const [from, to] = [face.box.low[beside], face.box.high[beside]];
+    const edge = { from: at(face, from), to: at(face, to) };
+    const facets = (lean: Lean) => stripLaid(stripLeft(shape, edge, lean), { from, to }, beside, plane);
+    return { ...face, shape: undefined, left: { facets, isExact }, within };
+  });
+}
+
+function withPoint(corner: Block['low'], { right, up }: Plane, { x, y }: Point): Block['low'] {
+  return { ...corner, [right]: x, [up]: y };
+}
+
+function leastOf(points: readonly Point[]): Point {
+  return points.reduce((a, b) => ({ x: smaller(a.x, b.x), y: smaller(a.y, b.y) }));
+}
+
+function mostOf(points: readonly Point[]): Point {
+  return points.reduce((a, b) => ({ x: larger(a.x, b.x), y: larger(a.y, b.y) }));
 }
 
 interface Face {

@@ -1,5 +1,5 @@
 import { compare, minus, toFraction } from '../../measure/index.ts';
-import type { Block, Length, Outline, Stance, Way } from '../../model/index.ts';
+import type { Block, Length, Outline, Panel, Stance, Way } from '../../model/index.ts';
 import { type Facets, flattened, type Lean, mostOff } from '../flatten.ts';
 import type { Motion } from '../loop.ts';
 import { laid } from '../makers/turned.ts';
@@ -19,6 +19,8 @@ export interface Prism {
   readonly stance: Stance;
   /** x from the block's low end the way of its length, y the way of its width; absent: all of the block. */
   readonly outline?: Outline | undefined;
+  /** Where it is the profile of what slopes or is folded: its flat pieces, if something is cut into them. */
+  readonly panels?: readonly Panel[] | undefined;
 }
 
 /** Two ways, seen with the first to the right and the second up. */

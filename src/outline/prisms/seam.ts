@@ -16,6 +16,8 @@ import { point } from '../vector.ts';
 import { areaInAll } from './areaInAll.ts';
 import { stretchesAt } from './patches.ts';
 import { facetsOf, outlineIn, type Plane, type Shaped } from './prism.ts';
+import { stripLeft } from './strip.ts';
+import type { Pierced } from './zones.ts';
 
 /** From where to where something goes through, along the way that it is looked along. */
 export interface Reach {
@@ -33,14 +35,28 @@ export interface Reach {
  *     ││   ╭──╮       │ thick
  *    ─┴└───┴──┴───────┘
  */
-export function seamArea(met: Segment, plane: Plane, reach: Reach, others: readonly Shaped[]): Enclosure {
+export function seamArea(
+  met: Segment,
+  plane: Plane,
+  reach: Reach,
+  others: readonly Shaped[],
+  pierced: readonly Pierced[] = [],
+): Enclosure {
   const points = [met.from, ...bendsOf(met), met.to];
   const shares = (lean: Lean) =>
-    points.slice(1).map((to, i) => shareLeft({ from: points[i]!, to }, plane, reach, others, lean)); // one before each
+    points
+      .slice(1)
+      .map((to, i) => shareLeft({ from: points[i]!, to }, plane, reach, { others, pierced }, lean)); // one before each
   const lengths = points.slice(1).map((to, i) => lengthOf({ kind: 'line', from: points[i]!, to }));
   const [least, most] = [shares('inward'), shares('outward')];
   // One share for each length.
   return widened(addUp(...lengths.map((length, i) => productOf(length, { lo: least[i]!, hi: most[i]! }))));
+}
+
+/** Those that are seen in outline in another plane, and those that are seen in this one and have cuts. */
+interface Leaving {
+  readonly others: readonly Shaped[];
+  readonly pierced: readonly Pierced[];
 }
 
 /** How thick, on average, what is left along a straight seam is. */
@@ -48,7 +64,7 @@ function shareLeft(
   seam: Pick<Line, 'from' | 'to'>,
   plane: Plane,
   { way, from, to }: Reach,
-  others: readonly Shaped[],
+  { others, pierced }: Leaving,
   lean: Lean,
 ): Rational {
   const [start, end] = [point(rational(0n), from), point(rational(1n), to)];
@@ -65,7 +81,7 @@ function shareLeft(
     );
     return run.numerator < 0n ? laid.map((loop) => [...loop].reverse()) : laid;
   });
-  return areaInAll([strip, ...shapes]);
+  return areaInAll([strip, ...shapes, ...pierced.map((it) => stripLeft(it, seam, lean))]);
 }
 
 /** What an outline has at one place, along the whole of a seam. */

@@ -12,6 +12,8 @@ import { looksTo, slantOf } from './looks.ts';
 import { type Patch, patchesOf } from './patches.ts';
 import { facetsOf, outlineIn, planeAcross, rectangleIn, type Shaped, spanOf } from './prism.ts';
 import { isSlope, type Reach, seamArea } from './seam.ts';
+import { slantedWallsOf } from './walls.ts';
+import { isPierced, type Pierced } from './zones.ts';
 
 /** In mm², how much of a body looks one way; an edge that slopes or bends counts, all of it, where it looks most. */
 export function sideAreaOf(body: Body, way: Way, end: 'low' | 'high'): Enclosure {
@@ -21,6 +23,7 @@ export function sideAreaOf(body: Body, way: Way, end: 'low' | 'high'): Enclosure
     return exactly(multiply(spanOf(body[0], right), spanOf(body[0], up)));
   }
   if (other !== undefined) return sideAreaOfBoth(body, one, other, way, end);
+  if (isPierced(one)) return sideAreaOfPierced(body, one, way, end);
   const { thickness } = one.stance;
   if (thickness === way) return areaOf(outlineIn(one, planeAcross(way)));
   const edges = edgesLooking(one, way, end);
@@ -40,9 +43,28 @@ function sideAreaOfBoth(body: Body, one: Shaped, other: Shaped, way: Way, end: '
   return widened(addUp(...square, ...slanted));
 }
 
-function areaOfPatch({ box, shape }: Patch, way: Way): Enclosure {
+/** Of what slopes or is folded and has cuts: what they leave of its faces, and their walls. */
+function sideAreaOfPierced(body: Body, one: Pierced, way: Way, end: 'low' | 'high'): Enclosure {
+  const square = patchesOf(body, way, end).map((patch) => areaOfPatch(patch, way));
+  const plane = planeAcross(one.stance.thickness);
+  const slanted = one.stance.thickness === way ? [] : edgesLooking(one, way, end).filter(isSlope);
+  const walls = slantedWallsOf(one).filter((wall) => wall.way === way && wall.end === end);
+  return widened(
+    addUp(
+      ...square,
+      ...slanted.map((edge) => seamArea(edge, plane, reachOf(one), [], [one])),
+      ...walls.map(({ area }) => area),
+    ),
+  );
+}
+
+function areaOfPatch({ box, shape, left }: Patch, way: Way): Enclosure {
   const plane = planeAcross(way);
   const room = rectangleIn(box, plane);
+  if (left !== undefined) {
+    const [lo, hi] = (['inward', 'outward'] as const).map((lean) => areaInAll([left.facets(lean), room]));
+    return { lo: lo!, hi: hi! }; // two of two
+  }
   if (shape === undefined) return exactly(areaInAll([room]));
   const area = (lean: Lean) => areaInAll([facetsOf(outlineIn(shape, plane), lean), room]);
   return isStraight(shape.outline) ? exactly(area('inward')) : { lo: area('inward'), hi: area('outward') };
@@ -60,7 +82,7 @@ export function slantAreaOf(body: Body, way: Way, end: 'low' | 'high'): Enclosur
             const slant = slantOf(edge, plane);
             return slant !== undefined && slant.way === way && slant.end === end;
           })
-          .map((edge) => seamArea(edge, plane, reachOf(shape), others));
+          .map((edge) => seamArea(edge, plane, reachOf(shape), others, [shape].filter(isPierced)));
       }),
     ),
   );
@@ -73,7 +95,7 @@ function reachOf({ block, stance: { thickness } }: Shaped): Reach {
 /** True where some of a body looks that way. */
 export function looksThere(body: Body, way: Way, end: 'low' | 'high'): boolean {
   const shapes = shapesOf(body);
-  if (shapes.length > 1) return sideAreaOf(body, way, end).hi.numerator > 0n;
+  if (shapes.length > 1 || shapes.some(isPierced)) return sideAreaOf(body, way, end).hi.numerator > 0n;
   return shapes.every((it) => it.stance.thickness === way || edgesLooking(it, way, end).length > 0);
 }
 

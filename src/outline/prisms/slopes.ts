@@ -21,6 +21,7 @@ import { outlineIn, planeAcross, type Shaped } from './prism.ts';
 import { isSlope, seamArea } from './seam.ts';
 import type { Touch } from './touch.ts';
 import { isLike, partedAlike } from './traced.ts';
+import { isPierced } from './zones.ts';
 
 /**
  * Where edges that slope or bend lie against each other: straight ones side by side, arcs round one centre, a
@@ -46,6 +47,7 @@ export function slopesMet(
     smaller(a.block.high[way], b.block.high[way]),
   ];
   const others = bodies.flatMap(shapesOf).filter((it) => it !== a && it !== b);
+  const pierced = [a, b].filter(isPierced);
   const near: Near = { glueLine, slip: sum(a.outline.within, b.outline.within) };
   const [one, other] = partedAlike(outlineIn(a, plane), outlineIn(b, plane)).map(slopesOf);
   return (one ?? []).flatMap((edge) =>
@@ -59,11 +61,11 @@ export function slopesMet(
         higher: higherFor(end),
         slant: slant && { way: slant.way, higher: higherFor(slant.end) },
       };
-      if (others.length === 0) {
+      if (others.length + pierced.length === 0) {
         const thick = exactly(minus(to, from));
         return [{ ...touch, isSure: true, area: () => productOf(lengthOf(met), thick) }];
       }
-      const area = seamArea(met, plane, { way, from, to }, others);
+      const area = seamArea(met, plane, { way, from, to }, others, pierced);
       if (area.hi.numerator === 0n) return [];
       return [{ ...touch, isSure: area.lo.numerator > 0n, area: () => area }];
     }),

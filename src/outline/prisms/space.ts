@@ -27,6 +27,7 @@ import { type Answer, isStraight } from '../sharing.ts';
 import { heightAt, type Layer, slices } from '../slabs.ts';
 import { half, point } from '../vector.ts';
 import { type Body, shapeAlong } from './body.ts';
+import { boxesRound, cellsShared, isCutAslant, isExactBody, isMoreThan, offOf } from './cells.ts';
 import { hullOf } from './hull.ts';
 import { facetsOf, outlineIn, type Plane, planeAcross, rectangleIn } from './prism.ts';
 import { tracedAlike } from './traced.ts';
@@ -61,7 +62,38 @@ export function sharedSpace(a: Body, b: Body): SharedSpace {
     const isExact = views.every(({ outlines }) => outlines.every(isStraight));
     return answered(isExact, (lean, off) => isMore(sharedIn(views, block, lean, off), views));
   };
-  return { answer: once(met, answer), size: () => sizeShared(met.map(viewOf), block, whole()) };
+  const found = { answer: once(met, answer), size: () => sizeShared(met.map(viewOf), block, whole()) };
+  return found.answer !== 'no' && [a, b].some(isCutAslant) ? sharedCells(a, b, block, found.size) : found;
+}
+
+/**
+ * Of bodies that share space when they are taken for whole, though something is cut into one that slopes or is
+ * folded: its holes are square to no way that anything is looked along, so both are taken to pieces.
+ */
+function sharedCells(a: Body, b: Body, block: Block, most: SharedSpace['size']): SharedSpace {
+  const slip = add(offOf(a), offOf(b));
+  const cells = (lean: Lean, off: Length) => cellsShared(a, b, block, lean, off);
+  const answer = answered([a, b].every(isExactBody), (lean, off) => isMoreThan(slip, cells(lean, off)));
+  const size = () => {
+    const inward = [...cells('inward', mostOff)];
+    const boxes = boxesRound(inward.length > 0 ? inward : [...cells('outward', mostOff)]);
+    return boxes.map((box) => leastOfBoth(sizeOfBox(box), most())).reduce(deeper);
+  };
+  return { answer, size };
+}
+
+function sizeOfBox({ low, high }: ReturnType<typeof boxesRound>[number]): ByWay<Length> {
+  return byWay((way) => millimetres(subtract(high[way], low[way])));
+}
+
+function leastOfBoth(a: ByWay<Length>, b: ByWay<Length>): ByWay<Length> {
+  return byWay((way) => smaller(a[way], b[way]));
+}
+
+/** The one of which more would have to give. */
+function deeper(a: ByWay<Length>, b: ByWay<Length>): ByWay<Length> {
+  const [one, other] = [a, b].map((size) => ways.map((way) => size[way]).reduce(smaller));
+  return compareRationals(one ?? zero, other ?? zero) >= 0 ? a : b;
 }
 
 const answers = new WeakMap<Outline, WeakMap<Outline, Answer>>();

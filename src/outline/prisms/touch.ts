@@ -1,5 +1,5 @@
 import { compare, larger, minus, multiply, opposite, smaller, sum } from '../../measure/index.ts';
-import { type Block, type Enclosure, type Length, type Way, ways } from '../../model/index.ts';
+import { type Block, type Enclosure, type Length, type Outline, type Way, ways } from '../../model/index.ts';
 import { areaOf } from '../area.ts';
 import { exactly } from '../enclosure.ts';
 import { type Lean, mostOff } from '../flatten.ts';
@@ -7,7 +7,7 @@ import { widened } from '../root.ts';
 import { isStraight } from '../sharing.ts';
 import { areaInAll, areasInAll } from './areaInAll.ts';
 import { type Body, shapesOf } from './body.ts';
-import { type Patch, patchesOf } from './patches.ts';
+import { type Left, type Patch, patchesOf } from './patches.ts';
 import { facetsOf, outlineIn, type Plane, planeAcross, rectangleIn } from './prism.ts';
 import { slopesMet } from './slopes.ts';
 import { answered, sharesAPoint } from './verdict.ts';
@@ -87,6 +87,8 @@ function patchesTouch(a: Patch, b: Patch, plane: Plane): Met | undefined {
   const shaped = [a, b].flatMap(({ shape }) => shape ?? []);
   const outlines = [...new Set(shaped.map((it) => outlineIn(it, plane)))];
   const [only, other] = outlines;
+  const left = [a, b].flatMap((it) => it.left ?? []);
+  if (left.length > 0) return leftTouch(left, outlines, box, plane);
   if (only === undefined) return { isSure: true, area: () => exactly(areaOfBox(box, plane)) };
   const isAll = shaped.every(({ block }) => isAsLarge(box, block, plane));
   if (other === undefined && isAll) return { isSure: true, area: () => areaOf(only) };
@@ -104,6 +106,27 @@ function patchesTouch(a: Patch, b: Patch, plane: Plane): Met | undefined {
   const whole = (): Enclosure =>
     isExact ? exactly(area('inward')) : widened({ lo: area('inward'), hi: area('outward') });
   return { isSure: answer === 'yes', area: whole };
+}
+
+/** Of what slopes or is folded: what its cuts leave of what the two have in common. */
+function leftTouch(
+  left: readonly Left[],
+  outlines: readonly Outline[],
+  box: Block,
+  plane: Plane,
+): Met | undefined {
+  const isExact = outlines.every(isStraight) && left.every((it) => it.isExact);
+  const area = (lean: Lean) =>
+    areaInAll([
+      rectangleIn(box, plane),
+      ...outlines.map((it) => facetsOf(it, lean)),
+      ...left.map(({ facets }) => facets(lean)),
+    ]);
+  const least = area('inward');
+  if (isExact) return least.numerator > 0n ? { isSure: true, area: () => exactly(least) } : undefined;
+  const most = area('outward');
+  if (most.numerator <= 0n) return undefined;
+  return { isSure: least.numerator > 0n, area: () => widened({ lo: least, hi: most }) };
 }
 
 function isAsLarge(box: Block, { low, high }: Block, { right, up }: Plane): boolean {

@@ -49,22 +49,29 @@ export function withFitted(
 export function fittedNotes(
   layouts: readonly MaterialLayouts[],
   alone: Batch['fillersAlone'] = [],
+  moreOf: MoreOf = () => 0,
 ): readonly string[] {
   return [
-    ...layouts.flatMap(({ demand, fitted = [] }) => fitted.map((it) => fittedNote(it, demand))),
+    ...layouts.flatMap(({ demand, fitted = [] }) => fitted.map((it) => fittedNote(it, demand, moreOf))),
     ...alone.map(
       ({ material, kind }) => `${labelsOf(kind)}: none, since nothing else is cut from ${material}`,
     ),
   ];
 }
 
-function fittedNote({ kind, most, isEnough }: Fitted, { material, rules }: MaterialDemand): string {
+function fittedNote(
+  { kind, most, isEnough }: Fitted,
+  { material, rules }: MaterialDemand,
+  moreOf: MoreOf,
+): string {
   const left = `what is left of ${material.name}`;
   const into = rules.worthKeeping === undefined ? left : `${left} and not worth keeping`;
   const { count } = kind;
-  if (isEnough) return `${labelsOf(kind)}: ${count}, as asked, fit into ${into}`;
+  const cut = kind.members.reduce((sum, it) => sum + moreOf(material.name, it), 0);
+  const counted = cut === 0 ? `${count}` : `${count} beside the ${cut} that are cut`;
+  if (isEnough) return `${labelsOf(kind)}: ${counted}, as asked, fit into ${into}`;
   const known = count === most ? 'no more would' : `at most ${most} would`;
-  if (count > 0) return `${labelsOf(kind)}: ${count} fit into ${into}; ${known}`;
+  if (count > 0) return `${labelsOf(kind)}: ${counted} fit into ${into}; ${known}`;
   return `${labelsOf(kind)}: none fits into ${into}${most === 0 ? '' : `; ${known}`}`;
 }
 

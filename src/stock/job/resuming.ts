@@ -37,7 +37,7 @@ export function remaining(batch: Batch, job: Job): Remaining {
   const done = piecesCut(job);
   const materials = batch.materials.flatMap((demand): readonly MaterialDemand[] => {
     const { firstUnit: unit } = batch.settings;
-    const reckoning: Reckoning = { material: demand.material.name, unit, done, told };
+    const reckoning: Reckoning = { material: demand.material.name, unit, done, told, job };
     const { fillers = [], ...rest } = demand;
     const parts = demand.parts.flatMap((kind) => lessCut(kind, reckoning));
     const stillToFill = fillers.flatMap((kind) => lessFilled(kind, reckoning));
@@ -136,11 +136,15 @@ interface Reckoning {
   readonly unit: FileUnits;
   readonly done: Map<string, CutPieces>;
   readonly told: string[];
+  /** As it was before. */
+  readonly job: Job;
 }
 
 function lessCut(kind: PartKind, reckoning: Reckoning): readonly PartKind[] {
   const members = kind.members.flatMap((member): readonly PartMember[] => {
     const cut = stillOfUse(member, kind, reckoning, 'of no use, and all of it is planned again');
+    const before = memberBefore(member, reckoning);
+    if (before?.asFits !== undefined) reckoning.told.push(askedOtherwise(member, before, cut?.count ?? 0));
     if (cut === undefined) return [member];
     const taken = Math.min(cut.count, member.count);
     if (cut.count > member.count)
@@ -163,10 +167,14 @@ function lessCut(kind: PartKind, reckoning: Reckoning): readonly PartKind[] {
   return [{ ...kind, count, members: [first, ...others] }];
 }
 
-/** What was cut of a filler counts towards the most that is asked for. */
+/** What was cut of a filler counts towards the most that is asked for; where that is another now, it is told. */
 function lessFilled(kind: PartKind, reckoning: Reckoning): readonly PartKind[] {
   const members = kind.members.flatMap((member): readonly PartMember[] => {
     const cut = stillOfUse(member, kind, reckoning, 'of no use');
+    const before = memberBefore(member, reckoning);
+    if (before !== undefined && askedWords(before) !== askedWords(member)) {
+      reckoning.told.push(askedOtherwise(member, before, cut?.count ?? 0));
+    }
     const { asFits } = member;
     if (cut === undefined || asFits?.most === undefined) return [member];
     const most = asFits.most - cut.count;
@@ -174,6 +182,26 @@ function lessFilled(kind: PartKind, reckoning: Reckoning): readonly PartKind[] {
   });
   const [first, ...others] = members;
   return first === undefined ? [] : [{ ...kind, members: [first, ...others] }];
+}
+
+function memberBefore(member: PartMember, { job, material }: Reckoning): PartMember | undefined {
+  return job.plan.materials
+    .filter(({ demand }) => demand.material.name === material)
+    .flatMap(({ demand }) => demand.parts.flatMap(({ members }) => members))
+    .find((it) => isSamePart(it, member));
+}
+
+/** `stones: up to 60 now, up to 35 before; 20 are cut` */
+function askedOtherwise(now: PartMember, before: PartMember, cut: number): string {
+  const most = now.asFits?.most;
+  const over = most !== undefined && cut > most ? `, ${cut - most} more than that` : '';
+  const isCut = cut === 0 ? 'none is cut' : `${cut} ${cut === 1 ? 'is' : 'are'} cut`;
+  return `${now.label}: ${askedWords(now)} now, ${askedWords(before)} before; ${isCut}${over}`;
+}
+
+function askedWords({ asFits, count }: PartMember): string {
+  if (asFits === undefined) return `${count}`;
+  return asFits.most === undefined ? 'as many as fit' : `up to ${asFits.most}`;
 }
 
 /**
