@@ -1,4 +1,4 @@
-import type { Bevel, Rebate } from './batch.ts';
+import type { Bevel, DrawnFolds, Rebate } from './batch.ts';
 import type { Pole } from './fittingSpec.ts';
 import type { Outline, Point } from './outline.ts';
 import type { Length } from './rational.ts';
@@ -136,6 +136,8 @@ export interface StandingPart {
   readonly profile?: Profile;
   /** Its length and thickness are those of what it is folded up to: neither is cut to a mark. */
   readonly isFolded?: true;
+  /** Of walls that are folded round a room out of one strip: what that is in the flat. */
+  readonly strip?: { readonly blank: Outline; readonly length: Length; readonly folds: DrawnFolds };
   /** What of it no one side view shows: in no row, and nothing that is cut or glued for itself. */
   readonly walls?: readonly StandingPart[];
   /** It is one of these. */

@@ -1,4 +1,5 @@
 import type { LevelSide, TileSide, Way } from './build.ts';
+import type { FoldMaking } from './foldSpec.ts';
 import type { BentFace, SlopeEnds } from './sloping.ts';
 import type { Named, Placed, Span } from './source.ts';
 import type { Expression } from './spec.ts';
@@ -57,9 +58,16 @@ export interface FrameSpec extends Modifiers {
 /** How walls meet. */
 export type CornersSpec =
   | { readonly kind: PlainCorners; readonly at: Span }
+  | {
+      readonly kind: 'fold';
+      readonly at: Span;
+      readonly by: FoldMaking;
+      /** What is glued behind the first wall, beyond the last. */
+      readonly tab: Expression | undefined;
+    }
   | { readonly kind: 'rebate'; readonly at: Span; readonly stays: Expression };
 
-export type PlainCorners = 'front through' | 'sides through' | 'pinwheel' | 'mitre' | 'fold';
+export type PlainCorners = 'front through' | 'sides through' | 'pinwheel' | 'mitre';
 
 /** What takes up room of its own. */
 export type BodySpec = PartMemberSpec | RowSpec | FrameSpec;

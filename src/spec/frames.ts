@@ -14,6 +14,7 @@ import {
 } from '../model/index.ts';
 import type { Faults } from './faults.ts';
 import { type Fields, readFields, wrongSort } from './fields.ts';
+import { theOne } from './outlines.ts';
 import { optional, Values } from './values.ts';
 import type { Entry, Node } from './yaml/node.ts';
 
@@ -52,16 +53,31 @@ function through(at: Span): CornersSpec {
   return { kind: 'front through', at };
 }
 
-const words = ['front through', 'sides through', 'pinwheel', 'mitre'] as const;
+const words = ['front through', 'sides through', 'pinwheel', 'mitre', 'fold'] as const;
+const made = ['rebate', 'fold'];
+const makings = ['score', 'crease', 'groove'] as const;
 
 function readCorners(node: Node, faults: Faults): CornersSpec | undefined {
   const { amount, word } = new Values(faults);
   if (node.kind === 'map') {
-    const fields = readFields(node, { where: 'the corners', keys: ['rebate'] }, faults);
-    const stays = fields && optional(fields, 'rebate', amount);
+    const where = 'the corners';
+    const fields = readFields(node, { where, keys: [...made, 'tab'] }, faults);
+    const kind = fields && theOne(fields, made, node, 'a corner', faults);
+    if (fields === undefined || kind === undefined) return undefined;
+    const tab = fields.get('tab');
+    if (kind === 'fold') {
+      const by = optional(fields, 'fold', word(makings));
+      return by && { kind, at: node.at, by: by.value, tab: optional(fields, 'tab', amount) };
+    }
+    if (tab !== undefined) {
+      const facts = { key: 'tab', where: 'corners with a rebate', meant: '', known: ['rebate'] };
+      return faults.report(diagnose('S34', atSpan(tab.key.at), facts));
+    }
+    const stays = optional(fields, 'rebate', amount);
     return stays && { kind: 'rebate', at: node.at, stays };
   }
-  const kind = word(words, ['fold'])(node, 'corners');
+  const kind = word(words)(node, 'corners');
+  if (kind?.value === 'fold') return { kind: 'fold', at: kind.at, by: 'score', tab: undefined };
   return kind && { kind: kind.value, at: kind.at };
 }
 

@@ -15,6 +15,21 @@ tiles:
 `);
 }
 
+/** A kit with walls of card 1.5 mm thick, folded round a room out of one strip. */
+function foldedRound(walls: string): Example {
+  return kit(`cardwright: kit
+units: mm
+materials: { board: { thickness: 1.5, grain: yes } }
+sheets: { board: [{ size: A3, grain: length }] }
+tiles:
+  kiosk:
+    footprint: [60, 40]
+    parts:
+      wall: { of: board, size: [rest, 30] }${walls.includes('end') ? '\n      end:  { of: board, size: [rest, 30] }' : ''}
+    build: { frame: { ${walls} }, corners: fold }
+`);
+}
+
 /** A page for each code of parts that are folded; the type holds it complete. */
 export const foldPages: Readonly<Record<keyof typeof foldCodes, ExplainPage>> = {
   T30: {
@@ -81,5 +96,12 @@ export const foldPages: Readonly<Record<keyof typeof foldCodes, ExplainPage>> = 
       'are high. Sizes are outer ones, so a wall has to be higher than the material is thick.',
     failing: folded('{ tray: [60, 40], high: 12, tab: 14 }'),
     mended: folded('{ tray: [60, 40], high: 12, tab: 8 }'),
+  },
+  T39: {
+    why:
+      'Walls with corners: fold are one strip, scored on the outside and folded round the room, so they are one part, ' +
+      'whose length follows. What goes round two rooms of different sizes is two strips.',
+    failing: foldedRound('front: wall, back: wall, left: end, right: end'),
+    mended: foldedRound('front: wall, back: wall, left: wall, right: wall'),
   },
 };

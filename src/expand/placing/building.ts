@@ -30,6 +30,7 @@ import { fileScope, type Workings } from '../workings.ts';
 import { alikeBored, bored } from './boring.ts';
 import { drawnToStand } from './cheeks.ts';
 import { asEdged, checkEdges, hasEdges } from './edgesCut.ts';
+import { drawnAsStrip } from './foldedRound.ts';
 import { lettingIn } from './lettingIn.ts';
 import { notAlike } from './notAlike.ts';
 import type { Member, PartToStand, Row } from './rows.ts';
@@ -251,7 +252,10 @@ function partsOf(
     );
     if (length === undefined || width === undefined || grain === undefined || flutes === undefined) return [];
     const flat =
-      drawnToStand(part, standings, tile, sizing) ?? part.drawnLater?.({ length, width }) ?? part.drawn;
+      drawnAsStrip(part, standings, workings) ??
+      drawnToStand(part, standings, tile, sizing) ??
+      part.drawnLater?.({ length, width }) ??
+      part.drawn;
     const drawn = asEdged(asInclined(flat, standings), part.name, standings);
     if (drawn !== undefined) checkEdges(part, drawn, standings, workings);
     const worked = { ...part, length, width, grain, flutes, count, drawn };
@@ -339,9 +343,11 @@ function sizeAsItStands(
     faults.report(diagnose('E64', atSpan(given.at), { part: part.name, size }));
     return undefined;
   }
-  const other = others.find((it) => compare(it.size[size], first.size[size]) !== 0);
-  if (other === undefined) return first.size[size];
-  const comesTo = (it: StandingPart) => show(it.size[size], given.at);
+  // What is folded up is as long in the flat as its strip.
+  const sizeOf = (it: StandingPart): Length => (size === 'length' && it.strip?.length) || it.size[size];
+  const other = others.find((it) => compare(sizeOf(it), sizeOf(first)) !== 0);
+  if (other === undefined) return sizeOf(first);
+  const comesTo = (it: StandingPart) => show(sizeOf(it), given.at);
   faults.report(notAlike({ tile, part: part.name, at: given.at, size, pieces: [first, other], comesTo }));
   return undefined;
 }
@@ -354,9 +360,17 @@ function runAsItStands(
 ): Side | 'any' | undefined {
   const rule = part[what];
   if (rule === undefined) {
-    const [{ inclined } = {}] = standings;
+    const [{ inclined, strip } = {}] = standings;
     const isThere = part.material.value[what]?.value === true;
+    if (strip !== undefined && isThere) return 'width';
     return inclined?.how.kind === 'bend' && isThere ? otherSize(inclined.size) : 'any';
+  }
+  if (
+    standings[0]?.strip !== undefined &&
+    rule.value === 'length' &&
+    !part.accepted.includes('folds across')
+  ) {
+    faults.report(diagnose('T36', atSpan(rule.at), { part: part.name, what }));
   }
   if (rule.value !== 'upright') return rule.value;
   const sides = new Set(standings.map(({ stance }) => uprightSide(stance)));

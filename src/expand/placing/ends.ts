@@ -105,8 +105,8 @@ export function reachesCorners(
 }
 
 /** The walls of one row of a frame, and what they take of its room; undefined where it is no frame's. */
-export function thicknessOfWalls({ isFrame, members }: Row): Length | undefined {
-  if (isFrame !== true) return undefined;
+export function thicknessOfWalls({ isFrame, members, walls: stated }: Row): Length | undefined {
+  if (isFrame !== true || stated !== undefined) return stated;
   const walls = members.filter((it) => it.kind === 'part');
   return sum(...walls.map(({ part }) => part.thickness));
 }
@@ -122,9 +122,11 @@ export function fitsWithin(
   roomIn: (way: Way) => Length | undefined,
   { report, show, glueLine }: Sizing,
 ): boolean {
-  const inside = row.members.find((it) => it.kind === 'row' && it.isFrame !== true);
-  if (inside?.kind !== 'row') return true;
-  return (['across', 'along'] as const).every((way) => {
+  const inside = withinWalls(row);
+  if (inside === undefined) return true;
+  // What walls between these enclose has the other way told by them.
+  const told = row.members.includes(inside) ? (['across', 'along'] as const) : [row.way];
+  return told.every((way) => {
     const [stated, room] = [statedIn(inside, way, row, glueLine), roomIn(way)];
     if (typeof stated === 'string' || room === undefined || compare(stated, room) <= 0) return true;
     const { at } = inside;
@@ -132,6 +134,12 @@ export function fitsWithin(
     report(diagnose('E42', atSpan(at), facts));
     return false;
   });
+}
+
+function withinWalls({ members }: Row): Row | undefined {
+  const rows = members.filter((it) => it.kind === 'row');
+  const inner = rows.find((it) => it.isFrame === true);
+  return rows.find((it) => it.isFrame !== true) ?? (inner && withinWalls(inner));
 }
 
 /**

@@ -1,17 +1,20 @@
-import { compare, isPositive, minus, opposite, showExact, sum, zero } from '../../measure/index.ts';
+import { compare, isPositive, minus, opposite, showExact, sum, times, zero } from '../../measure/index.ts';
 import {
   atSpan,
   type BodySpec,
   type CornersSpec,
   diagnose,
   endOfSide,
+  type FoldMaking,
   type FrameSpec,
   type Length,
   type LevelSide,
+  levelSides,
   type Way,
 } from '../../model/index.ts';
 import { lengthOf } from '../evaluate.ts';
 import { isWorked } from './ends.ts';
+import { stripRound } from './foldedRound.ts';
 import type { Member, Own, PartMember, Row, StanceWish, WallEnd, WallEnds } from './rows.ts';
 import { statedIn } from './sizing.ts';
 import type { RowWorkings } from './working.ts';
@@ -33,6 +36,8 @@ export interface FrameReading {
  *      ├─┴───────┴─┤       ├─┴───────┤ │       │╱‾‾‾‾‾‾‾‾‾╲│      │└─┴─────┴─┘│
  *      └───────────┘       └─────────┴─┘       └───────────┘      └───────────┘  front
  *
+ * What is folded is one strip, and its rows: see `foldedFrame`.
+ *
  * @errors E41 a mitre between different thicknesses, E43 a rebate that cuts nothing away or all, E47 clad ends
  */
 export function workedFrame(spec: FrameSpec, read: FrameReading, it: RowWorkings): Row | undefined {
@@ -48,6 +53,7 @@ export function workedFrame(spec: FrameSpec, read: FrameReading, it: RowWorkings
   const isWhole = walls.size === spec.walls.length && (spec.inside === undefined) === (inside === undefined);
   if (!isWhole || corners === undefined || own === undefined) return undefined;
 
+  if (corners.kind === 'fold') return foldedFrame({ spec, corners, walls, it }, inside, own);
   const isTurned = corners.kind === 'sides through';
   const [through, between]: readonly [Pair, Pair] = isTurned
     ? [sideways, lengthways]
@@ -79,6 +85,88 @@ export function workedFrame(spec: FrameSpec, read: FrameReading, it: RowWorkings
   };
 }
 
+/**
+ * Walls that are one strip: the one at the front, or else at the back, is a member, and the others lap past it over
+ * gaps as wide as they are thick.
+ *
+ *      ┌───────────┐ gap        ┌───────────┐ the member
+ *      │  ┌─────┐  │            │  ┌─────┐  │
+ *      │  │     │  │ gaps       │  │     │  │ gaps
+ *      ├──┴─────┴──┘            │  └─────┘  │
+ *      └───────────┘ the member └           ┘
+ *
+ * @errors E47 clad walls, T39 walls that are no strip
+ */
+function foldedFrame(frame: Frame, inside: Row | undefined, own: Own): Row | undefined {
+  const { spec, corners, walls, it } = frame;
+  const base: LevelSide = walls.has('front') ? 'front' : 'back';
+  const member = walls.get(base);
+  if (member === undefined || corners.kind !== 'fold') return undefined;
+  const faults = [...checkedFold(frame, member)];
+  for (const fault of faults) it.workings.faults.report(fault);
+  if (faults.length > 0) return undefined;
+  const { thickness } = member.part;
+  const bare = { at: spec.at, to: undefined, ofMembers: {}, stance: noWish, isClad: false } as const;
+  const thick = (pair: Pair) => times(thickness, pair.filter((side) => walls.has(side)).length);
+  // Where what stands within reaches a wall that is no member, there is glue between.
+  const lapped = (side: LevelSide, beside: Member | undefined): Member | undefined => {
+    if (!walls.has(side) || side === base) return undefined;
+    const size = beside?.kind === 'gap' ? thickness : sum(thickness, it.glueLine);
+    return { kind: 'gap', at: spec.at, size };
+  };
+  const between = (pair: Pair, fill: readonly Member[]) =>
+    present([lapped(pair[0], fill[0]), ...fill, lapped(pair[1], fill.at(-1))]);
+  const middle = inside && {
+    ...bare,
+    kind: 'row' as const,
+    way: 'across' as const,
+    members: between(sideways, filling(inside, 'across', spec, it)),
+    own: { ...plain, align: inside.own.align },
+    isFrame: true as const,
+    walls: thick(sideways),
+  };
+  const facing = { value: base, at: member.at };
+  // Turned end for end its drawing is still the right way round for whoever looks from behind.
+  const wall: PartMember = { ...member, facing, flip: base === 'back' ? 'length' : undefined };
+  const rest = between(lengthways, filling(middle, 'along', spec, it));
+  return {
+    ...bare,
+    kind: 'row',
+    way: 'along',
+    members: base === 'front' ? [wall, ...rest] : [...rest, wall],
+    own,
+    isFrame: true,
+    walls: thick(lengthways),
+    folded: {
+      at: spec.corners.at,
+      sides: stripRound((side) => walls.has(side)),
+      base,
+      by: corners.by,
+      tab: corners.tab,
+    },
+  };
+}
+
+/** Each fault once. */
+function* checkedFold({ spec, walls, corners }: Frame, { part }: PartMember) {
+  const all = [...walls.values()];
+  const parts = [...new Set(all.map((it) => it.part.name))];
+  const place = atSpan(spec.corners.at);
+  if (parts.length > 1) {
+    yield diagnose('T39', place, { why: 'parts', parts });
+    return;
+  }
+  if (corners.kind === 'fold' && corners.tab !== undefined && walls.size < levelSides.length) {
+    yield diagnose('T39', place, { why: 'open', parts });
+  }
+  const turned = all.find(({ flip, facing }) => flip !== undefined || facing !== undefined);
+  if (turned !== undefined) yield diagnose('T39', atSpan(turned.at), { why: 'turned', parts });
+  if (part.folded !== undefined || part.outline !== undefined || part.drawnLater !== undefined) {
+    yield diagnose('T39', place, { why: 'drawn', parts });
+  }
+  if (part.clad !== undefined) yield diagnose('E47', place, { part: part.name, side: 'end', why: 'clad' });
+}
+
 type Pair = readonly [LevelSide, LevelSide];
 
 const lengthways: Pair = ['front', 'back'];
@@ -94,10 +182,15 @@ interface Frame {
 }
 
 type Corners =
-  | { readonly kind: Exclude<CornersSpec['kind'], 'rebate'> }
+  | { readonly kind: Exclude<CornersSpec['kind'], 'rebate' | 'fold'> }
+  | { readonly kind: 'fold'; readonly by: FoldMaking; readonly tab: Length | undefined }
   | { readonly kind: 'rebate'; readonly stays: Length };
 
 function workedCorners(spec: CornersSpec, { tile, workings }: RowWorkings): Corners | undefined {
+  if (spec.kind === 'fold') {
+    const tab = spec.tab && lengthOf(spec.tab, 'above zero', { tile }, workings);
+    return spec.tab !== undefined && tab === undefined ? undefined : { kind: 'fold', by: spec.by, tab };
+  }
   if (spec.kind !== 'rebate') return { kind: spec.kind };
   const stays = lengthOf(spec.stays, 'any', { tile }, workings);
   return stays && { kind: 'rebate', stays };

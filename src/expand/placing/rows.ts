@@ -1,8 +1,10 @@
 import type {
   AddedSpec,
   ByWay,
+  DrawnFolds,
   DrawnSide,
   Duty,
+  FoldMaking,
   Habit,
   Length,
   LevelSide,
@@ -32,6 +34,29 @@ export interface Row {
   readonly isClad: boolean;
   /** True for the walls round a room, and for those of them between the others with what they enclose. */
   readonly isFrame?: true;
+  /** Of a frame's rows, where walls are not members of their own: how thick these are together. */
+  readonly walls?: Length;
+  /** Present where its walls are one strip, which is as long as its room asks. */
+  readonly folded?: FoldedWalls | undefined;
+}
+
+/** Walls round a room that are one strip, scored on the outside. */
+export interface FoldedWalls {
+  readonly at: Span;
+  /** As the blank runs: from the left to the right for whoever goes round it outside. */
+  readonly sides: readonly LevelSide[];
+  /** The wall at the front or the back that the row has a place for; the others lap past it. */
+  readonly base: LevelSide;
+  readonly by: FoldMaking;
+  /** How long the tab is that is glued behind the first wall, beyond the last. */
+  readonly tab: Length | undefined;
+}
+
+/** What such a strip is in the flat. */
+export interface StripToStand {
+  readonly length: Length;
+  readonly folds: DrawnFolds;
+  readonly blank: (width: Length) => Outline | undefined;
 }
 
 export interface PartMember {
@@ -153,6 +178,8 @@ export interface PartToStand {
   readonly clad: CladToStand | undefined;
   /** What it is folded up to; its length and thickness are those of that, then. */
   readonly folded?: FoldedBody | undefined;
+  /** The same where its room decides it. */
+  readonly strip?: StripToStand;
   /** What it is folded from, as wide as that. */
   readonly blank?: ((width: Length) => Outline | undefined) | undefined;
   /** The part whose side it covers. */

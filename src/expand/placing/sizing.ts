@@ -25,6 +25,7 @@ import {
   ways,
 } from '../../model/index.ts';
 import { checkHeights, cornerReach, fitsWithin, reachesCorners, thicknessOfWalls } from './ends.ts';
+import { withStrip } from './foldedRound.ts';
 import type { Alignment, Gap, Member, Own, PartMember, Room, Rooms, Row, StanceWish } from './rows.ts';
 import { type Body, heightOf, slanted } from './slopes.ts';
 import { type Report, stanceOf } from './stance.ts';
@@ -133,7 +134,12 @@ function sizedPart(
   return { kind: 'part', member, stance, length, width, extent };
 }
 
-function sizedRow(row: Row, rooms: Rooms, sizing: Sizing): SizedRow | undefined {
+function sizedRow(asked: Row, rooms: Rooms, sizing: Sizing): SizedRow | undefined {
+  const row =
+    asked.folded === undefined
+      ? asked
+      : withStrip(asked, asked.folded, roomsFor(asked, rooms, sizing), sizing);
+  if (row === undefined) return undefined;
   const members = repeated(row, sizing);
   if (members === undefined) return undefined;
   const duty = dutyOf(row, rooms[row.way]);
@@ -184,6 +190,11 @@ function sizedRow(row: Row, rooms: Rooms, sizing: Sizing): SizedRow | undefined 
   const room: Record<Way, Length> = { ...extent };
   for (const way of ways) room[way] = (way === row.way ? own : crossRoom(way))?.size ?? extent[way];
   return { kind: 'row', row, members: complete, glue, extent, room, duty };
+}
+
+/** The rooms that a folded frame has, before its strip is known. */
+function roomsFor(row: Row, rooms: Rooms, { glueLine }: Sizing): Pick<Rooms, 'across' | 'along'> {
+  return { along: rooms.along, across: rooms.across ?? largestBeside(row, row.members, 'across', glueLine) };
 }
 
 /** What a row must fill: what `to` says, else the room it has from footprint or height. */

@@ -334,6 +334,8 @@ function placedPart(
   const axis = body?.inclined.how.kind === 'bend' ? body.profile.along : undefined;
   const run = (what: 'grain' | 'flutes', rule: PartToStand['grain'], has: boolean) =>
     axis !== undefined && has && part.unsaid?.includes(what) === true ? axis : runOf(rule, has, stance);
+  const blank = part.strip?.blank(width);
+  const strip = part.strip && blank && { blank, length: part.strip.length, folds: part.strip.folds };
   const piece: StandingPart = {
     kind: 'part',
     name: names.of(member),
@@ -360,6 +362,7 @@ function placedPart(
     ...edges,
     ...(profile === undefined ? {} : { profile }),
     ...(folded === undefined ? {} : { isFolded: true as const }),
+    ...(strip === undefined ? {} : { strip }),
   };
   const { tray } = part.folded ?? {};
   if (part.folded === undefined || tray === undefined) return piece;

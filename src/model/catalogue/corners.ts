@@ -31,8 +31,8 @@ export const cornerCodes = {
   E44: entry({
     severity: 'error',
     title: 'a wall whose stated length does not reach its corners',
-    say: ({ part, stated, wanted }: { part: string; stated: string; wanted: string }) =>
-      `"${part}" states a length of ${stated}; between its corners it is ${wanted}`,
+    say: ({ part, stated, wanted, isFolded }: StatedLength) =>
+      `"${part}" states a length of ${stated}; ${isFolded ? 'in the flat, for its corners,' : 'between its corners'} it is ${wanted}`,
     hint: ({ wanted }) => `rest for its length, or ${wanted}`,
   }),
   E45: entry({
@@ -61,6 +61,14 @@ export const cornerCodes = {
     hint: () => 'a whole straight end there, or   corners: front through',
   }),
 } as const;
+
+interface StatedLength {
+  readonly part: string;
+  readonly stated: string;
+  readonly wanted: string;
+  /** Where it is a strip that is folded round its corners. */
+  readonly isFolded?: true;
+}
 
 interface Within {
   readonly way: string;

@@ -78,7 +78,37 @@ export const foldCodes = {
           ? `${wanted}: shorter than its walls are high and than half its width`
           : `${wanted}: a fold on it, and a thickness beside that`,
   }),
+  T39: entry({
+    severity: 'error',
+    title: 'walls that can not be folded out of one strip',
+    say: ({ why, parts }: NoStrip) => {
+      const all = parts.map((it) => `"${it}"`).join(', ');
+      switch (why) {
+        case 'parts':
+          return `folded walls are one strip, and so one part; here are ${all}`;
+        case 'turned':
+          return `folded walls have the good side of ${all} outside, and can be turned no other way`;
+        case 'drawn':
+          return `${all} has a shape of its own, and folded walls are cut from a plain strip`;
+        case 'open':
+          return `${all} does not go all the way round, and a tab is glued behind the first wall, where the last one meets it`;
+        case 'elsewhere':
+          return `${all} is folded in one place, and is another strip or no strip in another`;
+      }
+    },
+    hint: ({ why }) => {
+      if (why === 'parts') return 'one part on all sides, or   corners: mitre';
+      if (why === 'turned') return 'leave "facing" and "flip" out';
+      if (why === 'open') return 'leave "tab" out, or a wall on each side';
+      return why === 'drawn' ? 'size: [rest, …] and nothing more' : 'a part of its own for each';
+    },
+  }),
 } as const;
+
+interface NoStrip {
+  readonly why: 'parts' | 'turned' | 'drawn' | 'open' | 'elsewhere';
+  readonly parts: readonly string[];
+}
 
 interface PanelTooShort {
   /** `panel 2`, `the tab`. */
