@@ -58,7 +58,7 @@ export {
   stretchIn,
   wallLeft,
 } from './prisms/hole.ts';
-export { faceAtEnd, restBehind } from './prisms/pierced.ts';
+export { faceAtEnd, facesDrawn, restBehind } from './prisms/pierced.ts';
 export {
   isShaped,
   type Plane,

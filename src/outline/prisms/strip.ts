@@ -1,8 +1,18 @@
-import { add, compareRationals, divide, multiply, rational, subtract } from '../../measure/index.ts';
+import {
+  add,
+  compareRationals,
+  divide,
+  equal,
+  multiply,
+  negate,
+  rational,
+  subtract,
+} from '../../measure/index.ts';
 import type { Length, Point, Rational, Segment, Way } from '../../model/index.ts';
 import type { Facets, Lean } from '../flatten.ts';
-import { point } from '../vector.ts';
-import { outlineIn, type Plane, planeAcross } from './prism.ts';
+import { between, dot, less, opposite, point, signOf } from '../vector.ts';
+import { facetsOf, outlineIn, type Plane, planeAcross } from './prism.ts';
+import { rough } from './verdict.ts';
 import { alongPanel, type Pierced, panelAt, type Straight, type Zone, zonesOf } from './zones.ts';
 
 /**
@@ -95,16 +105,56 @@ export function stripLaid(
  * @param plane  in which they are seen
  */
 export function facesSeen(shape: Pierced, way: Way, end: 'low' | 'high', plane: Plane, lean: Lean): Facets {
-  const along = shape.stance.thickness;
-  const own = planeAcross(along);
-  const beside = own.right === way ? own.up : own.right;
-  const axis = own.right === beside ? 'x' : 'y';
-  return outlineIn(shape, own).rim.flatMap((edge): Facets => {
-    const run = subtract(edge.to[axis], edge.from[axis]);
+  const own = planeAcross(shape.stance.thickness);
+  const [axis, beside] = own.right === way ? (['y', own.up] as const) : (['x', own.right] as const);
+  return edgesToward(shape, way, end).flatMap((edge) =>
+    stripLaid(stripLeft(shape, edge, lean), { from: edge.from[axis], to: edge.to[axis] }, beside, plane),
+  );
+}
+
+export type Edge = Pick<Segment, 'from' | 'to'>;
+
+/** The edges of its profile that look somewhat that way, each from its low to its high end. */
+export function edgesToward(shape: Pierced, way: Way, end: 'low' | 'high'): readonly Edge[] {
+  const own = planeAcross(shape.stance.thickness);
+  const axis = own.right === way ? 'y' : 'x';
+  return outlineIn(shape, own).rim.flatMap(({ from, to }): readonly Edge[] => {
+    const goes = signOf(subtract(to[axis], from[axis]));
     // The material lies to the left of travel, and what goes right has it above.
-    const isHigh = axis === 'x' ? run.numerator < 0n : run.numerator > 0n;
-    if (run.numerator === 0n || isHigh !== (end === 'high')) return [];
-    const [from, to] = run.numerator > 0n ? [edge.from, edge.to] : [edge.to, edge.from];
-    return stripLaid(stripLeft(shape, { from, to }, lean), { from: from[axis], to: to[axis] }, beside, plane);
+    const isHigh = axis === 'x' ? goes < 0 : goes > 0;
+    if (goes === 0 || isHigh !== (end === 'high')) return [];
+    return [goes > 0 ? { from, to } : { from: to, to: from }];
+  });
+}
+
+/** As `stripLeft`, as it is drawn: its whole loops, not taken to pieces. */
+export function loopsBehind(shape: Pierced, edge: Edge): Facets {
+  const { block, stance } = shape;
+  const plane = planeAcross(stance.thickness);
+  const low = point(block.low[plane.right], block.low[plane.up]);
+  const panel = panelAt(shape, edge, low);
+  const [first, last] = [edge.from, edge.to].map((at) => panel && alongPanel(panel, less(at, low)));
+  if (panel === undefined || first === undefined || last === undefined || equal(first, last))
+    return stripLeft(shape, edge, 'along');
+  const run = subtract(last, first);
+  const onward = point(rational(BigInt(signOf(run))), rational(0n));
+  const start = multiply(first, onward.x);
+  const from = block.low[stance.thickness];
+  return facetsOf(panel.outline, 'along', rough).flatMap((loop): Facets => {
+    const begun = cutAt(loop, onward, start);
+    const seen = cutAt(begun, opposite(onward), negate(multiply(last, onward.x)));
+    if (seen.length < 3) return [];
+    return [seen.map(({ x, y }) => point(divide(subtract(x, first), run), add(y, from)))];
+  });
+}
+
+/** What of a loop lies at least so far on. */
+export function cutAt(corners: readonly Point[], way: Point, least: Rational): readonly Point[] {
+  return corners.flatMap((from, i) => {
+    const to = corners[(i + 1) % corners.length]!; // within
+    const [here, there] = [from, to].map((it) => subtract(dot(it, way), least)) as [Rational, Rational]; // two of two
+    const kept = signOf(here) >= 0 ? [from] : [];
+    if (signOf(here) * signOf(there) >= 0) return kept;
+    return [...kept, between(from, to, divide(here, subtract(here, there)))];
   });
 }

@@ -5,6 +5,7 @@ import { piecesOf } from '../flatten.ts';
 import { lengthOf } from '../perimeter.ts';
 import { between, cross, dot, less, plus, point, signOf } from '../vector.ts';
 import { planeAcross } from './prism.ts';
+import { cutAt } from './strip.ts';
 import { cornersSeen, type Pierced } from './zones.ts';
 
 /** A wall of a cut, or a side, of a panel. */
@@ -94,17 +95,6 @@ function stripAcross(shape: Pierced, panel: Panel, { from, to }: Segment): reado
 }
 
 const origin = point(rational(0n), rational(0n));
-
-/** What of a shape that is hollow nowhere lies at least so far on. */
-function cutAt(corners: readonly Point[], way: Point, least: Rational): readonly Point[] {
-  return corners.flatMap((from, i) => {
-    const to = corners[(i + 1) % corners.length]!; // within
-    const [here, there] = [from, to].map((it) => subtract(dot(it, way), least)) as [Rational, Rational]; // two of two
-    const kept = signOf(here) >= 0 ? [from] : [];
-    if (signOf(here) * signOf(there) >= 0) return kept;
-    return [...kept, between(from, to, divide(here, subtract(here, there)))];
-  });
-}
 
 /** As long as its edge, as deep as its panel is there on average. */
 function areaOfWall(edge: Segment, panel: Panel, shape: Pierced): Enclosure {

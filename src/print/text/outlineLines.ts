@@ -1,5 +1,5 @@
 import type { StandingPart, Way } from '../../model/index.ts';
-import { bodyOf, rough, shadowOf, shapeAlong } from '../../outline/index.ts';
+import { bodyOf, facesDrawn, rough, shadowOf, shapeAlong } from '../../outline/index.ts';
 import type { Canvas, Point } from './canvas.ts';
 import type { Axis } from './drawnAxis.ts';
 
@@ -21,8 +21,14 @@ export function outlineSeen(
 ): readonly DrawnLoop[] | undefined {
   const body = bodyOf(part);
   const way = (['across', 'along', 'up'] as const).find((it) => it !== across && it !== up) ?? 'up';
-  if (shapeAlong(body, way) === undefined) return undefined;
-  return shadowOf(body, { right: across, up }, 'along', rough).map((loop) =>
+  const plane = { right: across, up };
+  // The section that is seen from the front, the one with the front to the left, and the plan.
+  const nearest = way === 'along' ? 'low' : 'high';
+  const loops =
+    shapeAlong(body, way) === undefined
+      ? facesDrawn(body, way, nearest, plane)
+      : shadowOf(body, plane, 'along', rough);
+  return loops?.map((loop) =>
     loop.map(({ x, y }) => ({ column: columns.near(x), row: rows.size - rows.near(y) })),
   );
 }
