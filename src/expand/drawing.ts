@@ -10,6 +10,7 @@ import {
   diagnose,
   type Expression,
   type Length,
+  type LevelSide,
   type MarkSpec,
   type Outline,
   type OutlineFacet,
@@ -22,6 +23,7 @@ import {
   type ShapeSpec,
   type Span,
   type StepSpec,
+  type WallInFlat,
   type Written,
 } from '../model/index.ts';
 import {
@@ -191,8 +193,9 @@ export function withCutsAndMarks(
   marks: readonly MarkSpec[],
   scope: Scope,
   workings: Workings,
+  walls: WallsInFlat = new Map(),
 ): Outline | undefined {
-  const asked = allOf((cuts?.cuts ?? []).map((it) => cutOf(it, scope, workings)));
+  const asked = allOf((cuts?.cuts ?? []).map((it) => cutOf(it, walls, scope, workings)));
   const drawn = allOf(marks.map((it) => markOf(it, scope, workings)));
   if (asked === undefined || drawn === undefined) return undefined;
   if (cuts === undefined) return withMarks(plain, drawn);
@@ -204,7 +207,12 @@ export function withCutsAndMarks(
   return cut && isWhole ? withMarks(cut, drawn) : undefined;
 }
 
-function cutOf(cut: CutSpec, scope: Scope, workings: Workings): Cut | undefined {
+/** Walls that a strip is folded to, as they lie in its blank. */
+export type WallsInFlat = ReadonlyMap<LevelSide, WallInFlat>;
+
+function cutOf(cut: CutSpec, walls: WallsInFlat, scope: Scope, workings: Workings): Cut | undefined {
+  const on = 'on' in cut && cut.on !== undefined ? wallOf(cut.on, walls, workings) : undefined;
+  if (on === 'faulty') return undefined;
   const length = (it: Expression): Length | undefined => lengthOf(it, 'any', scope, workings);
   switch (cut.kind) {
     case 'round':
@@ -227,14 +235,14 @@ function cutOf(cut: CutSpec, scope: Scope, workings: Workings): Cut | undefined 
       const repeat = repeatOf(cut.repeat, scope, workings);
       if (along === undefined || deep === undefined || place === 'faulty' || repeat === 'faulty')
         return undefined;
-      return { kind: 'notch', size: [along, deep], edge: cut.edge, along: place, repeat };
+      return { kind: 'notch', size: [along, deep], edge: cut.edge, along: place, repeat, on };
     }
     case 'arch': {
       const arch = archOf(cut.arch, scope, workings);
       const place = alongOf(cut.place, scope, workings);
       const repeat = repeatOf(cut.repeat, scope, workings);
       if (arch === undefined || place === 'faulty' || repeat === 'faulty') return undefined;
-      return { kind: 'arch', ...arch, edge: cut.edge, along: place, repeat };
+      return { kind: 'arch', ...arch, edge: cut.edge, along: place, repeat, on };
     }
     case 'hole': {
       const outline = outlineDrawn(cut.outline, scope, workings);
@@ -242,14 +250,25 @@ function cutOf(cut: CutSpec, scope: Scope, workings: Workings): Cut | undefined 
       if (outline === undefined || repeat === 'faulty') return undefined;
       if ('centre' in cut.place) {
         const centre = pointOf(cut.place.centre, scope, workings);
-        return centre && { kind: 'hole', outline, place: { centre }, repeat };
+        return centre && { kind: 'hole', outline, place: { centre }, repeat, on };
       }
       const along = alongOf(cut.place.along, scope, workings);
       const up = alongOf(cut.place.up, scope, workings);
       if (along === 'faulty' || up === 'faulty') return undefined;
-      return { kind: 'hole', outline, place: { along, up }, repeat };
+      return { kind: 'hole', outline, place: { along, up }, repeat, on };
     }
   }
+}
+
+function wallOf(
+  { value, at }: Placed<LevelSide>,
+  walls: WallsInFlat,
+  { faults }: Workings,
+): WallInFlat | 'faulty' {
+  const wall = walls.get(value);
+  if (wall !== undefined) return wall;
+  faults.report(diagnose('T40', atSpan(at), { side: value, walls: [...walls.keys()] }));
+  return 'faulty';
 }
 
 function alongOf(

@@ -24,7 +24,14 @@ import {
 } from '../model/index.ts';
 import { boxOf, mirrored, outlineKey, rectangle } from '../outline/index.ts';
 import { boreOfOtherHand } from './bores.ts';
-import { drawnWith, isShort, outlineDrawn, tracedFrom, withCutsAndMarks } from './drawing.ts';
+import {
+  drawnWith,
+  isShort,
+  outlineDrawn,
+  tracedFrom,
+  type WallsInFlat,
+  withCutsAndMarks,
+} from './drawing.ts';
 import { lengthOf } from './evaluate.ts';
 import type { Scope, Workings } from './workings.ts';
 
@@ -40,7 +47,18 @@ export interface PartShape {
 
 type Drawing = Omit<DrawnPart, 'net'>;
 
-export type DrawnLater = (net: Pick<NetSize, 'length' | 'width'>) => Drawing | undefined;
+export type DrawnLater = (net: NetToDraw) => Drawing | undefined;
+
+export interface NetToDraw extends Pick<NetSize, 'length' | 'width'> {
+  /** Present where it is folded round a room. */
+  readonly strip?: StripToDraw;
+}
+
+/** A strip without its cuts, as wide as it stands high. */
+export interface StripToDraw {
+  readonly blank: Outline;
+  readonly walls: WallsInFlat;
+}
 
 export interface NetSize {
   readonly length: Length;
@@ -76,8 +94,10 @@ export function partShape(
   if ('kind' in length || 'kind' in width) {
     if (outline === undefined) {
       const drawnLater = onceForEach((net) => {
-        const board = rectangle(net.length, net.width).value;
-        return board && drawnFrom(board, { spec, leave, roundedTo }, scope, workings)?.drawn;
+        const { strip } = net;
+        const board = strip?.blank ?? rectangle(net.length, net.width).value;
+        const how = { spec, leave, roundedTo, walls: strip?.walls };
+        return board && drawnFrom(board, how, scope, workings)?.drawn;
       });
       return { length, width, drawn: undefined, drawnLater };
     }
@@ -91,15 +111,20 @@ export function partShape(
   return made === undefined ? 'faulty' : { length, width, drawn: made.drawn };
 }
 
+interface HowDrawn extends Pick<Drawing, 'leave' | 'roundedTo'> {
+  readonly spec: PartSpec;
+  readonly walls?: WallsInFlat | undefined;
+}
+
 /** With its cuts and marks; `drawn` is undefined for a rectangle that is its blank. */
 export function drawnFrom(
   plain: Outline,
-  { spec, leave, roundedTo }: { readonly spec: PartSpec } & Pick<Drawing, 'leave' | 'roundedTo'>,
+  { spec, leave, roundedTo, walls }: HowDrawn,
   scope: Scope,
   workings: Workings,
 ): { readonly drawn: Drawing | undefined } | undefined {
   const { outline, cuts, marks } = spec;
-  const whole = withCutsAndMarks(plain, cuts, marks ?? [], scope, workings);
+  const whole = withCutsAndMarks(plain, cuts, marks ?? [], scope, workings, walls);
   if (whole === undefined) return undefined;
   const traced = outline && tracedFrom(outline);
   const isItsBlank =
@@ -131,7 +156,8 @@ function theOneLike(outline: Outline, { outlines }: Workings): Outline {
 export function onceForEach(draw: DrawnLater): DrawnLater {
   const known = new Map<string, Drawing | undefined>();
   return (net) => {
-    const key = `${toFraction(net.length)} ${toFraction(net.width)}`;
+    const walls = [...(net.strip?.walls ?? [])].map(([side, { low }]) => `${side} ${toFraction(low)}`);
+    const key = [toFraction(net.length), toFraction(net.width), ...walls].join(' ');
     if (!known.has(key)) known.set(key, draw(net));
     return known.get(key);
   };

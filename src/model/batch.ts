@@ -1,4 +1,4 @@
-import type { Build } from './build.ts';
+import type { Build, LevelSide } from './build.ts';
 import type { AsFits } from './filler.ts';
 import type { FittingDemand } from './fitting.ts';
 import type { Enclosure, Outline, Point } from './outline.ts';
@@ -262,6 +262,8 @@ export interface DrawnFolds {
   readonly isTray: boolean;
   /** Which of the panels are tabs, from 0; of a tray none. */
   readonly tabs: readonly number[];
+  /** Of walls that are folded round a room, what each panel but its tab is called. */
+  readonly walls?: readonly LevelSide[];
   /** How long the blank is, before anything is rounded. */
   readonly developed: Enclosure<Length>;
 }

@@ -137,13 +137,35 @@ export interface StandingPart {
   /** Its length and thickness are those of what it is folded up to: neither is cut to a mark. */
   readonly isFolded?: true;
   /** Of walls that are folded round a room out of one strip: what that is in the flat. */
-  readonly strip?: { readonly blank: Outline; readonly length: Length; readonly folds: DrawnFolds };
+  readonly strip?: StripInFlat;
   /** What of it no one side view shows: in no row, and nothing that is cut or glued for itself. */
   readonly walls?: readonly StandingPart[];
   /** It is one of these. */
   readonly isWall?: true;
   /** A size that it owes to how it slopes or bends. */
   readonly inclined?: Inclined;
+}
+
+export interface StripInFlat {
+  /** With its folds, and without its cuts. */
+  readonly blank: Outline;
+  readonly length: Length;
+  readonly folds: DrawnFolds;
+  readonly walls: ReadonlyMap<LevelSide, WallInFlat>;
+}
+
+/**
+ * A wall of a strip in its blank: from corner to corner outside, and how much of that is flat where folds take of it.
+ *
+ *       low   from                 to   high
+ *        ┊     ┌───────────────────┐     ┊
+ */
+export interface WallInFlat {
+  readonly name: LevelSide;
+  readonly low: Length;
+  readonly high: Length;
+  readonly from: Length;
+  readonly to: Length;
 }
 
 /**

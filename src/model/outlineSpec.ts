@@ -1,3 +1,4 @@
+import type { LevelSide } from './build.ts';
 import type { BoxSide, Corner } from './outline.ts';
 import type { Placed, Span } from './source.ts';
 import type { Expression, Side } from './spec.ts';
@@ -70,6 +71,7 @@ export interface CutsSpec {
   readonly cuts: readonly CutSpec[];
 }
 
+/** `on` is a wall of those that are folded round a room, to which its place belongs. */
 export type CutSpec =
   | {
       readonly kind: 'round' | 'clip';
@@ -82,6 +84,7 @@ export type CutSpec =
       readonly edge: BoxSide;
       readonly place: AlongSpec | undefined;
       readonly repeat: RepeatSpec | undefined;
+      readonly on: Placed<LevelSide> | undefined;
     }
   | {
       readonly kind: 'arch';
@@ -89,6 +92,7 @@ export type CutSpec =
       readonly edge: BoxSide;
       readonly place: AlongSpec | undefined;
       readonly repeat: RepeatSpec | undefined;
+      readonly on: Placed<LevelSide> | undefined;
     }
   | {
       readonly kind: 'hole';
@@ -97,6 +101,7 @@ export type CutSpec =
         | { readonly centre: PointSpec }
         | { readonly along: AlongSpec | undefined; readonly up: AlongSpec | undefined };
       readonly repeat: RepeatSpec | undefined;
+      readonly on: Placed<LevelSide> | undefined;
     };
 
 /** Clear distance from one side. */

@@ -7,6 +7,7 @@ import {
   type CutSpec,
   type CutsSpec,
   diagnose,
+  levelSides,
   type MarkSpec,
   type Named,
   type OutlineSpec,
@@ -206,7 +207,7 @@ function readArch(node: Node, where: string, faults: Faults): ArchSpec | undefin
 
 const cutKinds = ['round', 'clip', 'notch', 'arch', 'hole'];
 const sides: readonly BoxSide[] = ['left', 'right', 'bottom', 'top'];
-const placing = [...sides, 'centre', 'times', 'every', 'apart'];
+const placing = [...sides, 'centre', 'times', 'every', 'apart', 'on'];
 
 export function readCuts(node: Node, faults: Faults): CutsSpec | undefined {
   const cuts = new Values(faults).list(node, 'cuts', '[{ hole: { circle: 1/2 }, left: 1/4 }]', (item) => ({
@@ -226,10 +227,11 @@ function readCut(node: Node, faults: Faults): CutSpec | undefined {
     return readCorners(kind, value, faults);
   }
   const repeat = readRepeat(fields, node, faults);
+  const on = optional(fields, 'on', new Values(faults).word(levelSides));
   if (kind === 'hole') {
     refuseBeside(fields, ['edge'], 'a hole', faults);
     const outline = readOutline(value, faults);
-    return outline && { kind, outline, place: readHolePlace(fields, faults), repeat };
+    return outline && { kind, outline, place: readHolePlace(fields, faults), repeat, on };
   }
   const edge = fields.get('edge');
   if (edge === undefined) return lacks(`a cut that is ${kind}`, ['edge'], node, faults);
@@ -238,17 +240,18 @@ function readCut(node: Node, faults: Faults): CutSpec | undefined {
   const along =
     side === 'bottom' || side === 'top' ? (['left', 'right'] as const) : (['bottom', 'top'] as const);
   const others = sides.filter((it) => it !== along[0] && it !== along[1]);
-  refuseBeside(fields, [...others, 'centre'], `a cut at the ${side} edge`, faults);
+  const isEnd = side === 'left' || side === 'right';
+  refuseBeside(fields, [...others, 'centre', ...(isEnd ? ['on'] : [])], `a cut at the ${side} edge`, faults);
   const place = readAlong(fields, along, faults);
   if (kind === 'arch') {
     const arch = readArch(value, 'an arch', faults);
-    return arch && { kind, arch, edge: side, place, repeat };
+    return arch && { kind, arch, edge: side, place, repeat, on };
   }
   const notch = readFields(value, { where: 'a notch', keys: ['size'] }, faults);
   const size = notch?.get('size');
   if (size === undefined) return notch && lacks('a notch', ['size'], value, faults);
   const { first, second } = new Values(faults).pair(size.value);
-  return { kind: 'notch', along: first, deep: second, edge: side, place, repeat };
+  return { kind: 'notch', along: first, deep: second, edge: side, place, repeat, on };
 }
 
 const corners: readonly Corner[] = ['top left', 'top right', 'bottom left', 'bottom right'];

@@ -16,7 +16,7 @@ tiles:
 }
 
 /** A kit with walls of card 1.5 mm thick, folded round a room out of one strip. */
-function foldedRound(walls: string): Example {
+function foldedRound(walls: string, more = ''): Example {
   return kit(`cardwright: kit
 units: mm
 materials: { board: { thickness: 1.5, grain: yes } }
@@ -25,9 +25,13 @@ tiles:
   kiosk:
     footprint: [60, 40]
     parts:
-      wall: { of: board, size: [rest, 30] }${walls.includes('end') ? '\n      end:  { of: board, size: [rest, 30] }' : ''}
+      wall: { of: board, size: [rest, 30]${more} }${walls.includes('end') ? '\n      end:  { of: board, size: [rest, 30] }' : ''}
     build: { frame: { ${walls} }, corners: fold }
 `);
+}
+
+function doorOn(side: string, place = 'left: 10'): string {
+  return `, cuts: [{ notch: { size: [12, 20] }, edge: bottom, ${place}, on: ${side} }]`;
 }
 
 /** A page for each code of parts that are folded; the type holds it complete. */
@@ -103,5 +107,19 @@ export const foldPages: Readonly<Record<keyof typeof foldCodes, ExplainPage>> = 
       'whose length follows. What goes round two rooms of different sizes is two strips.',
     failing: foldedRound('front: wall, back: wall, left: end, right: end'),
     mended: foldedRound('front: wall, back: wall, left: wall, right: wall'),
+  },
+  T40: {
+    why:
+      'A cut with on: has its place on one of the walls that are folded round a room, from the corners of that wall as it ' +
+      'stands. So there has to be such a wall, and its part has to be folded.',
+    failing: foldedRound('front: wall, right: wall, back: wall', doorOn('left')),
+    mended: foldedRound('front: wall, right: wall, back: wall', doorOn('right')),
+  },
+  T41: {
+    why:
+      'A scored fold opens as wide as the material is thick, so the last of a wall, beside its corner, is no part of the flat ' +
+      'blank. A cut that goes round a corner is two cuts, one on each wall.',
+    failing: foldedRound('front: wall, right: wall', doorOn('front', 'right: 1')),
+    mended: foldedRound('front: wall, right: wall', doorOn('front', 'right: 2')),
   },
 };

@@ -252,7 +252,7 @@ function partsOf(
     );
     if (length === undefined || width === undefined || grain === undefined || flutes === undefined) return [];
     const flat =
-      drawnAsStrip(part, standings, workings) ??
+      drawnAsStrip(part, { length, width }, standings, workings) ??
       drawnToStand(part, standings, tile, sizing) ??
       part.drawnLater?.({ length, width }) ??
       part.drawn;

@@ -1,4 +1,4 @@
-import { compare, minus, rational, sum, times, toFraction } from '../../measure/index.ts';
+import { compare, minus, rational, sum, times, toFraction, zero } from '../../measure/index.ts';
 import {
   atSpan,
   type DrawnFolds,
@@ -6,9 +6,13 @@ import {
   type Length,
   type LevelSide,
   type NonEmpty,
+  type Outline,
+  type Side,
   type StandingPart,
+  type WallInFlat,
 } from '../../model/index.ts';
-import { type Fold, foldedBlank, foldedStrip, type Strip } from '../../outline/index.ts';
+import { type Fold, type FoldedStrip, foldedBlank, foldedStrip, type Strip } from '../../outline/index.ts';
+import type { WallsInFlat } from '../drawing.ts';
 import type { FoldedBody } from '../folds.ts';
 import type { OpenPart, WorkedPart } from '../parts.ts';
 import type { Workings } from '../workings.ts';
@@ -60,7 +64,7 @@ export function withStrip(
     return undefined;
   }
   const panels = panelsOf(folded, part, { across, along }, sizing.glueLine);
-  const made = isNonEmpty(panels) ? foldedTo(panels, folded, part, sizing) : undefined;
+  const made = isNonEmpty(panels) ? foldedTo(panels, folded, part, { across, along }, sizing) : undefined;
   if (made === undefined) return undefined;
   const { body, blank } = made;
   if (part.length !== 'rest' && compare(part.length, blank.length) !== 0) {
@@ -81,11 +85,20 @@ export function withStrip(
       strip: blank,
       outline: undefined,
       drawnLater: undefined,
+      blank: (width) => cutBlank(part, blank, width),
       grain: unsaid('grain') ? 'width' : part.grain,
       flutes: unsaid('flutes') ? 'width' : part.flutes,
     },
   };
   return { ...row, members: row.members.map((it) => (it === member ? strip : it)) };
+}
+
+/** With what is cut into it. */
+function cutBlank({ drawnLater }: PartToStand, strip: StripToStand, width: Length): Outline | undefined {
+  const { length, walls } = strip;
+  const blank = strip.blank(width);
+  const drawn = blank && drawnLater?.({ length, width, strip: { blank, walls } });
+  return drawn === undefined ? blank : drawn.outline;
 }
 
 type Sizes = Readonly<Record<'across' | 'along', Length>>;
@@ -128,6 +141,7 @@ function foldedTo(
   panels: NonEmpty<Length>,
   { sides, base, by, tab, at }: FoldedWalls,
   { thickness, name }: PartToStand,
+  sizes: Sizes,
   { report, show }: Sizing,
 ): { readonly body: FoldedBody; readonly blank: StripToStand } | undefined {
   const square: Fold = { angle: { kind: 'degrees', degrees: rational(90n) }, way: 'away', made: by };
@@ -150,31 +164,65 @@ function foldedTo(
     isTray: false,
     tabs: tab === undefined ? [] : [sides.length],
     developed: value.length,
+    walls: sides,
   };
+  const { body: outline, box, base: level } = value;
   return {
-    body: { outline: value.body, ...value.box, laps: { from: value.base.height, thickness } },
-    blank: { length, folds, blank: (width) => foldedBlank(strip, value, by, { length, width }).value },
+    body: { outline, panels: value.panels, ...box, laps: { from: level.height, thickness } },
+    blank: {
+      length,
+      folds,
+      blank: (width) => foldedBlank(strip, value, by, { length, width }).value,
+      walls: wallsInFlat(sides, panels, value, sizes),
+    },
   };
+}
+
+/**
+ * The corners of each wall outside, where they would lie in the blank if its folds took nothing there: half of what they
+ * take lies on either side of them.
+ */
+function wallsInFlat(
+  sides: readonly LevelSide[],
+  panels: readonly Length[],
+  { lines, allowances, length }: FoldedStrip,
+  sizes: Sizes,
+): WallsInFlat {
+  const walls = sides.map((name, i): WallInFlat => {
+    // Square folds leave all of these exact.
+    const taken = allowances.slice(0, i).map(({ lo }) => lo);
+    const low = minus(sum(...panels.slice(0, i)), sum(...taken));
+    const [before, behind] = [lines[i - 1], lines[i] ?? length];
+    return { name, low, high: sum(low, sizes[wayAlong[name]]), from: before?.lo ?? zero, to: behind.lo };
+  });
+  return new Map(walls.map((it) => [it.name, it]));
 }
 
 /**
  * The blank of a part that stands as walls folded round rooms; undefined where it is none.
  *
- * @errors T39 rooms that ask for other strips, or pieces that stand flat
+ * @errors T39 rooms that ask for other strips, pieces that stand flat, or a strip that would go round the other way
  */
 export function drawnAsStrip(
-  { name, drawn, at }: OpenPart,
+  { name, drawn, drawnLater, at }: OpenPart,
+  { length, width }: Readonly<Record<Side, Length>>,
   standings: readonly StandingPart[],
   { faults }: Workings,
 ): WorkedPart['drawn'] {
   const strip = standings.find((it) => it.strip !== undefined)?.strip;
   if (strip === undefined) return undefined;
-  const key = (it: StandingPart['strip']) => it?.folds.panels.map(toFraction).join(' ');
+  // Cuts may be on walls by their names.
+  const key = (it: StandingPart['strip']) =>
+    it &&
+    [...it.folds.panels.map(toFraction), ...(drawnLater === undefined ? [] : it.walls.keys())].join(' ');
   if (standings.some((it) => key(it.strip) !== key(strip))) {
     faults.report(diagnose('T39', atSpan(at), { why: 'elsewhere', parts: [name] }));
   }
+  const { blank, folds, walls } = strip;
+  const cut = drawnLater?.({ length, width, strip: { blank, walls } });
+  if (cut?.isMirrored === true) faults.report(diagnose('T39', atSpan(at), { why: 'turned', parts: [name] }));
   const plain = { master: undefined, isMirrored: false, leave: undefined, roundedTo: undefined };
-  return { ...plain, ...drawn, outline: strip.blank, folds: strip.folds };
+  return { ...plain, outline: blank, ...(cut ?? (drawn && { ...drawn, outline: blank })), folds };
 }
 
 function isNonEmpty<T>(all: readonly T[]): all is NonEmpty<T> {

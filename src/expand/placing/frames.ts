@@ -161,7 +161,7 @@ function* checkedFold({ spec, walls, corners }: Frame, { part }: PartMember) {
   }
   const turned = all.find(({ flip, facing }) => flip !== undefined || facing !== undefined);
   if (turned !== undefined) yield diagnose('T39', atSpan(turned.at), { why: 'turned', parts });
-  if (part.folded !== undefined || part.outline !== undefined || part.drawnLater !== undefined) {
+  if (part.folded !== undefined || part.outline !== undefined) {
     yield diagnose('T39', place, { why: 'drawn', parts });
   }
   if (part.clad !== undefined) yield diagnose('E47', place, { part: part.name, side: 'end', why: 'clad' });

@@ -16,7 +16,9 @@ import type {
   TileSide,
   Way,
 } from '../../model/index.ts';
+import type { WallsInFlat } from '../drawing.ts';
 import type { FoldedBody } from '../folds.ts';
+import type { NetToDraw } from '../shapes.ts';
 
 /** Rows with every sum worked out, not standing yet. */
 export interface Row {
@@ -57,6 +59,7 @@ export interface StripToStand {
   readonly length: Length;
   readonly folds: DrawnFolds;
   readonly blank: (width: Length) => Outline | undefined;
+  readonly walls: WallsInFlat;
 }
 
 export interface PartMember {
@@ -168,12 +171,7 @@ export interface PartToStand {
   readonly outline?: Outline | undefined;
   readonly master?: string | undefined;
   /** The same of one whose size the build decides, once it has. */
-  readonly drawnLater?:
-    | ((net: {
-        readonly length: Length;
-        readonly width: Length;
-      }) => Pick<PartToStand, 'outline' | 'isHanded'>)
-    | undefined;
+  readonly drawnLater?: ((net: NetToDraw) => Pick<PartToStand, 'outline' | 'isHanded'>) | undefined;
   readonly accepted: readonly Habit[];
   readonly clad: CladToStand | undefined;
   /** What it is folded up to; its length and thickness are those of that, then. */

@@ -335,7 +335,7 @@ function placedPart(
   const run = (what: 'grain' | 'flutes', rule: PartToStand['grain'], has: boolean) =>
     axis !== undefined && has && part.unsaid?.includes(what) === true ? axis : runOf(rule, has, stance);
   const blank = part.strip?.blank(width);
-  const strip = part.strip && blank && { blank, length: part.strip.length, folds: part.strip.folds };
+  const strip = part.strip && blank && { ...part.strip, blank };
   const piece: StandingPart = {
     kind: 'part',
     name: names.of(member),

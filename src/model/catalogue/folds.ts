@@ -89,7 +89,7 @@ export const foldCodes = {
         case 'turned':
           return `folded walls have the good side of ${all} outside, and can be turned no other way`;
         case 'drawn':
-          return `${all} has a shape of its own, and folded walls are cut from a plain strip`;
+          return `${all} has a shape of its own, and folded walls are cut from a strip whose length follows`;
         case 'open':
           return `${all} does not go all the way round, and a tab is glued behind the first wall, where the last one meets it`;
         case 'elsewhere':
@@ -98,10 +98,32 @@ export const foldCodes = {
     },
     hint: ({ why }) => {
       if (why === 'parts') return 'one part on all sides, or   corners: mitre';
-      if (why === 'turned') return 'leave "facing" and "flip" out';
+      if (why === 'turned') return 'leave "facing", "flip" and "mirrored" out';
       if (why === 'open') return 'leave "tab" out, or a wall on each side';
-      return why === 'drawn' ? 'size: [rest, …] and nothing more' : 'a part of its own for each';
+      return why === 'drawn'
+        ? 'size: [rest, …], and cuts on the strip or on its walls, as in   on: front'
+        : 'a part of its own for each';
     },
+  }),
+  T40: entry({
+    severity: 'error',
+    title: 'a cut on a wall that is not there',
+    say: ({ side, walls }: { side: string; walls: readonly string[] }) =>
+      walls.length === 0
+        ? `"on: ${side}" is a wall of those that are folded round a room, and this part is not`
+        : `"on: ${side}": no wall is folded there; there are ${walls.join(', ')}`,
+    hint: ({ walls }) =>
+      walls.length === 0
+        ? 'size: [rest, …] in a frame with   corners: fold   or leave "on" out'
+        : `one of ${walls.join(', ')}`,
+  }),
+  T41: entry({
+    severity: 'error',
+    title: 'a cut that goes into a fold',
+    say: ({ cut, wall, takes, has }: { cut: string; wall: string; takes: string; has: string }) =>
+      `the ${cut} takes ${takes} of the ${wall}, which is flat from ${has}`,
+    hint: ({ has }) =>
+      `within ${has}, measured from its left corner; across a corner it is cut in two, one on each wall`,
   }),
 } as const;
 

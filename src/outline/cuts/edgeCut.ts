@@ -1,5 +1,5 @@
 import { compare, minus, opposite, sum } from '../../measure/index.ts';
-import type { BoxSide, Drawn, Length, Outline, OutlineFacet } from '../../model/index.ts';
+import type { BoxSide, Drawn, Length, Outline, OutlineFacet, WallInFlat } from '../../model/index.ts';
 import { boxOf } from '../box.ts';
 import { takenOut } from '../combine.ts';
 import { aboveZero, drawn, fault, undrawn } from '../fault.ts';
@@ -13,6 +13,7 @@ import {
   boxForPlacing,
   edgeRoom,
   frameOf,
+  keptFlat,
   onTheEdge,
   type Repeat,
   startsAlong,
@@ -22,6 +23,7 @@ interface OnEdge {
   readonly edge: BoxSide;
   readonly along: AlongEdge;
   readonly repeat: Repeat | undefined;
+  readonly on?: WallInFlat | undefined;
 }
 
 /** `{ notch: { size: [along, deep] }, edge: top, right: 0 }` */
@@ -72,7 +74,7 @@ function cutIn(
   facet: OutlineFacet,
 ): Drawn {
   if (shape.value === undefined) return undrawn(...shape.faults);
-  const box = boxForPlacing(part);
+  const box = boxForPlacing(part, cut.on);
   const { low, high, depth } = edgeRoom(cut.edge, box);
   const fits = onTheEdge(cut.kind, cut.edge, size, minus(high, low), cut.along, cut.repeat, facet);
   const starts = startsAlong(cut.kind, size, low, high, cut.along, cut.repeat);
@@ -82,6 +84,8 @@ function cutIn(
       fault('T20', facet, (show) => ({ cut: cut.kind, deep: show(deep, 'up'), has: show(depth, 'near') })),
     );
   }
+  const flat = keptFlat(cut.kind, cut.on, starts.value, size, facet);
+  if (flat.faults.length > 0) return undrawn(...flat.faults);
   let left = part;
   let takes = false;
   const frame = frameOf(cut.edge, box);

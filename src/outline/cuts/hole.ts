@@ -9,6 +9,7 @@ import type {
   Point,
   Segment,
   ShowLength,
+  WallInFlat,
 } from '../../model/index.ts';
 import type { HeldBox } from '../box.ts';
 import { standingInLoops } from '../contains.ts';
@@ -16,7 +17,7 @@ import { doOverlap, hullOf, meetings } from '../crossing.ts';
 import { drawn, fault, undrawn } from '../fault.ts';
 import { moved, reversed, shiftBy } from '../loop.ts';
 import { half, isSame, less, point, stretched } from '../vector.ts';
-import { type AlongEdge, boxForPlacing, type Repeat, startsAlong } from './place.ts';
+import { type AlongEdge, boxForPlacing, keptFlat, type Repeat, startsAlong } from './place.ts';
 
 /** `{ hole: { circle: 1/2 }, left: 1/4, times: 3, every: 1 }`: any outline; its repeats run along the length. */
 export interface Hole {
@@ -24,19 +25,27 @@ export interface Hole {
   readonly outline: Outline;
   readonly place: HolePlace;
   readonly repeat: Repeat | undefined;
+  readonly on?: WallInFlat | undefined;
 }
 
 /** By its middle, or clear of two sides of the part's box (undefined: in the middle between them). */
 export type HolePlace = { readonly centre: Point } | { readonly along: AlongEdge; readonly up: AlongEdge };
 
 export function holed(part: Outline, cut: Hole): Drawn {
-  const [box, own] = [boxForPlacing(part), boxForPlacing(cut.outline)];
+  const [box, own] = [boxForPlacing(part, cut.on), boxForPlacing(cut.outline)];
   const [length, width] = [minus(own.right, own.left), minus(own.top, own.bottom)];
   const facet: OutlineFacet = ['hole'];
-  const across = startsAlong('hole', length, ...alongOf(cut.place, box.left, box.right, length), cut.repeat);
+  const across = startsAlong(
+    'hole',
+    length,
+    ...alongOf(cut.place, box.left, box.right, length, cut.on),
+    cut.repeat,
+  );
   const up = startsAlong('hole', width, ...upOf(cut.place, box.bottom, box.top, width), undefined);
   const y = up.value?.[0];
   if (across.value === undefined || y === undefined) return undrawn(...across.faults, ...up.faults);
+  const flat = keptFlat('hole', cut.on, across.value, length, facet);
+  if (flat.faults.length > 0) return undrawn(...flat.faults);
   const around = edgesAround(part);
   const holes: Loop[] = [];
   for (const x of across.value) {
@@ -87,8 +96,16 @@ function edgesAround({ rim, holes }: Outline): Around {
 
 type Along = readonly [low: Length, high: Length, along: AlongEdge];
 
-function alongOf(place: HolePlace, low: Length, high: Length, size: Length): Along {
-  return 'centre' in place ? byCentre(place.centre.x, size) : [low, high, place.along];
+function alongOf(
+  place: HolePlace,
+  low: Length,
+  high: Length,
+  size: Length,
+  on: WallInFlat | undefined,
+): Along {
+  return 'centre' in place
+    ? byCentre(on === undefined ? place.centre.x : sum(on.low, place.centre.x), size)
+    : [low, high, place.along];
 }
 
 function upOf(place: HolePlace, low: Length, high: Length, size: Length): Along {

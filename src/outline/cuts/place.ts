@@ -9,7 +9,7 @@ import {
   sum,
   times,
 } from '../../measure/index.ts';
-import type { BoxSide, Drawn, Length, Outline, OutlineFacet } from '../../model/index.ts';
+import type { BoxSide, Drawn, Length, Outline, OutlineFacet, WallInFlat } from '../../model/index.ts';
 import { boxOf, type HeldBox } from '../box.ts';
 import { isExact } from '../enclosure.ts';
 import { drawn, fault, undrawn } from '../fault.ts';
@@ -85,12 +85,43 @@ export function onTheEdge(
   );
 }
 
+/**
+ * Where the place of a cut belongs to a wall that is folded at its ends, it keeps within what of that is flat.
+ *
+ * @errors T41
+ */
+export function keptFlat(
+  cut: string,
+  wall: WallInFlat | undefined,
+  starts: readonly Length[],
+  size: Length,
+  facet: OutlineFacet,
+): Drawn<undefined> {
+  if (wall === undefined) return drawn(undefined);
+  const { name, low, from, to } = wall;
+  const over = starts.find((it) => compare(it, from) < 0 || compare(sum(it, size), to) > 0);
+  if (over === undefined) return drawn(undefined);
+  return undrawn(
+    fault('T41', facet, (show) => ({
+      cut,
+      wall: name,
+      takes: `${show(minus(over, low))} to ${show(minus(sum(over, size), low), 'near')}`,
+      has: `${show(minus(from, low))} to ${show(minus(to, low))}`,
+    })),
+  );
+}
+
 /** An outline's box by rational numbers: exact where it is, else in the middle of where it may be. */
-export function boxForPlacing(outline: Outline): HeldBox {
+export function boxForPlacing(outline: Outline, wall?: WallInFlat): HeldBox {
   const box = boxOf(outline);
   const settled = (side: BoxSide): Length =>
     isExact(box[side]) ? box[side].lo : millimetres(snapped(middleOf(box[side])));
-  return { left: settled('left'), right: settled('right'), bottom: settled('bottom'), top: settled('top') };
+  return {
+    left: wall?.low ?? settled('left'),
+    right: wall?.high ?? settled('right'),
+    bottom: settled('bottom'),
+    top: settled('top'),
+  };
 }
 
 /** Draws along an edge (x, from its low end) and into the part (y). */
