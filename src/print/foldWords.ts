@@ -1,5 +1,22 @@
-import { compare, divide, minus, mixedText, roundedDecimal, toFraction } from '../measure/index.ts';
-import type { DrawnFolds, DrawnMark, FoldAngle, Length, Outline } from '../model/index.ts';
+import {
+  compare,
+  divide,
+  isPositive,
+  minus,
+  mixedText,
+  roundedDecimal,
+  sum,
+  toFraction,
+} from '../measure/index.ts';
+import {
+  type DrawnFolds,
+  type DrawnMark,
+  type FoldAngle,
+  type Length,
+  type LevelSide,
+  levelSides,
+  type Outline,
+} from '../model/index.ts';
 import { boxOf, degreesOf, middleOf } from '../outline/index.ts';
 import { listed } from './enumerated.ts';
 
@@ -93,11 +110,44 @@ function runsUp({ from, to }: FoldMark): boolean {
 }
 
 /** `folded from panels of 12, 30 and 12 outside, and a tab of 5`. */
-export function foldedFrom({ panels, tabs, isTray }: DrawnFolds, brief: (length: Length) => string): string {
+export function foldedFrom(folds: DrawnFolds, brief: (length: Length) => string): string {
+  const { panels, tabs, isTray, walls } = folds;
+  if (walls !== undefined) return foldedRound(folds, walls, brief);
   if (isTray) return `folds to a tray of ${panels.map(brief).join(' × ')} outside`;
   const own = panels.filter((_, i) => !tabs.includes(i)).map(brief);
   const glued = tabs.map((i) => panels[i]).filter((it) => it !== undefined);
   const tab =
     glued.length === 0 ? '' : `, ${glued.length === 1 ? 'a tab' : 'tabs'} of ${listed(glued.map(brief))}`;
-  return `folds to panels of ${listed(own)} outside${tab}`;
+  return `folds to panels of ${listed(own)} outside${tab}${shorterBy(folds, brief)}`;
+}
+
+/** Who adds the panels up finds more than the blank is long. */
+function shorterBy({ panels, developed }: DrawnFolds, brief: (length: Length) => string): string {
+  const taken = minus(sum(...panels), developed.lo);
+  const isKnown = compare(developed.lo, developed.hi) === 0 && isPositive(taken);
+  return isKnown ? `, together ${brief(taken)} more than the blank, which its folds take` : '';
+}
+
+/**
+ * `folds to walls of 60 (front), 40 (right), 60 (back) and 38.5 (left) outside, together 12 more than the blank, which its folds
+ * take; the left ends on the inside of the front, with a tab of 6 glued to it`
+ */
+function foldedRound(
+  folds: DrawnFolds,
+  walls: readonly LevelSide[],
+  brief: (length: Length) => string,
+): string {
+  const { panels, tabs } = folds;
+  const sizes = walls.flatMap((side, i) =>
+    panels[i] === undefined ? [] : [`${brief(panels[i])} (${side})`],
+  );
+  const [tab] = tabs.flatMap((i) => panels[i] ?? []);
+  const [first, last] = [walls[0], walls.at(-1)];
+  const seam =
+    walls.length < levelSides.length
+      ? ''
+      : tab === undefined
+        ? `; the ${last} ends on the inside of the ${first}, glued to it`
+        : `; the ${last} ends on the inside of the ${first}, with a tab of ${brief(tab)} glued to it`;
+  return `folds to walls of ${listed(sizes)} outside${shorterBy(folds, brief)}${seam}`;
 }

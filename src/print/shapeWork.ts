@@ -151,7 +151,7 @@ function slantRows(
 
 /** Parts of different tiles may be drawn alike. */
 function keyOf(drawn: DrawnPart): string {
-  const { outline, net, master, isMirrored, leave, bores = [] } = drawn;
+  const { outline, net, master, isMirrored, leave, folds, bores = [] } = drawn;
   const left = leave === undefined ? [] : [leave.left, leave.right, leave.bottom, leave.top];
   const sizes = [net.length, net.width, ...left].map(toFraction);
   return [
@@ -160,6 +160,7 @@ function keyOf(drawn: DrawnPart): string {
     isMirrored,
     ...sizes,
     ...bores.map(boreKey),
+    ...(folds?.walls ?? []),
     edgesKey(drawn),
     inclinedKey(drawn),
   ].join('\n');

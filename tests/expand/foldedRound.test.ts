@@ -4,7 +4,7 @@ import { judge } from '../../src/fit/index.ts';
 import { isPositive, millimetres, rational, toFraction } from '../../src/measure/index.ts';
 import type { Build, Fault, Length, LevelSide, PartKind, StandingPart } from '../../src/model/index.ts';
 import { kernelOfSolids } from '../fit/bodiesByHand.ts';
-import { batchOf, check } from './check.ts';
+import { batchOf, check, expandText } from './check.ts';
 
 interface Asked {
   readonly corners?: string;
@@ -51,6 +51,10 @@ const panelsOf = (kind: PartKind): readonly string[] =>
 /** Where its folds lie along it. */
 const linesOf = (kind: PartKind): readonly string[] =>
   kind.members[0].drawn!.outline!.marks.flatMap((it) => (it.kind === 'fold' ? [toFraction(it.from.x)] : []));
+
+const faultsOf = (build: Build): readonly Fault[] =>
+  judge(build, { ruler: [millimetres(rational(1n, 2n))], wander: undefined }).faults;
+const kinds = (faults: readonly Fault[]): readonly string[] => [...new Set(faults.map(({ kind }) => kind))];
 
 describe('walls folded round a room of 60 x 40, 1.5 thick', () => {
   // Expected: computed by hand. Panels are the sides of the room outside; the last of four ends on the first, a
@@ -161,9 +165,125 @@ describe('walls folded round a room of 60 x 40, 1.5 thick', () => {
   });
 });
 
-const faultsOf = (build: Build): readonly Fault[] =>
-  judge(build, { ruler: [millimetres(rational(1n, 2n))], wander: undefined }).faults;
-const kinds = (faults: readonly Fault[]): readonly string[] => [...new Set(faults.map(({ kind }) => kind))];
+describe('cuts in folded walls', () => {
+  const holesOf = (text: string) =>
+    strip(text).members[0].drawn!.outline!.holes.map((hole) => {
+      const xs = hole.flatMap(({ from }) => [millimetresOf(from.x)]);
+      return [Math.min(...xs), Math.max(...xs)];
+    });
+  const hole = (place: string) => `{ hole: { rectangle: [3, 3] }, bottom: 10, ${place} }`;
+
+  it('lie on their wall as it stands, and in the blank where its folds leave it', () => {
+    // Expected: computed by hand. Where the right begins, 60, one fold has taken 3; where the back does, two, and so on.
+    // The left is 40 long outside, though its board ends 1.5 before that.
+    const cuts = ['left: 8, on: front', 'left: 8, on: right', 'right: 8, on: back', 'on: left'].map(hole);
+    expect(holesOf(box({ more: `, cuts: [${cuts.join(', ')}]` }))).toEqual([
+      [8, 11],
+      [60 - 3 + 8, 60 - 3 + 11],
+      [160 - 6 - 11, 160 - 6 - 8],
+      [160 - 9 + 18.5, 160 - 9 + 21.5],
+    ]);
+    expect(holesOf(box({ corners: '{ fold: groove }', more: `, cuts: [${cuts[3]}]` }))).toEqual([
+      [178.5, 181.5],
+    ]);
+  });
+
+  it('lie in the blank where nothing is said of a wall', () => {
+    expect(holesOf(box({ more: `, cuts: [${hole('left: 100')}]` }))).toEqual([[100, 103]]);
+  });
+
+  it('take notches, arches and repeats, and holes by their middle', () => {
+    const cuts = [
+      '{ notch: { size: [12, 20] }, edge: bottom, left: 10, on: front }',
+      '{ arch: { width: 8, sides: 4, rise: 4 }, edge: top, on: back, times: 2, every: 20 }',
+      '{ hole: { circle: 6 }, centre: [8, 20], on: right }',
+    ];
+    const { rim, marks } = strip(box({ more: `, cuts: [${cuts.join(', ')}]` })).members[0].drawn!.outline!;
+    const corners = rim.map(({ from }) => `${toFraction(from.x)},${toFraction(from.y)}`);
+    expect(corners).toEqual(expect.arrayContaining(['10,20', '22,20']));
+    // 28 wide in the middle of 60: from 16 to 44 on the back, which begins at 100 − 6.
+    expect(corners).toEqual(expect.arrayContaining(['110,30', '118,30', '130,30', '138,30']));
+    const [cross] = marks.filter((it) => it.kind === 'cross');
+    expect(cross?.kind === 'cross' && toFraction(cross.at.x)).toBe('65'); // 60 − 3 + 8
+  });
+
+  // A rod that goes in through each wall, 3 by 3, at 8 from the left corner of that wall, seen from outside.
+  const rods: Readonly<Record<LevelSide, readonly [string, number, number]>> = {
+    front: ['along', 8, 0],
+    right: ['across', 50, 8],
+    back: ['along', 60 - 11, 30],
+    left: ['across', 0, 40 - 11],
+  };
+  const through = (by: string, walls: readonly LevelSide[], side: LevelSide, left: number) => {
+    const [length, x, y] = rods[side];
+    const rod = `\n      rod: { of: base, size: [10, 3], accepted: { floating: held by hand } }`;
+    const more = `, cuts: [${hole(`left: ${left}, on: ${side}`)}]`;
+    const text = box({ corners: `{ fold: ${by} }`, walls, more, parts: rod });
+    const added = `    added: [{ part: rod, length: ${length}, thickness: up, at: [${x}, ${y}, 10] }]\n`;
+    return kinds(faultsOf(buildOf(`${text}${added}`)));
+  };
+  const some: readonly (readonly LevelSide[])[] = [
+    all,
+    ['back', 'left', 'right'],
+    ['front', 'left', 'back'],
+    ['front', 'right'],
+  ];
+
+  it.each(['score', 'crease', 'groove'])('let through what goes through them once folded: %s', (by) => {
+    for (const walls of some) {
+      for (const side of walls) {
+        expect([walls, side, through(by, walls, side, 8)]).toEqual([walls, side, []]);
+        for (const off of [7.75, 8.25]) {
+          expect([walls, side, off, through(by, walls, side, off)]).toEqual([walls, side, off, ['overlaps']]);
+        }
+      }
+    }
+  });
+
+  it('are told where they go into a fold, or on a wall that is not there', () => {
+    const told = (cut: string, asked: Asked = {}) => {
+      const { diagnostics } = expandText(box({ more: `, cuts: [${cut}]`, ...asked }));
+      return diagnostics.map(({ code, message }) => `${code} ${message}`);
+    };
+    // Scored, a wall is flat up to a thickness before its corner; grooved up to its corner.
+    expect(told(hole('right: 1.5, on: front'))).toEqual([]);
+    expect(told(hole('right: 1, on: front'))).toEqual([
+      'T41 the hole takes 56 mm to 59 mm of the front, which is flat from 0 mm to 58.5 mm',
+    ]);
+    expect(told(hole('left: 1, on: back'))).toEqual([
+      'T41 the hole takes 1 mm to 4 mm of the back, which is flat from 1.5 mm to 58.5 mm',
+    ]);
+    expect(told(hole('left: 1, on: back'), { corners: '{ fold: groove }' })).toEqual([]);
+    expect(told('{ notch: { size: [39, 5] }, edge: top, on: left }')).toEqual([
+      'T41 the notch takes 0.5 mm to 39.5 mm of the left, which is flat from 1.5 mm to 38.5 mm',
+    ]);
+    expect(told(hole('on: left'), { walls: ['front', 'right'] })).toEqual([
+      'T40 "on: left": no wall is folded there; there are front, right',
+    ]);
+    expect(told(hole('on: front'), { size: '[189.5, 30]' })).toEqual([
+      'T40 "on: front" is a wall of those that are folded round a room, and this part is not',
+    ]);
+    expect(told(hole('left: 100'), { size: '[189.5, 30]' })).toEqual([
+      'T39 "wall" has a shape of its own, and folded walls are cut from a strip whose length follows',
+    ]);
+    expect(told(hole('on: front'), { more: `, cuts: [${hole('on: front')}], mirrored: yes` })).toEqual([
+      'T39 folded walls have the good side of "wall" outside, and can be turned no other way',
+    ]);
+  });
+
+  it('make two parts of walls that are the same strip with other names', () => {
+    const frames = ['front: wall, left: wall, right: wall', 'back: wall, left: wall, right: wall'];
+    const up = frames.map((it) => `{ frame: { ${it} }, corners: fold }`).join(', ');
+    const told = (more: string) =>
+      expandText(box({ more }).replace(/build:.*/, `build: { up: [${up}] }`)).diagnostics.map(
+        ({ code, message }) => `${code} ${message}`,
+      );
+    expect(told('')).toEqual([]);
+    expect(told(`, cuts: [${hole('on: left')}]`)).toEqual([
+      'T39 "wall" is folded in one place, and is another strip or no strip in another',
+    ]);
+  });
+});
 
 describe('a folded frame that is broken', () => {
   const closed = () => buildOf(box({ inside: 'fill', parts: fill }));
@@ -264,7 +384,7 @@ ${marks}
     );
     told(
       '    build: { frame: { front: wall, left: wall }, corners: fold }',
-      '#                                                         ^^^^ error T39: "wall" has a shape of its own, and folded walls are cut from a plain strip',
+      '#                                                         ^^^^ error T39: "wall" has a shape of its own, and folded walls are cut from a strip whose length follows',
       '{ of: board, outline: { polygon: [[0, 0], [97, 0], [97, 30], [0, 20]] } }',
     );
     told(

@@ -47,7 +47,11 @@ describe('how a part is folded, in words', () => {
   it('says what it folds to, tabs apart', () => {
     const said = (folds: string) => foldedFrom(drawn(folds).folds!, brief);
     expect(said('{ panels: [12, 30, 12], angles: [90, 90], width: 40, tab: 5 }')).toBe(
-      'folds to panels of 12, 30 and 12 outside, a tab of 5',
+      // Three folds that take two thicknesses of 1.5 each.
+      'folds to panels of 12, 30 and 12 outside, a tab of 5, together 9 more than the blank, which its folds take',
+    );
+    expect(said('{ panels: [12, 30], angles: [90], width: 40, by: groove }')).toBe(
+      'folds to panels of 12 and 30 outside',
     );
     expect(said('{ tray: [60, 40], high: 12, tab: 8 }')).toBe('folds to a tray of 60 × 40 × 12 outside');
   });

@@ -54,7 +54,7 @@ export function holed(part: Outline, cut: Hole): Drawn {
     const what = whyNotInside(part, around, hole);
     if (what !== undefined) {
       const reach = [x, sum(x, length), y, sum(y, width)] as const;
-      return undrawn(fault('T14', facet, (show) => ({ what, ...reachWords(reach, box, show) })));
+      return undrawn(fault('T14', facet, (show) => ({ what, ...reachWords(reach, box, show, cut.on) })));
     }
     holes.push(hole);
   }
@@ -70,10 +70,12 @@ function reachWords(
   [left, right, bottom, top]: readonly [Length, Length, Length, Length],
   part: HeldBox,
   show: ShowLength,
+  on: WallInFlat | undefined,
 ): { readonly takes: string; readonly part: string } {
+  const from = (x: Length): Length => (on === undefined ? x : minus(x, on.low));
   const size = [minus(part.right, part.left), minus(part.top, part.bottom)].map((it) => show(it));
   return {
-    takes: `${show(left)} to ${show(right)} along and ${show(bottom)} to ${show(top)} up`,
+    takes: `${show(from(left))} to ${show(from(right))} along and ${show(bottom)} to ${show(top)} up`,
     part: size.join(' × '),
   };
 }

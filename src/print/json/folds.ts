@@ -7,11 +7,12 @@ import { describeLength } from './length.ts';
 /** How a part is folded up; null where it stays flat. */
 export function describeFolds({ folds, outline }: DrawnPart) {
   if (folds === undefined) return null;
-  const { panels, tabs, isTray, developed } = folds;
+  const { panels, tabs, isTray, walls, developed } = folds;
   return {
     panels: panels.map(describeLength),
     tabs: [...tabs],
     isTray,
+    walls: walls === undefined ? null : [...walls],
     developed: { least: describeLength(developed.lo), most: describeLength(developed.hi) },
     lines: (outline === undefined ? [] : foldsOn(outline)).map(({ from, to, way, by, angle }) => ({
       from: describePoint(from),

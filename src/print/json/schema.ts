@@ -155,6 +155,10 @@ const member = z.object({
           panels: z.array(length).describe('outer sizes as the blank runs; of a tray length, width, height'),
           tabs: z.array(count).describe('which of the panels are tabs, from 0'),
           isTray: z.boolean(),
+          walls: z
+            .array(z.enum(['front', 'back', 'left', 'right']))
+            .nullable()
+            .describe('the walls of a room that the panels are, but for a tab; null where they are none'),
           developed: z.object({ least: length, most: length }).describe('how long the blank truly is'),
           lines: z.array(
             z.object({
