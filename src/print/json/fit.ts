@@ -70,6 +70,9 @@ export function describeFit(fit: TileFit | undefined) {
       pole: pole ?? null,
     })),
     thinnestWall: lengthOrNull(fit.thinnestWall),
+    takenWhole: build.parts.flatMap(({ name, isTakenWhole, isWall }) =>
+      isTakenWhole === true && isWall !== true ? [name] : [],
+    ),
     wander: wander.map(({ way, least, most, room }) => ({
       way,
       least: describeLength(least),

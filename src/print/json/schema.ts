@@ -606,6 +606,9 @@ const build = z.object({
   thinnestWall: length
     .nullable()
     .describe('the least that stays beside or behind a hole; null without holes'),
+  takenWhole: z
+    .array(z.string())
+    .describe('pieces, bent or trays, that something is cut into of which these verdicts know nothing'),
   wander: z.array(z.object({ way, least: length, most: length, room: length })),
 });
 
