@@ -1,6 +1,9 @@
 import {
   add,
   compare,
+  divide,
+  floor,
+  isPositive,
   millimetres,
   minus,
   negate,
@@ -77,11 +80,17 @@ export function onTheEdge(
   repeat: Repeat | undefined,
   facet: OutlineFacet,
 ): Drawn<undefined> {
-  const all = sum(size, times(pitchOf(size, repeat), (repeat?.times ?? 1) - 1));
+  const count = repeat?.times ?? 1;
+  const pitch = pitchOf(size, repeat);
+  const all = sum(size, times(pitch, count - 1));
   const needs = along === undefined ? all : sum(all, along.clear);
   if (compare(needs, room) <= 0) return drawn(undefined);
+  const first = minus(needs, times(pitch, count - 1));
+  const more = count > 1 && isPositive(pitch) ? floor(divide(minus(room, first), pitch)) : -1n;
+  const most = more < 0n ? undefined : Number(more) + 1;
+  const at: OutlineFacet = most === undefined ? facet : ['times'];
   return undrawn(
-    fault('T12', facet, (show) => ({ cut, side, needs: show(needs, 'up'), has: show(room, 'near') })),
+    fault('T12', at, (show) => ({ cut, side, needs: show(needs, 'up'), has: show(room, 'near'), most })),
   );
 }
 
