@@ -76,7 +76,7 @@ export const options = {
   },
   sensitivity: {
     flag: '--sensitivity',
-    says: 'say how far each material may be off before a tile stops closing',
+    says: 'say how far each material may be off before a tile stops closing, and what else hangs on it',
   },
   watch: { flag: '--watch', says: 'check again whenever a file is saved, until Ctrl-C' },
   fix: { flag: '--fix', says: 'write the one size that closes a build into its file' },

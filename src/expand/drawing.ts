@@ -1,4 +1,4 @@
-import { toFraction, zero } from '../measure/index.ts';
+import { compare, minus, toFraction, zero } from '../measure/index.ts';
 import {
   type AlongSpec,
   type ArchSpec,
@@ -30,9 +30,11 @@ import {
   type AlongEdge,
   type ArchSize,
   arched,
+  boxOf,
   type Cut,
   circle,
   halfRound,
+  heldBy,
   largerAllRound,
   type Mark,
   mirrored,
@@ -198,13 +200,45 @@ export function withCutsAndMarks(
   const asked = allOf((cuts?.cuts ?? []).map((it) => cutOf(it, walls, scope, workings)));
   const drawn = allOf(marks.map((it) => markOf(it, scope, workings)));
   if (asked === undefined || drawn === undefined) return undefined;
-  if (cuts === undefined) return withMarks(plain, drawn);
+  const marked = (outline: Outline): Outline | undefined =>
+    areOnPart(outline, marks, drawn, workings) ? withMarks(outline, drawn) : undefined;
+  if (cuts === undefined) return marked(plain);
   const made = withCuts(plain, asked);
   // A facet of a cut begins with the key of the part, which is not a part of what is written there.
   const inList = made.faults.map((it) => ({ ...it, facet: it.facet.slice(1) }));
   const cut = told({ ...made, faults: inList }, cuts.written, workings);
   const isWhole = made.faults.every(({ code }) => code === 'T19');
-  return cut && isWhole ? withMarks(cut, drawn) : undefined;
+  return cut && isWhole ? marked(cut) : undefined;
+}
+
+/** Tells of each point of a mark that lies beyond the box of its part. */
+function areOnPart(
+  outline: Outline,
+  specs: readonly MarkSpec[],
+  marks: readonly Mark[],
+  { faults, sights }: Workings,
+): boolean {
+  const { left, right, bottom, top } = heldBy(boxOf(outline));
+  const isOff = ({ x, y }: Point): boolean =>
+    compare(x, left) < 0 || compare(x, right) > 0 || compare(y, bottom) < 0 || compare(y, top) > 0;
+  let areOn = true;
+  const look = (mark: 'cross' | 'line', at: Point, spec: PointSpec): void => {
+    if (!isOff(at)) return;
+    areOn = false;
+    const show = showIn(sights.fileOf(spec.at).units ?? 'mm');
+    const part = `${show(minus(right, left), 'near')} long and ${show(minus(top, bottom), 'near')} wide`;
+    const where = `${show(at.x, 'near')} along and ${show(at.y, 'near')} up`;
+    faults.report(diagnose('T40', atSpan(spec.at), { mark, at: where, part }));
+  };
+  for (const [index, mark] of marks.entries()) {
+    const spec = specs[index];
+    if (mark.kind === 'cross' && spec?.kind === 'cross') look('cross', mark.at, spec.at);
+    if (mark.kind === 'line' && spec?.kind === 'line') {
+      look('line', mark.from, spec.from);
+      look('line', mark.to, spec.to);
+    }
+  }
+  return areOn;
 }
 
 /** Walls that a strip is folded to, as they lie in its blank. */
@@ -267,7 +301,7 @@ function wallOf(
 ): WallInFlat | 'faulty' {
   const wall = walls.get(value);
   if (wall !== undefined) return wall;
-  faults.report(diagnose('T40', atSpan(at), { side: value, walls: [...walls.keys()] }));
+  faults.report(diagnose('T42', atSpan(at), { side: value, walls: [...walls.keys()] }));
   return 'faulty';
 }
 

@@ -69,7 +69,15 @@ export interface FoldedBody {
   /** Its row counts this panel alone, as thick as the material, and not how far the others reach past it. */
   readonly laps: { readonly from: Length; readonly thickness: Length } | undefined;
   /** Present for a tray, which is seen along its length: x is its width there. */
-  readonly tray?: { readonly width: Length; readonly tab: Length; readonly thickness: Length };
+  readonly tray?: TrayFolded;
+}
+
+interface TrayFolded {
+  readonly width: Length;
+  readonly tab: Length;
+  readonly thickness: Length;
+  /** Something is cut into its blank. */
+  readonly isCut: boolean;
 }
 
 /** @errors T30 to T35 and T37, what its sums say */
@@ -166,7 +174,13 @@ function trayShape(
   const outline = channel(width, high, thickness);
   if (outline === undefined) return 'faulty';
   const laps = tray.laps?.value === true ? { from: minus(high, thickness), thickness } : undefined;
-  const body = { outline, length, height: high, laps, tray: { width, tab, thickness } };
+  const body = {
+    outline,
+    length,
+    height: high,
+    laps,
+    tray: { width, tab, thickness, isCut: spec.cuts !== undefined },
+  };
   return { length: right.hi, width: top.hi, drawn: { ...whole.drawn, folds: told }, body };
 }
 

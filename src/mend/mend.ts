@@ -29,6 +29,7 @@ import {
   type TileFit,
 } from '../model/index.ts';
 import { type Candidate, candidates } from './candidates.ts';
+import { faultKey } from './changes.ts';
 
 type Unclosed = Extract<Fault, { kind: 'does not close' }>;
 
@@ -146,7 +147,7 @@ function isBetterWith(
   const isLookedAt = ({ build }: TileFit) => tiles?.has(build.tile) !== false;
   const before = new Set(run.fits.filter(isLookedAt).flatMap(keysOf));
   const after = builds.flatMap((build) => keysOf(judge(build, run.bench)));
-  return after.every((key) => before.has(key)) && !after.includes(keyOf(fault, tile));
+  return after.every((key) => before.has(key)) && !after.includes(faultKey(fault, tile));
 }
 
 function expandedAgain(
@@ -176,13 +177,7 @@ function isNewAmong(
 function keysOf({ build, faults }: TileFit): readonly string[] {
   return faults
     .filter(({ kind }) => kind !== 'habit' && kind !== 'does not close as marked')
-    .map((fault) => keyOf(fault, build.tile));
-}
-
-function keyOf(fault: Fault, tile: string): string {
-  const about = 'part' in fault ? fault.part.name : 'what' in fault ? fault.what : '';
-  const way = 'way' in fault ? fault.way : 'side' in fault ? fault.side : '';
-  return [tile, fault.kind, about, way].join('\n');
+    .map((fault) => faultKey(fault, build.tile));
 }
 
 /** As the file would say it: bare in the file's own unit, or with the unit in which it is short. */

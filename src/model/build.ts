@@ -144,6 +144,8 @@ export interface StandingPart {
   readonly isWall?: true;
   /** A size that it owes to how it slopes or bends. */
   readonly inclined?: Inclined;
+  /** Something is cut into it, where its bends or its corners can't be said of any plane: no verdict knows of that. */
+  readonly isTakenWhole?: true;
 }
 
 export interface StripInFlat {

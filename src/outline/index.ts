@@ -39,7 +39,14 @@ export { laid, mirrored, mirrorOf, onDatum, turned } from './makers/turned.ts';
 export { type Mark, withMarks } from './marks.ts';
 export { offset } from './offset.ts';
 export { headToTail, type Pairing } from './pairing.ts';
-export { mirroredPanel, movedPanel, type PanelFrame, slopedPanel, withPanels } from './panels.ts';
+export {
+  isPlainBlank,
+  mirroredPanel,
+  movedPanel,
+  type PanelFrame,
+  slopedPanel,
+  withPanels,
+} from './panels.ts';
 export { curvedLengthOf, perimeterOf } from './perimeter.ts';
 export {
   type Body,

@@ -9,11 +9,11 @@ export type PanelFrame = Omit<Panel, 'outline'>;
 
 /** A profile with the outline that its flat pieces share; as it is where nothing is cut into them. */
 export function withPanels(profile: Profile, outline: Outline, frames: () => readonly PanelFrame[]): Profile {
-  return isWhole(outline) ? profile : { ...profile, panels: frames().map((it) => ({ ...it, outline })) };
+  return isPlainBlank(outline) ? profile : { ...profile, panels: frames().map((it) => ({ ...it, outline })) };
 }
 
 /** True for an upright rectangle, whatever is marked on it. */
-function isWhole({ rim, holes }: Outline): boolean {
+export function isPlainBlank({ rim, holes }: Outline): boolean {
   const isUpright = rim.every(
     ({ kind, from, to }) =>
       kind === 'line' && (compareRationals(from.x, to.x) === 0 || compareRationals(from.y, to.y) === 0),

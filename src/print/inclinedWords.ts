@@ -40,6 +40,17 @@ export function inclinedParts(
   return [...new Set(told)];
 }
 
+/** `what is cut into skin is not seen here`: what no verdict on its tile knows of. */
+export function takenWhole(
+  parts: readonly Pick<StandingPart, 'part' | 'isTakenWhole'>[],
+  clean: (text: string) => string,
+): readonly string[] {
+  const names = parts.flatMap(({ part, isTakenWhole }) => (isTakenWhole === true ? clean(part) : []));
+  if (names.length === 0) return [];
+  const all = [...new Set(names)];
+  return [`taken for whole, whatever is cut into ${all.length === 1 ? 'it' : 'them'}: ${listed(all)}`];
+}
+
 /** What its net size was rounded outward to, and what it is truly. */
 export function inclinedAbout(
   { inclined }: Inclining,

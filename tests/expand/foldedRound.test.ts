@@ -248,20 +248,20 @@ describe('cuts in folded walls', () => {
     // Scored, a wall is flat up to a thickness before its corner; grooved up to its corner.
     expect(told(hole('right: 1.5, on: front'))).toEqual([]);
     expect(told(hole('right: 1, on: front'))).toEqual([
-      'T41 the hole takes 56 mm to 59 mm of the front, which is flat from 0 mm to 58.5 mm',
+      'T43 the hole takes 56 mm to 59 mm of the front, which is flat from 0 mm to 58.5 mm',
     ]);
     expect(told(hole('left: 1, on: back'))).toEqual([
-      'T41 the hole takes 1 mm to 4 mm of the back, which is flat from 1.5 mm to 58.5 mm',
+      'T43 the hole takes 1 mm to 4 mm of the back, which is flat from 1.5 mm to 58.5 mm',
     ]);
     expect(told(hole('left: 1, on: back'), { corners: '{ fold: groove }' })).toEqual([]);
     expect(told('{ notch: { size: [39, 5] }, edge: top, on: left }')).toEqual([
-      'T41 the notch takes 0.5 mm to 39.5 mm of the left, which is flat from 1.5 mm to 38.5 mm',
+      'T43 the notch takes 0.5 mm to 39.5 mm of the left, which is flat from 1.5 mm to 38.5 mm',
     ]);
     expect(told(hole('on: left'), { walls: ['front', 'right'] })).toEqual([
-      'T40 "on: left": no wall is folded there; there are front, right',
+      'T42 "on: left": no wall is folded there; there are front, right',
     ]);
     expect(told(hole('on: front'), { size: '[189.5, 30]' })).toEqual([
-      'T40 "on: front" is a wall of those that are folded round a room, and this part is not',
+      'T42 "on: front" is a wall of those that are folded round a room, and this part is not',
     ]);
     expect(told(hole('left: 100'), { size: '[189.5, 30]' })).toEqual([
       'T39 "wall" has a shape of its own, and folded walls are cut from a strip whose length follows',

@@ -159,6 +159,38 @@ tiles:
 `);
   });
 
+  it('is a mark that lies off its part, told at the point that does', () => {
+    check(`
+tiles:
+  wall:
+    footprint: [3, 3]
+    parts:
+      face:
+        of: greyboard
+        size: [3, 2]
+        marks:
+          - { cross: [3, 2] }
+          - { cross: [3 1/64, 1] }
+#                    ^^^^^^^^^^^ error T40: the cross lies off the part: 3 1/64 in along and 1 in up
+          - { line: [[0, 0], [1, -1/64]] }
+#                            ^^^^^^^^^^ error T40: the line goes off the part: 1 in along and -1/64 in up
+          - { centre line: length }
+`);
+  });
+
+  it('is a repeat too many, told where it is said how many there are', () => {
+    check(`
+tiles:
+  wall:
+    footprint: [3, 3]
+    parts:
+      face: { of: greyboard, size: [3, 2], cuts: [{ notch: { size: [1/2, 1/2] }, edge: top, times: 4, every: 1 }] }
+#                                                                                                  ^ error T12: the notch takes 3 1/2 in along the top edge, which is 3 in long
+      back: { of: greyboard, size: [3, 2], cuts: [{ hole: { circle: 1/2 }, left: 1/4, times: 4, every: 1 }] }
+#                                                                                            ^ error T14: hole 4 of 4 lies outside the part: it takes 3 1/4 in to 3 3/4 in along and 3/4 in to 1 1/4 in up
+`);
+  });
+
   it('names a ring of masters', () => {
     check(`
 masters: { a: { master: b }, b: { master: a } }

@@ -263,3 +263,24 @@ describe('what sticks out', () => {
     expect((await check(box.replace('fill] }', 'fill], to: free }'))).stderr).toBe('');
   });
 });
+
+describe('the JSON of a check', () => {
+  it('tells of a contact along a slope its second way', async () => {
+    const ramp = onFour(
+      'base: { of: greyboard, size: [4, 4] }, deck: { of: greyboard, size: [4, rest] }, cheek: { of: greyboard, size: [rest, rest] }',
+      '{ up: [base, { part: deck, slope: { to: back, rise: 3 } }] }',
+      '    added: [{ part: cheek, under: deck }]\n',
+    );
+    const { stdout } = await check(ramp, '--json');
+    const { contacts } = JSON.parse(stdout).result.verdicts[0].build;
+    // The deck rises to the back, so it lies above the cheek and before it: the one way is not the other.
+    const along = contacts.find((it: { slant: unknown }) => it.slant !== null);
+    expect(new Set([along.part, along.other])).toEqual(new Set(['deck', 'cheek']));
+    const isUp = along.way === 'up';
+    expect([along.way, along.slant.way].sort()).toEqual(['along', 'up']);
+    expect(along.slant.sameSide).toBe(false);
+    expect(isUp ? along.other : along.slant.sameSide ? along.other : along.part).toBe('deck');
+    // A cheek on its base touches it squarely.
+    expect(contacts.some((it: { slant: unknown }) => it.slant === null)).toBe(true);
+  });
+});

@@ -359,4 +359,68 @@ describe('check --sensitivity', () => {
       expect([thickness, /error F01/.test(ran.stderr) ? 1 : 0]).toEqual([thickness, code]);
     }
   });
+
+  it('says which parts follow from it where no row closes by it, and what is still right then', async () => {
+    const ran = await check(hillside, '--sensitivity');
+    const said = ran.stdout.replace(/\s+/g, ' ');
+    expect(said).not.toContain('closes nothing');
+    // The master of the ramp is lower by the skin, which is of packet card.
+    expect(said).toMatch(
+      /packet card, 0\.4572 mm: no row closes by it; cut otherwise with it: [^;]*liner of shoulder ramp \(width\)/,
+    );
+    expect(said).toMatch(/with ~0\.41 \(\+0\.0015\) mm or ~0\.50 \(\+0\.0029\) mm nothing else goes wrong/);
+    expect(said).toMatch(/foam, 12\.7 mm: [^:]*: [^:]*kerb of cistern \(length, width\)/);
+    expect(said).toMatch(/foam, 12\.7 mm: [^:]*: [^:]*wall of cistern \(bevels\)/);
+  });
+
+  it('says what goes wrong before a tile stops closing', async () => {
+    // A step of 1/2 in that is to be 1/2 in high, by no more than the lip of 1/64 in; nothing has to close upward.
+    const kit = `cardwright: session
+units: in
+grid: { square: 3, lip: 1/64 }
+materials: { foam: { thickness: 1/2 }, card: { thickness: 1/32 }, felt: { thickness: 1/8 } }
+sheets: { foam: [{ size: [24, 12] }], card: [{ size: [16, 12] }], felt: [{ size: [16, 12] }] }
+tiles:
+  step:
+    parts: { slab: { of: foam, size: [3, 3] } }
+    build: { up: [slab] }
+    edges: { front: 1/2, back: 1/2 }
+loose: { tag: { of: card, size: [1, 1] }, pad: { of: felt, size: [(1 + thickness of foam), 1] } }
+make: { step: 1 }
+`;
+    const { stdout } = await check(kit, '--sensitivity');
+    const said = stdout.replace(/\s+/g, ' ');
+    expect(said).toContain('cut otherwise with it: pad (length)');
+    expect(said).toContain(
+      'with 11.43 mm, step: the floor at the front is off its level and step: the floor at the back is off its level; with 13.97 mm, step: the floor',
+    );
+    expect(said).toContain('card, ~0.79 (+0.0038) mm: nothing hangs on it, so it may measure what it likes');
+    const { result } = JSON.parse((await check(kit, '--sensitivity', '--json')).stdout);
+    expect(result.sensitivity[0]).toMatchObject({
+      material: 'foam',
+      most: null,
+      least: null,
+      cutOtherwise: [{ tile: null, part: 'pad', what: ['length'] }],
+      trials: [
+        {
+          thickness: { mm: '1143/100' },
+          faults: [{ tile: 'step', kind: 'level is off', parts: ['slab'] }, {}],
+        },
+        { thickness: { mm: '1397/100' }, errors: [] },
+      ],
+    });
+  });
+
+  it('says what can not be worked out with another thickness', async () => {
+    const kit = `cardwright: session
+units: mm
+materials: { board: { thickness: 1.5 } }
+sheets: { board: [{ size: A3 }] }
+loose: { lid: { of: board, folds: { tray: [60, 40], high: 3.2, tab: 3.1 } } }
+`;
+    const { stdout } = await check(kit, '--sensitivity');
+    expect(stdout.replace(/\s+/g, ' ')).toContain(
+      'with 1.65 mm, T38 the height of the tray is 3.2 mm; it has to be more than 3.3 mm',
+    );
+  });
 });

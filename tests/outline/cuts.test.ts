@@ -156,8 +156,20 @@ describe('notches', () => {
     ]);
     const both = [notch('top', [10, 25]), notch('bottom', [10, 20])];
     expect(told(withCuts(board, both))).toEqual([
-      'T13 cuts.1.notch.size: the notch severs the part into 2 pieces',
+      'T13 cuts.1.notch.size: the notch, 20 mm deep, severs the part into 2 pieces | less than 15 mm deep, another place for it, or two parts',
     ]);
+    // 40 mm less 27/64 in is 29.284375 mm, and what is less deep than the rest leaves it whole: computed.
+    const odd: Cut[] = [
+      { kind: 'notch', edge: 'top', along: undefined, repeat: undefined, size: [mm(10), mm(29284375, 1e6)] },
+      notch('bottom', [10, 20]),
+    ];
+    expect(told(withCuts(board, odd), 'in')).toEqual([
+      'T13 cuts.1.notch.size: the notch, 100/127 in deep, severs the part into 2 pieces | less than 27/64 in deep, another place for it, or two parts',
+    ]);
+    // As deep as the board is high between them, they meet along a whole edge.
+    const touching = [notch('top', [10, 25]), notch('bottom', [10, 15])];
+    expect(told(withCuts(board, touching))[0]).toContain('less than 15 mm deep');
+    expect(told(withCuts(board, [notch('top', [10, 25]), notch('bottom', [10, 14])]))).toEqual([]);
   });
 
   it('are refused where they do not fit their edge, all in one run', () => {
@@ -258,6 +270,18 @@ describe('holes', () => {
     );
     expect(middle(areaOf(outline))).toBeCloseTo(3200 - 25 * Math.PI - 25 * Math.PI, 9);
     expect(boxOf(outline)).toEqual(boxOf(board));
+  });
+
+  it('of which a repeat is not inside are told which it is, and how many are', () => {
+    const repeat = { times: 6, every: mm(15) };
+    const [fromLeft] = told(withCuts(board, [hole({ place: { along: low(4), up: undefined }, repeat })]));
+    // The sixth of six, 10 wide, begins at 4 + 5 x 15 = 79 of 80: computed.
+    expect(fromLeft).toMatch(
+      /^T14 cuts\.0\.times: hole 6 of 6 runs over the edge of the part, or touches it: it takes 79 mm to 89 mm along .*\| times: 5, or keep clear/,
+    );
+    // In the middle together they reach from -2.5 on, and fewer would lie elsewhere.
+    const [centred] = told(withCuts(board, [hole({ repeat })]));
+    expect(centred).toMatch(/^T14 cuts\.0\.hole: hole 1 of 6 runs over the edge of the part.*\| keep clear/);
   });
 
   it('are refused outside, over the edge and over each other', () => {

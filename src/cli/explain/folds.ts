@@ -108,14 +108,14 @@ export const foldPages: Readonly<Record<keyof typeof foldCodes, ExplainPage>> = 
     failing: foldedRound('front: wall, back: wall, left: end, right: end'),
     mended: foldedRound('front: wall, back: wall, left: wall, right: wall'),
   },
-  T40: {
+  T42: {
     why:
       'A cut with on: has its place on one of the walls that are folded round a room, from the corners of that wall as it ' +
       'stands. So there has to be such a wall, and its part has to be folded.',
     failing: foldedRound('front: wall, right: wall, back: wall', doorOn('left')),
     mended: foldedRound('front: wall, right: wall, back: wall', doorOn('right')),
   },
-  T41: {
+  T43: {
     why:
       'A scored fold opens as wide as the material is thick, so the last of a wall, beside its corner, is no part of the flat ' +
       'blank. A cut that goes round a corner is two cuts, one on each wall.',

@@ -28,6 +28,16 @@ function cut(text: string): Example {
 `);
 }
 
+/** The same part with a mark on it. */
+function marked(text: string): Example {
+  return kit(`${head}tiles:
+  wall:
+    footprint: [3, 3]
+    parts:
+      face: { of: card, size: [3, 2], marks: [${text}] }
+`);
+}
+
 /** A page for each code of `outline/`; the type holds it complete. */
 export const outlinePages: Readonly<Record<keyof typeof outlineCodes, ExplainPage>> = {
   T01: {
@@ -136,6 +146,11 @@ export const outlinePages: Readonly<Record<keyof typeof outlineCodes, ExplainPag
     why: 'A notch or an arch goes into an edge and leaves some of the part behind it.',
     failing: cut('{ notch: { size: [1/2, 2] }, edge: top }'),
     mended: cut('{ notch: { size: [1/2, 1] }, edge: top }'),
+  },
+  T40: {
+    why: 'A mark is drawn on the part and stays on it: its points count along the length and up the width from the left bottom corner of the part. One beyond its edges is a slip, and would be drawn on what is cut away or on the next part.',
+    failing: marked('{ cross: [3 1/2, 1] }'),
+    mended: marked('{ cross: [1 1/2, 1] }'),
   },
   ...foldPages,
 };

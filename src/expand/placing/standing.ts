@@ -28,7 +28,7 @@ import {
   type Way,
   ways,
 } from '../../model/index.ts';
-import { laid, type Motion } from '../../outline/index.ts';
+import { isPlainBlank, laid, type Motion } from '../../outline/index.ts';
 import { otherHand } from '../hands.ts';
 import { hasTwoHands } from '../parts.ts';
 import { cheekUnder } from './cheeks.ts';
@@ -50,7 +50,7 @@ import {
   sized,
 } from './sizing.ts';
 import { skinLaid } from './skins.ts';
-import { endBevels } from './slopes.ts';
+import { type Body, endBevels } from './slopes.ts';
 import { facingOf, isTurnedOver, runOf } from './stance.ts';
 import { wallsOfTray } from './tray.ts';
 
@@ -362,11 +362,18 @@ function placedPart(
     ...edges,
     ...(profile === undefined ? {} : { profile }),
     ...(folded === undefined ? {} : { isFolded: true as const }),
+    ...(isTakenWhole(part, body, shown) ? { isTakenWhole: true as const } : {}),
     ...(strip === undefined ? {} : { strip }),
   };
   const { tray } = part.folded ?? {};
   if (part.folded === undefined || tray === undefined) return piece;
   return { ...piece, walls: wallsOfTray(piece, { ...part.folded, tray }) };
+}
+
+/** True of a skin, or a tray, that is cut into: whoever judges the build sees it without. */
+function isTakenWhole({ folded }: PartToStand, body: Body | undefined, shown: Outline | undefined): boolean {
+  if (body === undefined) return folded?.tray?.isCut === true;
+  return body.inclined.how.kind === 'bend' && shown !== undefined && !isPlainBlank(shown);
 }
 
 /** What a part is folded from as it lies there; where it is flipped end for end, its profile is. */

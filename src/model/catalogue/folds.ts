@@ -105,7 +105,7 @@ export const foldCodes = {
         : 'a part of its own for each';
     },
   }),
-  T40: entry({
+  T42: entry({
     severity: 'error',
     title: 'a cut on a wall that is not there',
     say: ({ side, walls }: { side: string; walls: readonly string[] }) =>
@@ -117,7 +117,7 @@ export const foldCodes = {
         ? 'size: [rest, …] in a frame with   corners: fold   or leave "on" out'
         : `one of ${walls.join(', ')}`,
   }),
-  T41: entry({
+  T43: entry({
     severity: 'error',
     title: 'a cut that goes into a fold',
     say: ({ cut, wall, takes, has }: { cut: string; wall: string; takes: string; has: string }) =>

@@ -83,40 +83,39 @@ export const outlineCodes = {
   T12: entry({
     severity: 'error',
     title: 'a cut that is wider than its edge',
-    say: ({ cut, needs, has, side }: { cut: string; needs: string; has: string; side: string }) =>
+    say: ({ cut, needs, has, side }: WideCut) =>
       `the ${cut} takes ${needs} along the ${side} edge, which is ${has} long`,
-    hint: ({ has }) => `at most ${has} in all`,
+    hint: ({ has, most }) => `at most ${has} in all${most === undefined ? '' : `:   times: ${most}`}`,
   }),
   T13: entry({
     severity: 'error',
     title: 'a cut that severs the part',
-    say: ({ cut, pieces }: { cut: string; pieces: number }) =>
-      `the ${cut} severs the part into ${pieces} pieces`,
+    say: ({ cut, pieces, deep }: { cut: string; pieces: number; deep: string; least: string | undefined }) =>
+      `the ${cut}, ${deep} deep, severs the part into ${pieces} pieces`,
+    hint: ({ least }) =>
+      least === undefined
+        ? 'another place for it, or two parts'
+        : `less than ${least} deep, another place for it, or two parts`,
   }),
   T14: entry({
     severity: 'error',
     title: 'a hole that is not inside',
-    say: ({
-      what,
-      takes,
-    }: {
-      what: 'outside' | 'over the edge' | 'over another hole';
-      /** `2 1/2 in to 3 1/2 in along and 1/2 in to 1 1/2 in up` */
-      takes: string;
-      part: string;
-    }) => {
+    say: ({ what, takes, which }: HoleOut) => {
       const where =
         what === 'outside'
           ? 'lies outside the part'
           : what === 'over the edge'
             ? 'runs over the edge of the part, or touches it'
             : 'runs into another hole, or touches it';
-      return `the hole ${where}: it takes ${takes}`;
+      const hole = which === undefined ? 'the hole' : `hole ${which.number} of ${which.times}`;
+      return `${hole} ${where}: it takes ${takes}`;
     },
-    hint: ({ what, part }) =>
-      what === 'over another hole'
-        ? undefined
-        : `keep clear of the edges of the part, which is ${part}; a notch or an arch is open at its edge`,
+    hint: ({ what, part, which }) => {
+      const fewer = which?.most === undefined ? [] : [`times: ${which.most}`];
+      const clear = `keep clear of the edges of the part, which is ${part}; a notch or an arch is open at its edge`;
+      const all = what === 'over another hole' ? fewer : [...fewer, clear];
+      return all.length === 0 ? undefined : all.join(', or ');
+    },
   }),
   T15: entry({
     severity: 'error',
@@ -154,8 +153,35 @@ export const outlineCodes = {
       `the ${cut} is ${deep} deep, and the part only ${has}`,
     hint: ({ has }) => `less than ${has}`,
   }),
+  T40: entry({
+    severity: 'error',
+    title: 'a mark off its part',
+    say: ({ mark, at }: { mark: 'cross' | 'line'; at: string; part: string }) =>
+      mark === 'cross' ? `the cross lies off the part: ${at}` : `the line goes off the part: ${at}`,
+    hint: ({ part }) => `points go along and up from the left bottom corner of the part, which is ${part}`,
+  }),
   ...foldCodes,
 } as const;
+
+interface WideCut {
+  readonly cut: string;
+  readonly needs: string;
+  readonly has: string;
+  readonly side: string;
+  /** So many of its repeats have room; undefined where not even one has, or it isn't repeated. */
+  readonly most: number | undefined;
+}
+
+interface HoleOut {
+  readonly what: 'outside' | 'over the edge' | 'over another hole';
+  /** `2 1/2 in to 3 1/2 in along and 1/2 in to 1 1/2 in up` */
+  readonly takes: string;
+  readonly part: string;
+  /** Of what is repeated: which of them, counted from 1, and how many would be clear; undefined where none would. */
+  readonly which:
+    | { readonly number: number; readonly times: number; readonly most: number | undefined }
+    | undefined;
+}
 
 export type OutlineCode = keyof typeof outlineCodes;
 export type OutlineFacts<C extends OutlineCode> =

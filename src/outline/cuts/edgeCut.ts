@@ -1,5 +1,32 @@
-import { compare, minus, opposite, sum } from '../../measure/index.ts';
-import type { BoxSide, Drawn, Length, Outline, OutlineFacet, WallInFlat } from '../../model/index.ts';
+import {
+  add,
+  ceiling,
+  compare,
+  compareRationals,
+  divide,
+  floor,
+  inches,
+  isZero,
+  millimetres,
+  minus,
+  oneMm,
+  opposite,
+  rational,
+  scaled,
+  subtract,
+  sum,
+  toInches,
+  zero,
+} from '../../measure/index.ts';
+import type {
+  BoxSide,
+  Drawn,
+  Length,
+  Outline,
+  OutlineFacet,
+  Rational,
+  WallInFlat,
+} from '../../model/index.ts';
 import { boxOf } from '../box.ts';
 import { takenOut } from '../combine.ts';
 import { aboveZero, drawn, fault, undrawn } from '../fault.ts';
@@ -86,19 +113,80 @@ function cutIn(
   }
   const flat = keptFlat(cut.kind, cut.on, starts.value, size, facet);
   if (flat.faults.length > 0) return undrawn(...flat.faults);
+  const cutShape = shape.value;
   let left = part;
   let takes = false;
   const frame = frameOf(cut.edge, box);
   for (const start of starts.value) {
-    const inPlace = laid(shape.value, shiftBy(point(start, opposite(deep))));
-    const away = laid({ ...inPlace, marks: [] }, frame);
-    const { left: pieces, takesAny } = takenOut(left, away);
+    const away = (shallower: Length): Outline => {
+      const inPlace = laid(cutShape, shiftBy(point(start, opposite(sum(deep, shallower)))));
+      return laid({ ...inPlace, marks: [] }, frame);
+    };
+    const { left: pieces, takesAny } = takenOut(left, away(zero));
     const [first, ...others] = pieces;
     takes ||= takesAny;
     if (first === undefined || others.length > 0) {
-      return undrawn(fault('T13', facet, () => ({ cut: cut.kind, pieces: others.length + 1 })));
+      const whole = left;
+      const least = leastThatSevers(deep, (by) => takenOut(whole, away(by)).left.length !== 1);
+      return undrawn(
+        fault('T13', facet, (show) => ({
+          cut: cut.kind,
+          pieces: others.length + 1,
+          deep: show(deep, 'near'),
+          least: least && show(least, 'near'),
+        })),
+      );
     }
     left = first;
   }
   return drawn(left, takes ? [] : [fault('T19', facet, () => ({ cut: cut.kind }))]);
+}
+
+/**
+ * From which depth on a cut severs its part, by halving; undefined where any does.
+ *
+ * @param severs  whether it does where it is so much less deep
+ */
+function leastThatSevers(deep: Length, severs: (shallower: Length) => boolean): Length | undefined {
+  const share = (steps: bigint): Length => scaled(deep, rational(steps, finest));
+  let [severing, whole] = [0n, finest];
+  if (severs(share(finest - 1n))) return undefined;
+  while (whole - severing > 1n) {
+    const middle = (whole + severing) >> 1n;
+    if (severs(share(middle))) severing = middle;
+    else whole = middle;
+  }
+  // What lies as near as a hair counts as touching, so that the measure itself may lie a little higher.
+  const [low, high] = [minus(deep, share(whole)), sum(minus(deep, share(severing)), near)];
+  // The measure that somebody stated it follows from, in whichever unit that is the simpler.
+  const inMm = simplestWithin(low, high);
+  const inInches = simplestWithin(toInches(low), toInches(high));
+  return inMm.denominator <= inInches.denominator ? millimetres(inMm) : inches(inInches);
+}
+
+/** Parts of a depth, and of a millimetre: less than anybody can mean. */
+const finest = 2n ** 20n;
+const near = scaled(oneMm, rational(1n, 1000n));
+
+/**
+ * The fraction with the least denominator above `low` and up to `high`: of measures that somebody stated, themselves.
+ *
+ * @source continued fractions, from memory
+ */
+function simplestWithin(low: Rational, high: Rational): Rational {
+  const whole = floor(high);
+  if (compareRationals(rational(whole), low) > 0) return rational(whole);
+  // Both have the same whole part; what is left turned over has its ends changed, so that `high` is left out.
+  const turned = (it: Rational): Rational => divide(rational(1n), subtract(it, rational(whole)));
+  const rest = simplestFrom(turned(high), isZero(subtract(low, rational(whole))) ? undefined : turned(low));
+  return add(rational(whole), divide(rational(1n), rest));
+}
+
+/** The same from `low` on and below `high`; undefined: without an end. */
+function simplestFrom(low: Rational, high: Rational | undefined): Rational {
+  const whole = ceiling(low);
+  if (high === undefined || compareRationals(rational(whole), high) < 0) return rational(whole);
+  const below = rational(whole - 1n);
+  const turned = (it: Rational): Rational => divide(rational(1n), subtract(it, below));
+  return add(below, divide(rational(1n), simplestWithin(turned(high), turned(low))));
 }

@@ -48,13 +48,20 @@ export function holed(part: Outline, cut: Hole): Drawn {
   if (flat.faults.length > 0) return undrawn(...flat.faults);
   const around = edgesAround(part);
   const holes: Loop[] = [];
+  const times = across.value.length;
+  const isCentred = !('centre' in cut.place) && cut.place.along === undefined;
   for (const x of across.value) {
     const hole = moved(cut.outline.rim, shiftBy(less(point(x, y), point(own.left, own.bottom))));
     // Its own repeats lie clear of each other: no pitch is under its size.
     const what = whyNotInside(part, around, hole);
     if (what !== undefined) {
       const reach = [x, sum(x, length), y, sum(y, width)] as const;
-      return undrawn(fault('T14', facet, (show) => ({ what, ...reachWords(reach, box, show, cut.on) })));
+      const clear = holes.length;
+      // Where all are in the middle together, fewer of them lie elsewhere.
+      const most = isCentred || clear === 0 ? undefined : clear;
+      const which = times === 1 ? undefined : { number: clear + 1, times, most };
+      const at: OutlineFacet = most === undefined ? facet : ['times'];
+      return undrawn(fault('T14', at, (show) => ({ what, which, ...reachWords(reach, box, show, cut.on) })));
     }
     holes.push(hole);
   }

@@ -1,6 +1,9 @@
 import {
   add,
   compare,
+  divide,
+  floor,
+  isPositive,
   millimetres,
   minus,
   negate,
@@ -77,18 +80,24 @@ export function onTheEdge(
   repeat: Repeat | undefined,
   facet: OutlineFacet,
 ): Drawn<undefined> {
-  const all = sum(size, times(pitchOf(size, repeat), (repeat?.times ?? 1) - 1));
+  const count = repeat?.times ?? 1;
+  const pitch = pitchOf(size, repeat);
+  const all = sum(size, times(pitch, count - 1));
   const needs = along === undefined ? all : sum(all, along.clear);
   if (compare(needs, room) <= 0) return drawn(undefined);
+  const first = minus(needs, times(pitch, count - 1));
+  const more = count > 1 && isPositive(pitch) ? floor(divide(minus(room, first), pitch)) : -1n;
+  const most = more < 0n ? undefined : Number(more) + 1;
+  const at: OutlineFacet = most === undefined ? facet : ['times'];
   return undrawn(
-    fault('T12', facet, (show) => ({ cut, side, needs: show(needs, 'up'), has: show(room, 'near') })),
+    fault('T12', at, (show) => ({ cut, side, needs: show(needs, 'up'), has: show(room, 'near'), most })),
   );
 }
 
 /**
  * Where the place of a cut belongs to a wall that is folded at its ends, it keeps within what of that is flat.
  *
- * @errors T41
+ * @errors T43
  */
 export function keptFlat(
   cut: string,
@@ -102,7 +111,7 @@ export function keptFlat(
   const over = starts.find((it) => compare(it, from) < 0 || compare(sum(it, size), to) > 0);
   if (over === undefined) return drawn(undefined);
   return undrawn(
-    fault('T41', facet, (show) => ({
+    fault('T43', facet, (show) => ({
       cut,
       wall: name,
       takes: `${show(minus(over, low))} to ${show(minus(sum(over, size), low), 'near')}`,

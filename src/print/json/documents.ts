@@ -1,10 +1,11 @@
 import type { ConversionRecord } from '../../measure/index.ts';
 import { add, toFraction } from '../../measure/index.ts';
-import type { Batch, Diagnostic, Length, Made, Severity, TileFit } from '../../model/index.ts';
+import type { Limit, Sensitivity } from '../../mend/index.ts';
+import type { Batch, Diagnostic, Made, Severity, TileFit } from '../../model/index.ts';
 import { costsOf, fittingsToBuy, type Work } from '../count/index.ts';
 import { describeDemand, describeSettings, describeTiles } from './demand.ts';
 import { describeDiagnostic } from './diagnostics.ts';
-import { describeFit } from './fit.ts';
+import { describeFit, partsIn } from './fit.ts';
 import { describeLength, lengthOrNull } from './length.ts';
 import { describePiles } from './piles.ts';
 import { describeMaterialPlan, describePrice } from './plan.ts';
@@ -72,7 +73,7 @@ export function cutDocument(
 export function checkDocument(
   made: Pick<Made, 'batch' | 'fits'> | undefined,
   diagnostics: readonly Diagnostic[],
-  ranges?: readonly Range[],
+  ranges?: readonly Sensitivity[],
 ): Document<'check'> {
   return {
     schema: 'cardwright/check',
@@ -90,23 +91,21 @@ export function checkDocument(
   };
 }
 
-/** Between which thicknesses of one material every tile closes that closes now. */
-export interface Range {
-  readonly material: string;
-  readonly now: Length;
-  readonly most: Limit | undefined;
-  readonly least: Limit | undefined;
-}
-
-interface Limit {
-  readonly thickness: Length;
-  readonly tiles: readonly string[];
-}
-
-function describeRange({ material, now, most, least }: Range) {
+function describeRange({ material, now, most, least, cutOtherwise, trials }: Sensitivity) {
   const limit = (it: Limit | undefined) =>
     it === undefined ? null : { thickness: describeLength(it.thickness), tiles: [...it.tiles] };
-  return { material, now: describeLength(now), most: limit(most), least: limit(least) };
+  return {
+    material,
+    now: describeLength(now),
+    most: limit(most),
+    least: limit(least),
+    cutOtherwise: cutOtherwise.map(({ tile, part, what }) => ({ tile: tile ?? null, part, what: [...what] })),
+    trials: trials.map(({ thickness, faults, errors }) => ({
+      thickness: describeLength(thickness),
+      faults: faults.map(({ tile, fault }) => ({ tile, kind: fault.kind, parts: partsIn(fault) })),
+      errors: errors.map(({ code, message }) => ({ code, message })),
+    })),
+  };
 }
 
 export function countDocument(

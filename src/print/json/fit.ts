@@ -49,10 +49,11 @@ export function describeFit(fit: TileFit | undefined) {
       scale: describeLength(scale),
       chosen: isChosen,
     })),
-    contacts: contacts.map(({ part, other, way, area }) => ({
+    contacts: contacts.map(({ part, other, way, slant, area }) => ({
       part: part.name,
       other: other.name,
       way,
+      slant: slant === undefined ? null : { way: slant.way, sameSide: slant.isSame },
       ...describeArea(area),
     })),
     faces: faces.map(({ material, side, area }) => ({ material, side, ...describeArea(area) })),
@@ -69,6 +70,9 @@ export function describeFit(fit: TileFit | undefined) {
       pole: pole ?? null,
     })),
     thinnestWall: lengthOrNull(fit.thinnestWall),
+    takenWhole: build.parts.flatMap(({ name, isTakenWhole, isWall }) =>
+      isTakenWhole === true && isWall !== true ? [name] : [],
+    ),
     wander: wander.map(({ way, least, most, room }) => ({
       way,
       least: describeLength(least),
@@ -131,7 +135,8 @@ function amountOf(fault: Fault) {
   }
 }
 
-function partsIn(fault: Fault): string[] {
+/** The parts that a fault names. */
+export function partsIn(fault: Fault): string[] {
   if (fault.kind === 'does not close') return [...new Set(fault.sum.map(({ name }) => name))];
   if (fault.kind === 'does not close as marked') return fault.marked.map(({ part }) => part);
   const other = 'other' in fault && 'part' in fault && fault.other !== undefined ? [fault.other.name] : [];

@@ -575,7 +575,19 @@ const build = z.object({
       chosen: z.boolean().describe('another mark of the first rule is nearer'),
     }),
   ),
-  contacts: z.array(z.object({ part: z.string(), other: z.string(), way, areaMm2: fraction, areaOffMm2 })),
+  contacts: z.array(
+    z.object({
+      part: z.string(),
+      other: z.string(),
+      way: way.describe('other lies on the high side of part, that way'),
+      slant: z
+        .object({ way, sameSide: z.boolean().describe('other lies on the high side that way, too') })
+        .nullable()
+        .describe('the second way of a face that is slanted; null where it is square'),
+      areaMm2: fraction,
+      areaOffMm2,
+    }),
+  ),
   faces: z.array(z.object({ material: z.string(), side: tileSide, areaMm2: fraction, areaOffMm2 })),
   gluing: z.array(z.object({ what: z.string(), onto: z.array(z.string()), afterDrying: z.boolean() })),
   unchecked: z
@@ -598,6 +610,9 @@ const build = z.object({
   thinnestWall: length
     .nullable()
     .describe('the least that stays beside or behind a hole; null without holes'),
+  takenWhole: z
+    .array(z.string())
+    .describe('pieces, bent or trays, that something is cut into of which these verdicts know nothing'),
   wander: z.array(z.object({ way, least: length, most: length, room: length })),
 });
 
@@ -814,7 +829,32 @@ export const schemas = {
         ),
         sensitivity: z
           .array(
-            z.object({ material: z.string(), now: length, most: limit.nullable(), least: limit.nullable() }),
+            z.object({
+              material: z.string(),
+              now: length,
+              most: limit.nullable(),
+              least: limit.nullable(),
+              cutOtherwise: z
+                .array(
+                  z.object({
+                    tile: z.string().nullable().describe('null for a loose part'),
+                    part: z.string(),
+                    what: z.array(z.enum(['length', 'width', 'outline', 'bevels', 'rebates', 'holes'])),
+                  }),
+                )
+                .describe('parts that are cut otherwise where it is a tenth thicker or thinner'),
+              trials: z
+                .array(
+                  z.object({
+                    thickness: length,
+                    faults: z.array(
+                      z.object({ tile: z.string(), kind: z.string(), parts: z.array(z.string()) }),
+                    ),
+                    errors: z.array(z.object({ code: z.string(), message: z.string() })),
+                  }),
+                )
+                .describe('what else goes wrong a tenth thinner and thicker, or as far as all closes'),
+            }),
           )
           .nullable()
           .describe(

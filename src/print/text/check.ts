@@ -11,7 +11,7 @@ import {
   widthOf,
 } from '../columns/index.ts';
 import { listed } from '../enumerated.ts';
-import { inclinedParts } from '../inclinedWords.ts';
+import { inclinedParts, takenWhole } from '../inclinedWords.ts';
 import { drawBuild } from './buildDrawing.ts';
 import { showingOf } from './lengths.ts';
 
@@ -87,7 +87,7 @@ function verdictOf(fit: TileFit | undefined, settings: Settings, look: Look): st
   if (!isSound(fit)) {
     if (isOnlyUnmarked(fit)) return 'closes, but not cut to the marks of your rule; ';
     const count = fit.faults.filter(({ kind }) => !warnings.includes(kind)).length;
-    return `${count === 1 ? 'one fault' : `${count} faults`}; `;
+    return [count === 1 ? 'one fault' : `${count} faults`, ...takenWhole(build.parts, clean), ''].join('; ');
   }
   const chosen = marks.filter(({ isChosen }) => isChosen);
   const inPlay = [
@@ -102,6 +102,7 @@ function verdictOf(fit: TileFit | undefined, settings: Settings, look: Look): st
       : [`${rack.stack} high and ${rack.sideBySide} side by side in ${clean(rack.rack)}`]),
     ...(thinnestWall === undefined ? [] : [`${brief(thinnestWall)} or more left beside each hole`]),
     ...inclinedParts(build.parts, { brief, clean }),
+    ...takenWhole(build.parts, clean),
     ...wander
       .filter(({ way }) => way !== 'up')
       .map(({ way, least, most }) => `with the knife's wander ${brief(least)} to ${brief(most)} ${way}`),
