@@ -1,6 +1,6 @@
 import { blanksFor, ownBlanks } from './blank/index.ts';
 import { expand } from './expand/index.ts';
-import { judge, unmetBy, verdictsSaid } from './fit/index.ts';
+import { idleLets, judge, unmetBy, verdictsSaid } from './fit/index.ts';
 import { asMarked, type Sensitivity, sensitivities, withMends } from './mend/index.ts';
 import {
   atSpan,
@@ -51,7 +51,7 @@ export function* pipeline(
   }
 
   const stood = judged(spec, overrides, asDrawn);
-  const said = [...diagnostics, ...stood.diagnostics];
+  const said = [...diagnostics, ...stood.diagnostics, ...idleSaid(spec, asDrawn, stood.fits, diagnostics)];
   const asked = withWishes(asMarked(asDrawn, stood.fits), wishes);
   const { batch, told, cutAlready } =
     wishes.after === undefined ? { batch: asked, told: [] } : remaining(asked, wishes.after);
@@ -133,7 +133,7 @@ export function* checkUp(spec: Spec, overrides: Overrides): Generator<Pause, Out
   const { value: batch, diagnostics } = expand(spec, overrides);
   if (batch === undefined) return { value: undefined, diagnostics };
   const stood = judged(spec, overrides, batch);
-  const said = [...diagnostics, ...stood.diagnostics];
+  const said = [...diagnostics, ...stood.diagnostics, ...idleSaid(spec, batch, stood.fits, diagnostics)];
   const { effort, ruler } = batch.settings;
   for (const demand of asMarked(batch, stood.fits).materials) {
     const otherWays = () => blanksFor(demand, ruler.value[0]);
@@ -165,6 +165,20 @@ function judged(
   const style = { units: units.value, firstUnit, ruler: ruler.value };
   const run = { spec, overrides, bench, fits };
   return { fits, diagnostics: fits.flatMap((it) => withMends(verdictsSaid(it, style), it, batch, run)) };
+}
+
+/** What parts let pass for nothing: only where every tile is made, since one that is not may need it. */
+function idleSaid(
+  { files }: Spec,
+  { tiles }: Batch,
+  fits: readonly TileFit[],
+  diagnostics: readonly Diagnostic[],
+): readonly Diagnostic[] {
+  const all = new Set(files);
+  for (const file of all) for (const used of file.uses) all.add(used);
+  const made = new Set(tiles.map(({ name }) => name));
+  const isWhole = [...all].every((file) => file.tiles.every(({ name }) => made.has(name)));
+  return isWhole && !diagnostics.some(isError) ? idleLets(fits) : [];
 }
 
 /** What a caller may want beside the sheets. */

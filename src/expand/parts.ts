@@ -7,6 +7,7 @@ import {
   type Expression,
   type Habit,
   type Length,
+  type LetPass,
   type MaterialSpec,
   type Named,
   type Outline,
@@ -77,6 +78,8 @@ export interface OpenPart extends Omit<WorkedPart, 'length' | 'width' | 'grain' 
   /** What it looks like in a size that the build decides. */
   readonly drawnLater: DrawnLater | undefined;
   readonly accepted: readonly Habit[];
+  /** Where each of them is written. */
+  readonly lets: readonly LetPass[];
   readonly clad: Cladding | undefined;
   /** What it is folded up to; absent: it stays flat. */
   readonly body?: FoldedBody | undefined;
@@ -203,6 +206,7 @@ export function openPart(
     drawn,
     drawnLater,
     accepted: (spec.accepted ?? []).map((it) => it.name),
+    lets: (spec.accepted ?? []).map((it) => ({ part: asked.name, habit: it.name, at: it.at })),
     clad,
     ...(body === undefined ? {} : { body }),
   };

@@ -5,8 +5,8 @@ import { sidesOf, type Visible } from './faces.ts';
 type HabitFault = Extract<Fault, { kind: 'habit' }>;
 
 /**
- * What makers warn each other of. None of it is wrong by measure; each is silenced part by part, with a
- * reason.
+ * What makers warn each other of. None of it is wrong by measure; each is let pass part by part, with a reason, and
+ * what is let pass is among these, too.
  *
  * @source common practice, no source: corrugated board bends easily along its flutes and bears weight along
  *         them; a strip cut across the grain tears or folds like along a perforation
@@ -29,7 +29,7 @@ export function habitFaults(
 function flutesNotUpright(part: StandingPart, bears: boolean): readonly HabitFault[] {
   const stands = part.stance.thickness !== 'up';
   if (!stands || !bears || part.flutes === undefined || part.flutes === 'up') return [];
-  return silenced('flutes not upright', part, undefined);
+  return [habitOf('flutes not upright', part, undefined)];
 }
 
 /** So many thicknesses wide or less, and so many widths long or more, is a strip that may snap. */
@@ -46,7 +46,7 @@ function weakStrip(part: StandingPart): readonly HabitFault[] {
   const fibres = part.grain ?? part.flutes;
   const longWay = compare(length, width) >= 0 ? part.stance.length : part.stance.width;
   if (!isStrip || fibres === undefined || fibres === longWay) return [];
-  return silenced('weak strip', part, undefined);
+  return [habitOf('weak strip', part, undefined)];
 }
 
 /**
@@ -55,7 +55,7 @@ function weakStrip(part: StandingPart): readonly HabitFault[] {
  */
 function bareFlutes(build: Build, part: StandingPart, visible: Visible): readonly HabitFault[] {
   const { flutes, block } = part;
-  if (flutes === undefined || flutes === 'either' || part.accepted.includes('bare flutes')) return [];
+  if (flutes === undefined || flutes === 'either') return [];
   const ends: readonly (readonly [TileSide, boolean])[] = [
     [sidesOf[flutes].low, compare(block.low[flutes], build.slack) <= 0],
     [
@@ -64,15 +64,11 @@ function bareFlutes(build: Build, part: StandingPart, visible: Visible): readonl
     ],
   ];
   const bare = ends.find(([side, isHidden]) => !isHidden && visible.isBareEnd(part, side));
-  return bare === undefined ? [] : silenced('bare flutes', part, bare[0]);
+  return bare === undefined ? [] : [habitOf('bare flutes', part, bare[0])];
 }
 
-function silenced(
-  habit: HabitFault['habit'],
-  part: StandingPart,
-  side: TileSide | undefined,
-): readonly HabitFault[] {
-  return part.accepted.includes(habit) ? [] : [{ kind: 'habit', habit, part, others: 0, side }];
+function habitOf(habit: HabitFault['habit'], part: StandingPart, side: TileSide | undefined): HabitFault {
+  return { kind: 'habit', habit, part, others: 0, side };
 }
 
 /** Equal pieces share one warning. */

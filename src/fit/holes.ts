@@ -27,9 +27,11 @@ import {
 import {
   asLengths,
   blockOfHole,
-  isShaped,
+  bodyOf,
+  middleThrough,
   roomAround,
   rootOf,
+  shapesOf,
   standsSquare,
   stretchIn,
   wallLeft,
@@ -65,14 +67,19 @@ function least(a: Length | undefined, b: Length): Length {
 
 function wallsOf(hole: StandingFitting, parts: readonly StandingPart[]): readonly Thin[] {
   return parts.flatMap((part): readonly Thin[] => {
-    if (stretchIn(hole, part.block) === undefined || !holds(part, hole)) return [];
-    const inBlock = wallLeft(hole, part.block);
-    const wall = isShaped(part) ? smaller(inBlock, roomAround(hole, part)) : inBlock;
+    // Of what is not square to it, it is told that no hole goes into that.
+    if (!standsSquare(part) || !holds(part, hole)) return [];
+    const body = bodyOf(part);
+    if (middleThrough(hole, body).length === 0) return [];
+    const wall = shapesOf(body).reduce(
+      (all, shape) => smaller(all, roomAround(hole, shape)),
+      wallLeft(hole, part.block),
+    );
     return [{ kind: 'thin wall', hole, part, wall }];
   });
 }
 
-/** True where the middle of a hole goes through a part; what it only brushes past is another part's wall. */
+/** True where the middle of a hole goes through a part's block; what it only brushes past is another part's wall. */
 function holds({ block }: StandingPart, { side, middle }: StandingFitting): boolean {
   return ways.every(
     (way) =>
@@ -91,11 +98,11 @@ function inTheAir(
   const own = blockOfHole(hole);
   const depth = (at: Length) => (end === 'low' ? minus(at, own.low[way]) : minus(own.high[way], at));
   const stretches = parts
-    .flatMap((part) => {
-      const it = holds(part, hole) && standsSquare(part) ? stretchIn(hole, part.block) : undefined;
-      if (it === undefined) return [];
+    .filter((part) => standsSquare(part) && holds(part, hole))
+    .flatMap((part) => middleThrough(hole, bodyOf(part)))
+    .map((it) => {
       const [a, b] = [depth(it.low), depth(it.high)];
-      return [{ from: smaller(a, b), to: larger(a, b) }];
+      return { from: smaller(a, b), to: larger(a, b) };
     })
     .sort((a, b) => compare(a.from, b.from));
   let reached = zero;

@@ -2,6 +2,7 @@
 export { missesOf, missIn, type Sum, sumsOf } from './closing.ts';
 export { spanOf, standsAsCut } from './extent.ts';
 export { type Bench, judge } from './judge.ts';
+export { idleLets } from './lettingPass.ts';
 export { meets, type Profile, type Profiles, profilesOf, turnedRight } from './mating.ts';
 export { unmetBy } from './meeting.ts';
 export { neighbours } from './neighbours.ts';

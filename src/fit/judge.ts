@@ -14,6 +14,7 @@ import { glueSteps } from './glueing.ts';
 import { habitFaults } from './habits.ts';
 import { holesIn } from './holes.ts';
 import { stickingOut } from './inside.ts';
+import { letting } from './lettingPass.ts';
 import { levelFaults } from './levels.ts';
 import { marking, wanderCases } from './marking.ts';
 import { turningsOf } from './mating.ts';
@@ -41,7 +42,7 @@ export interface Bench {
  */
 export function judge(build: Build, { ruler, wander }: Bench, unmet: readonly Fault[] = []): TileFit {
   const closing = unclosed(build);
-  const told = unclosedWays(closing);
+  const toldWays = unclosedWays(closing);
   const { marks, faults: unmarked } = marking(build, ruler);
   const touching = touchingOf(build);
   const { contacts, overlaps } = touching;
@@ -49,23 +50,25 @@ export function judge(build: Build, { ruler, wander }: Bench, unmet: readonly Fa
   const faces = later(() => visibleFaces(build, visible));
   const holes = holesIn(build);
   const glueing = later(() => glueSteps(build, contacts));
-  const faults: readonly Fault[] = [
+  const found: readonly Fault[] = [
     ...closing,
     ...unmarked,
-    ...stickingOut(build, told),
+    ...stickingOut(build, toldWays),
     ...overlaps.filter((it) => !isToldOfItsCore(it, overlaps)),
     ...touching.doubts,
     ...floating(build, touching),
-    ...levelFaults(build, told).filter((it) => !isToldByTheSum(it, closing)),
-    ...wallFaults(build, told),
+    ...levelFaults(build, toldWays).filter((it) => !isToldByTheSum(it, closing)),
+    ...wallFaults(build, toldWays),
     ...rackFaults(build),
     ...habitFaults(build, contacts, visible),
     ...holes.faults,
     ...unmet,
   ];
+  const { told: faults, letPass } = letting(found, build.lets ?? []);
   return {
     build,
     faults,
+    letPass,
     extent: build.row.extent,
     marks,
     contacts,

@@ -1,4 +1,15 @@
-import { compare, divide, larger, millimetres, minus, multiply, smaller, sum } from '../measure/index.ts';
+import {
+  compare,
+  divide,
+  heightOnLine,
+  larger,
+  millimetres,
+  minus,
+  multiply,
+  rational,
+  smaller,
+  sum,
+} from '../measure/index.ts';
 import type { Build, Length, LevelSide, StandingPart } from '../model/index.ts';
 import { bodyOf, fillsItsBlock, type Lean, mostOff, shapeAlong, topEdgesOf } from '../outline/index.ts';
 import { rangeAtSide, reachesSide, stretchesAtSide, wayOf, wayThrough } from './atSide.ts';
@@ -180,8 +191,8 @@ export function topWithin(top: Top, from: Length, to: Length): Top {
 function heightAt({ from, to, start, end }: Top, at: Length): Length {
   if (compare(start, end) === 0 || compare(at, from) === 0) return start;
   if (compare(at, to) === 0) return end;
-  const share = divide(minus(at, from), minus(to, from));
-  return sum(start, millimetres(multiply(minus(end, start), share)));
+  const { over, under } = heightOnLine(at, from, start, to, end);
+  return millimetres(rational(over, under));
 }
 
 function distinct(lengths: readonly Length[]): readonly Length[] {

@@ -120,7 +120,6 @@ export function floating(
   const perhaps = [...unsure, ...doubts];
   const surely = new Set(perhaps.length === 0 ? apart : apartFrom(build, [...sure, ...perhaps]));
   return apart.flatMap((part): readonly (Extract<Fault, { kind: 'floats' }> | Doubt)[] => {
-    if (part.accepted.includes('floating')) return [];
     if (surely.has(part)) return [{ kind: 'floats', part }];
     const met = unsure.find((it) => it.part === part || it.other === part);
     if (met === undefined) return [];

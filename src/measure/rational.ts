@@ -70,6 +70,36 @@ function sumOver(one: bigint, under: bigint, other: bigint, underOther: bigint):
   return rational(one * underOther + other * under, under * underOther);
 }
 
+/** A fraction that is not in lowest terms, which takes longer to find than all the rest. */
+export interface LooseFraction {
+  readonly over: bigint;
+  /** Above 0. */
+  readonly under: bigint;
+}
+
+/**
+ * How high a straight line is at x, from (x0, y0) to (x1, y1): y0 + (x − x0) (y1 − y0) / (x1 − x0), with all
+ * denominators brought to the bottom at once.
+ *
+ * @param x1  above x0
+ */
+export function heightOnLine(
+  x: Rational,
+  x0: Rational,
+  y0: Rational,
+  x1: Rational,
+  y1: Rational,
+): LooseFraction {
+  const along = (x.numerator * x0.denominator - x0.numerator * x.denominator) * x1.denominator;
+  const run = (x1.numerator * x0.denominator - x0.numerator * x1.denominator) * x.denominator;
+  const [a, b] = [y0.denominator, y1.denominator];
+  if (a === b) return { over: y0.numerator * run + along * (y1.numerator - y0.numerator), under: a * run };
+  return {
+    over: y0.numerator * b * run + along * (y1.numerator * a - y0.numerator * b),
+    under: a * b * run,
+  };
+}
+
 /** @param b not 0 */
 export function divide(a: Rational, b: Rational): Rational {
   return rational(a.numerator * b.denominator, a.denominator * b.numerator);

@@ -277,4 +277,12 @@ export interface Build {
   readonly fittings?: readonly StandingFitting[];
   /** Names of parts, first to last, where the tile states them. */
   readonly glueOrder: readonly string[] | undefined;
+  /** Habits that its parts let pass, each where that is written; absent: none. */
+  readonly lets?: readonly LetPass[];
+}
+
+export interface LetPass {
+  readonly part: string;
+  readonly habit: Habit;
+  readonly at: Span;
 }

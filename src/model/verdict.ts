@@ -1,4 +1,13 @@
-import type { Build, Habit, LevelSide, StandingFitting, StandingPart, TileSide, Way } from './build.ts';
+import type {
+  Build,
+  Habit,
+  LetPass,
+  LevelSide,
+  StandingFitting,
+  StandingPart,
+  TileSide,
+  Way,
+} from './build.ts';
 import type { Enclosure } from './outline.ts';
 import type { Length } from './rational.ts';
 import type { Span } from './source.ts';
@@ -279,6 +288,8 @@ export interface WanderCase {
 export interface TileFit {
   readonly build: Build;
   readonly faults: readonly Fault[];
+  /** What parts let pass that is told of them otherwise. */
+  readonly letPass: readonly LetPass[];
   /** How far its rows reach in each direction. */
   readonly extent: { readonly across: Length; readonly along: Length; readonly up: Length };
   readonly marks: readonly Marked[];

@@ -29,20 +29,29 @@ import {
  *          from ●
  *
  * So with rational ends, a rational k makes centre and r² rational, and the ends exactly as far from it.
+ *
+ * @param parts  of a chord, to which a centre is held that can't be exactly where it is asked for
  */
-export function arcRound(from: Point, to: Point, centre: Point, turn: Arc['turn'], radius?: Length): Arc {
+export function arcRound(
+  from: Point,
+  to: Point,
+  centre: Point,
+  turn: Arc['turn'],
+  radius?: Length,
+  parts = 2n ** 64n,
+): Arc {
   const [toFrom, toTo] = [square(less(from, centre)), square(less(to, centre))];
   const isEven = compareRationals(toFrom, toTo) === 0;
-  const settled = isEven ? centre : centreNear(from, to, centre);
+  const settled = isEven ? centre : centreNear(from, to, centre, parts);
   const exact = radius ?? exactRoot(square(less(from, settled)));
   return { kind: 'arc', from, to, centre: settled, turn, radius: exact as Length | undefined }; // a root of mm²
 }
 
 /** The point on the perpendicular through the chord's middle that is nearest to `centre`. */
-function centreNear(from: Point, to: Point, centre: Point): Point {
+function centreNear(from: Point, to: Point, centre: Point, parts: bigint): Point {
   const [between, normal] = [middle(from, to), leftOf(less(to, from))];
   const k = divide(dot(less(centre, between), normal), square(normal));
-  return plus(between, stretched(normal, snapped(k, 2n ** 64n)));
+  return plus(between, stretched(normal, snapped(k, parts)));
 }
 
 export type Swell = 'left' | 'right';

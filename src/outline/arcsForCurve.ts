@@ -3,7 +3,7 @@ import type { Arc, Curve, Length, Line, Point, Rational } from '../model/index.t
 import { arcRound, radiusOf, radiusSquare } from './arc.ts';
 import { cubicOf, overOne, split } from './curve.ts';
 import { arrivingOf, leavingOf, lineTo, reversedSegment } from './loop.ts';
-import { nearRoot, snapped, snappedPoint } from './root.ts';
+import { type Figures, fine, nearRoot, snapped, snappedPoint } from './root.ts';
 import {
   cross,
   dot,
@@ -14,7 +14,7 @@ import {
   middle,
   opposite,
   plus,
-  point,
+  shrunk,
   signOf,
   square,
   stretched,
@@ -32,19 +32,19 @@ import {
  *
  * @source the pair whose ends are as far from the corners of its tangents (Bolton 1975, biarcs); from memory
  */
-export function arcsFor(curve: Curve, off: Length): readonly (Arc | Line)[] {
-  return pieces(curve, off, 0);
+export function arcsFor(curve: Curve, off: Length, figures: Figures = fine): readonly (Arc | Line)[] {
+  return pieces(curve, off, figures, 0);
 }
 
 const mostHalvings = 12;
 
-function pieces(curve: Curve, off: Length, halvings: number): readonly (Arc | Line)[] {
+function pieces(curve: Curve, off: Length, figures: Figures, halvings: number): readonly (Arc | Line)[] {
   const { from, to } = curve;
   if (isSame(from, to)) return [];
   if (halvings === mostHalvings) return [lineTo(from, to)];
-  const pair = pairFor(curve);
+  const pair = pairFor(curve, figures);
   if (pair?.every(({ arc, part }) => isNear(part, arc, off))) return pair.map(({ arc }) => arc);
-  return split(curve, half).flatMap((part) => pieces(part, off, halvings + 1));
+  return split(curve, half).flatMap((part) => pieces(part, off, figures, halvings + 1));
 }
 
 interface ArcFor {
@@ -53,9 +53,9 @@ interface ArcFor {
   readonly part: Curve;
 }
 
-function pairFor(curve: Curve): readonly [ArcFor, ArcFor] | undefined {
+function pairFor(curve: Curve, figures: Figures): readonly [ArcFor, ArcFor] | undefined {
   const { from, to } = curve;
-  const [leaving, arriving] = [unitOf(leavingOf(curve)), unitOf(arrivingOf(curve))];
+  const [leaving, arriving] = [unitOf(leavingOf(curve), figures), unitOf(arrivingOf(curve), figures)];
   const chord = less(to, from);
   const both = plus(leaving, arriving);
   const [along, opening] = [dot(chord, both), subtract(rational(1n), dot(leaving, arriving))];
@@ -65,10 +65,13 @@ function pairFor(curve: Curve): readonly [ArcFor, ArcFor] | undefined {
     add(multiply(along, along), multiply(multiply(rational(2n), opening), square(chord))),
   );
   const run = snapped(divide(square(chord), add(along, root)));
-  const joint = snappedPoint(plus(middle(from, to), stretched(less(leaving, arriving), multiply(run, half))));
+  const joint = snappedPoint(
+    plus(middle(from, to), stretched(less(leaving, arriving), multiply(run, half))),
+    figures.points,
+  );
   if (isSame(joint, from) || isSame(joint, to)) return undefined;
-  const first = arcLeaving(from, leaving, joint);
-  const second = reversedSegment(arcLeaving(to, opposite(arriving), joint));
+  const first = arcLeaving(from, leaving, joint, figures);
+  const second = reversedSegment(arcLeaving(to, opposite(arriving), joint, figures));
   const [part, rest] = split(curve, shareBeside(curve, joint, less(to, from)));
   // What is turned round is an arc or a line, as it was.
   return [
@@ -77,13 +80,13 @@ function pairFor(curve: Curve): readonly [ArcFor, ArcFor] | undefined {
   ];
 }
 
-function unitOf(way: Vector): Point {
+function unitOf(way: Vector, { ratios }: Figures): Point {
   const length = nearRoot(square(way));
-  return point(snapped(divide(way.x, length), 2n ** 60n), snapped(divide(way.y, length), 2n ** 60n));
+  return snappedPoint(shrunk(way, length), ratios);
 }
 
 //  C = M + k·N has to lie square to the tangent: (C − from)·t = 0.
-function arcLeaving(from: Point, tangent: Point, to: Point): Arc | Line {
+function arcLeaving(from: Point, tangent: Point, to: Point, { ratios }: Figures): Arc | Line {
   const way = less(to, from);
   const [normal, bend] = [leftOf(way), cross(tangent, way)];
   const off = dot(normal, tangent);
@@ -91,7 +94,7 @@ function arcLeaving(from: Point, tangent: Point, to: Point): Arc | Line {
   const isStraight = compareRationals(multiply(absolute(bend), rational(2n ** 21n)), dot(way, tangent)) < 0;
   if (isStraight) return lineTo(from, to);
   const k = divide(dot(way, tangent), multiply(rational(-2n), off));
-  const centre = plus(middle(from, to), stretched(normal, snapped(k, 2n ** 60n)));
+  const centre = plus(middle(from, to), stretched(normal, snapped(k, ratios)));
   return arcRound(from, to, centre, signOf(bend) > 0 ? 'left' : 'right');
 }
 

@@ -127,15 +127,13 @@ function spokesAlong(arc: Arc, off: Length): readonly Point[] {
   }
 }
 
-/** A step of t turns by at most 2t, and its chord is off by at most r·t²/2; a tenth more for the tangents. */
+/** A step of t turns by at most 2t, and neither its chord nor its tangents are off by more than r·t²/2; a tenth more. */
 function stepsFor(most: Rational, radius: Rational, off: Length): bigint {
   const squared = divide(
     multiply(multiply(most, most), multiply(radius, rational(11n, 10n))),
     multiply(rational(2n), off),
   );
-  const least = squareRoot(floor(squared)) + 1n;
-  const forTangents = compareRationals(most, half) > 0 ? 4n : 2n;
-  return least > forTangents ? least : forTangents;
+  return squareRoot(floor(squared)) + 1n;
 }
 
 const mostHalvings = 20;

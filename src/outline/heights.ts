@@ -1,6 +1,15 @@
-import { add, compare, compareRationals, divide, multiply, subtract, sum } from '../measure/index.ts';
+import {
+  add,
+  compare,
+  compareRationals,
+  divide,
+  multiply,
+  rational,
+  subtract,
+  sum,
+} from '../measure/index.ts';
 import type { Arc, Curve, Enclosure, Length, Outline, Rational, Segment } from '../model/index.ts';
-import { isOnItsSide, radiusSquare } from './arc.ts';
+import { isOnItsSide, radiusSquare, sweepsOver } from './arc.ts';
 import { boxOf, boxOfLoop, heldBy } from './box.ts';
 import { evenHeightOf, keepsBetween, split } from './curve.ts';
 import { exactly, largestOf, smallestOf } from './enclosure.ts';
@@ -90,6 +99,9 @@ function onArc(arc: Arc, along: Length): readonly Enclosure[] {
   const ends = [arc.from, arc.to]
     .filter(({ x }) => compareRationals(x, along) === 0)
     .map(({ y }) => exactly(y));
+  const sides = [arc.from, arc.to].map(({ x }) => compareRationals(x, along));
+  const isBeside = sides.every((it) => it < 0) ? 1n : sides.every((it) => it > 0) ? -1n : 0n;
+  if (isBeside !== 0n && !sweepsOver(arc, { x: rational(isBeside), y: rational(0n) })) return [];
   const off = subtract(along, arc.centre.x);
   const squared = subtract(radiusSquare(arc), multiply(off, off));
   if (squared.numerator < 0n) return ends;

@@ -59,6 +59,7 @@ export {
 } from './prisms/body.ts';
 export {
   blockOfHole,
+  middleThrough,
   type RoundHole,
   roomAround,
   standsSquare,

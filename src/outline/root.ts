@@ -17,6 +17,20 @@ const parts = 2n ** 40n;
 /** More than the rounding of one such point comes to. */
 export const hair: Length = millimetres(rational(1n, 2n ** 36n));
 
+/** How short figures are kept: those of points, in parts of a millimetre, and those of ratios and directions. */
+export interface Figures {
+  readonly points: bigint;
+  readonly ratios: bigint;
+}
+
+export const fine: Figures = { points: parts, ratios: 2n ** 60n };
+
+/** For what stands for a curve, and may be off it a thousand times as far. */
+export const coarse: Figures = { points: 2n ** 24n, ratios: 2n ** 32n };
+
+/** More than the rounding of a few coarse points comes to. */
+export const coarseHair: Length = millimetres(rational(1n, 2n ** 20n));
+
 /** The square root where it is rational. */
 export function exactRoot({ numerator, denominator }: Rational): Rational | undefined {
   if (!mayBeSquare(denominator) || !mayBeSquare(numerator)) return undefined;
@@ -52,8 +66,8 @@ export function snapped(a: Rational, to: bigint = parts): Rational {
 }
 
 /** A point near by whose figures stay short. */
-export function snappedPoint(at: Vector): Point {
-  return point(snapped(at.x), snapped(at.y));
+export function snappedPoint(at: Vector, to: bigint = parts): Point {
+  return point(snapped(at.x, to), snapped(at.y, to));
 }
 
 /** Widened to short figures. */

@@ -1,4 +1,14 @@
-import { add, compareRationals, divide, equal, multiply, rational, subtract } from '../measure/index.ts';
+import {
+  add,
+  compareRationals,
+  divide,
+  equal,
+  heightOnLine,
+  type LooseFraction,
+  multiply,
+  rational,
+  subtract,
+} from '../measure/index.ts';
 import type { Point, Rational } from '../model/index.ts';
 import type { Facets } from './flatten.ts';
 import { cross, half, less, sideOf } from './vector.ts';
@@ -164,40 +174,22 @@ export function heightAt(edge: Edge, x: Rational): Rational {
   return inLowestTerms(levelOf(edge, x));
 }
 
-/** A height as a fraction that is not in lowest terms, which takes longer to find than all the rest. */
-interface Level {
-  readonly over: bigint;
-  /** Above 0. */
-  readonly under: bigint;
-}
-
-//  y = y₀ + (x − x₀) (y₁ − y₀) / (x₁ − x₀), with all denominators brought to the bottom at once
-function levelOf({ left, right }: Edge, x: Rational): Level {
+function levelOf({ left, right }: Edge, x: Rational): LooseFraction {
   if (equal(x, left.x) || equal(left.y, right.y)) return levelAt(left);
   if (equal(x, right.x)) return levelAt(right);
-  const { numerator: x0, denominator: x0Under } = left.x;
-  const { numerator: x1, denominator: x1Under } = right.x;
-  const { numerator: y0, denominator: y0Under } = left.y;
-  const { numerator: y1, denominator: y1Under } = right.y;
-  const along = (x.numerator * x0Under - x0 * x.denominator) * x1Under;
-  const run = (x1 * x0Under - x0 * x1Under) * x.denominator;
-  if (y0Under === y1Under) return { over: y0 * run + along * (y1 - y0), under: y0Under * run };
-  return {
-    over: y0 * y1Under * run + along * (y1 * y0Under - y0 * y1Under),
-    under: y0Under * y1Under * run,
-  };
+  return heightOnLine(x, left.x, left.y, right.x, right.y);
 }
 
-function levelAt({ y }: Point): Level {
+function levelAt({ y }: Point): LooseFraction {
   return { over: y.numerator, under: y.denominator };
 }
 
-function compareLevels(a: Level, b: Level): number {
+function compareLevels(a: LooseFraction, b: LooseFraction): number {
   const [one, other] = a.under === b.under ? [a.over, b.over] : [a.over * b.under, b.over * a.under];
   return one < other ? -1 : one > other ? 1 : 0;
 }
 
-function inLowestTerms({ over, under }: Level): Rational {
+function inLowestTerms({ over, under }: LooseFraction): Rational {
   return rational(over, under);
 }
 

@@ -284,3 +284,44 @@ describe('the JSON of a check', () => {
     expect(contacts.some((it: { slant: unknown }) => it.slant === null)).toBe(true);
   });
 });
+
+describe('what is let pass', () => {
+  const boards = (accepted: string, flutes: string, more = '') => `cardwright: session
+units: in
+grid: { square: 3 }
+materials: { twinwall: { thickness: 3/16, flutes: yes }, foam: { thickness: 1/2 } }
+sheets: { twinwall: [{ size: [24, 16], flutes: length }], foam: [{ size: [24, 12] }] }
+parts: { step: { of: twinwall, size: [2, 2], flutes: ${flutes}, accepted: { ${accepted} } } }
+tiles:
+  plain:
+    parts: { slab: { of: foam, size: [3, 3] } }
+    build: { up: [slab, step] }
+  flush:
+    parts: { bed: { of: foam, size: [3, 3] } }
+    build: { up: [bed, step], flush: left }
+make: { plain: 1, flush: 1${more} }
+`;
+
+  it('is told where no tile comes to that, once for all of them', async () => {
+    const { stderr, code } = await check(boards('floating: glued, bare flutes: painted', 'length'));
+    expect(stderr.match(/F\d\d/g)).toEqual(['F25', 'F25']); // and the page to explain it
+    expect(stderr).toContain(
+      '6:74: note F25: "step" lets "floating" pass, and in no tile does it come to that',
+    );
+    expect(code).toBe(0);
+  });
+
+  it('is needed where one tile does, and hides that alone', async () => {
+    expect((await check(boards('bare flutes: painted', 'length'))).stderr).toBe('');
+    expect(
+      (await check(boards('weak strip: none', 'length'))).stderr.match(/(?:warning|note) F\d\d/g),
+    ).toEqual(['note F25', 'warning F11', 'warning F11']);
+  });
+
+  it('is not told where a tile that may need it is not made', async () => {
+    const { stderr } = await check(
+      boards('floating: glued, bare flutes: painted', 'length').replace('plain: 1, flush: 1', 'flush: 1'),
+    );
+    expect(stderr).toBe('');
+  });
+});

@@ -206,6 +206,15 @@ edges: { back: { foot: 1/2 } }
       fitting: 'poles: yes',
     }),
   },
+  F25: {
+    why: 'What a part lets pass is not told of it any more. Where it stands in no tile so that it would be told, the words only wait to hide what comes later. This is told where all tiles of the files are made, since another may need it.',
+    failing: tile(`parts: { slab: { of: foam, size: [3, 3], accepted: { floating: held by its neighbour } } }
+build: { up: [slab] }
+`),
+    mended: tile(`parts: { ${slab} }
+build: { up: [slab] }
+`),
+  },
 };
 
 /** A round hole, and what is set into it with so much of a gap all round. */

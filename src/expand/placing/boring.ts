@@ -10,7 +10,16 @@ import {
   type StandingFitting,
   type StandingPart,
 } from '../../model/index.ts';
-import { circle, rectangle, standsSquare, stretchIn, withCuts, withMarks } from '../../outline/index.ts';
+import {
+  bodyOf,
+  circle,
+  middleThrough,
+  rectangle,
+  standsSquare,
+  stretchIn,
+  withCuts,
+  withMarks,
+} from '../../outline/index.ts';
 import { otherHand } from '../hands.ts';
 import type { WorkedPart } from '../parts.ts';
 
@@ -93,8 +102,9 @@ function holesIn(
 ): readonly Bore[] {
   const found: Bore[] = [];
   for (const it of fittings) {
-    const stretch = stretchIn(it, piece.block);
-    if (stretch === undefined || !standsSquare(piece)) continue;
+    if (stretchIn(it, piece.block) === undefined || !standsSquare(piece)) continue;
+    const [stretch] = middleThrough(it, bodyOf(piece));
+    if (stretch === undefined) continue;
     const { way, end } = endOfSide[it.side];
     const { fitting, diameter } = it;
     const deep = minus(stretch.high, stretch.low);

@@ -115,6 +115,9 @@ export function built(
   const fittings = lettingIn(tile, standing, ground, workings);
   const parts = partsOf(standing, { tile: tile.name, own, used, fittings }, known, sizing, workings);
   const squares = squaresOf(tile, workings);
+  const lets = [...new Map([...own.map((part) => [part.name, part] as const), ...used]).values()].flatMap(
+    (part) => part.lets,
+  );
   const build: Build = {
     tile: tile.name,
     at: outer.at,
@@ -128,6 +131,7 @@ export function built(
     rack: rackOf(tile, workings),
     ...(fittings.length === 0 ? {} : { fittings }),
     glueOrder: glueOrderOf(tile, standing, workings),
+    ...(lets.length === 0 ? {} : { lets }),
   };
   return { build, parts };
 }

@@ -185,6 +185,13 @@ export const fitCodes = {
     hint: () =>
       'a pair on each side meets in every turn: one pole out left of the middle, the other as far right of it',
   }),
+  F25: entry({
+    severity: 'note',
+    title: 'something let pass that nothing does',
+    say: ({ part, habit }: { part: string; habit: string }) =>
+      `"${part}" lets "${habit}" pass, and in no tile does it come to that`,
+    hint: () => 'leave it out of   accepted:   so that it is told when it does',
+  }),
 } as const;
 
 interface HoleInTheAir {

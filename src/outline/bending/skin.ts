@@ -8,22 +8,34 @@ import {
   sum,
 } from '../../measure/index.ts';
 import type {
+  Arc,
   BentFace,
   Curve,
   Enclosure,
   Length,
+  Line,
   Outline,
   Point,
   Rational,
   Segment,
 } from '../../model/index.ts';
-import { arcRound, sweepOf } from '../arc.ts';
+import { arcRound, radiusSquare, sweepOf } from '../arc.ts';
 import { arcsFor } from '../arcsForCurve.ts';
 import { addUp, angleOf, exactly, lessBy, nothing, opposite, pi, timesExact } from '../enclosure.ts';
 import { arrivingOf, leavingOf, lineTo, reversed } from '../loop.ts';
-import { shiftedLine, swelledArc } from '../offset.ts';
+import { swelledArc } from '../offset.ts';
 import { lengthOf } from '../perimeter.ts';
-import { asLengths, exactRoot, hair, nearRoot, snappedPoint, widened } from '../root.ts';
+import {
+  asLengths,
+  coarse,
+  coarseHair,
+  exactRoot,
+  fine,
+  hair,
+  nearRoot,
+  snappedPoint,
+  widened,
+} from '../root.ts';
 import {
   cross,
   dot,
@@ -131,7 +143,8 @@ function bandOver(edge: TopEdge, { thickness, within }: Card): Outline {
   const rim = [...edge, lineTo(last.to, outerFirst.from), ...outer, lineTo(outerLast.to, first.from)];
   const hasCurves = edge.some(({ kind }) => kind === 'curve');
   const rounded = edge.every(isExactlyMoved) ? within : larger(within, hair);
-  return { rim, holes: [], marks: [], within: hasCurves ? sum(rounded, offCurves) : rounded };
+  const off = hasCurves ? sum(rounded, offCurves, coarseHair) : rounded;
+  return { rim, holes: [], marks: [], within: off };
 }
 
 function isExactlyMoved(it: Segment): boolean {
@@ -141,7 +154,8 @@ function isExactlyMoved(it: Segment): boolean {
 
 /** Each segment moved out, with an arc round each crest that is a corner. */
 function movedOut(inner: readonly Segment[], by: Length): readonly Segment[] {
-  const moved = inner.map((it) => movedSegment(it, by));
+  const { points } = inner.some(({ kind }) => kind === 'curve') ? coarse : fine;
+  const moved = inner.map((it) => movedSegment(it, by, points));
   return moved.flatMap((some, i) => {
     const next = moved[i + 1];
     const [end, start] = [some.at(-1)?.to, next?.[0]?.from];
@@ -154,43 +168,40 @@ function movedOut(inner: readonly Segment[], by: Length): readonly Segment[] {
   });
 }
 
-function movedSegment(it: Segment, by: Length): readonly Segment[] {
-  if (it.kind === 'line') {
-    const ends = [movedPoint(it.from, leavingOf(it), by), movedPoint(it.to, arrivingOf(it), by)] as const;
-    return [lineTo(...ends)];
-  }
+function movedSegment(it: Segment, by: Length, parts: bigint): readonly Segment[] {
   if (it.kind === 'arc') return [swelledArc(it, by).segment];
-  const pieces = arcsFor(short(it), offCurves).map((piece) =>
-    piece.kind === 'line' ? shiftedLine(piece, by).segment : swelledArc(piece, by).segment,
-  );
+  const [start, end] = [
+    movedPoint(it.from, leavingOf(it), by, parts),
+    movedPoint(it.to, arrivingOf(it), by, parts),
+  ];
+  if (it.kind === 'line') return [lineTo(start, end)];
+  const pieces = arcsFor(short(it), offCurves, coarse);
   // Its own directions at its ends are known better than those of the arcs that stand for it.
-  const [start, end] = [movedPoint(it.from, leavingOf(it), by), movedPoint(it.to, arrivingOf(it), by)];
-  const joints = [start, ...pieces.slice(1).map(({ from }) => from), end];
-  return pieces.map((piece, i) => between(joints[i]!, joints[i + 1]!, piece)); // one more than pieces
+  const joints = pieces.slice(1).map((piece) => movedPoint(piece.from, leavingOf(piece), by, parts));
+  const points = [start, ...joints, end];
+  return pieces.map((piece, i) => movedPiece(piece, points[i]!, points[i + 1]!, by)); // one more than pieces
 }
 
 /** Held to the grid of points, so that figures stay short. */
 function short({ from, leaving, arriving, to }: Curve): Curve {
-  return {
-    kind: 'curve',
-    from: snappedPoint(from),
-    leaving: snappedPoint(leaving),
-    arriving: snappedPoint(arriving),
-    to: snappedPoint(to),
-  };
+  const near = (at: Point): Point => snappedPoint(at, coarse.points);
+  return { kind: 'curve', from: near(from), leaving: near(leaving), arriving: near(arriving), to: near(to) };
 }
 
-function between(from: Point, to: Point, piece: Segment): Segment {
-  return piece.kind === 'arc' ? arcRound(from, to, piece.centre, piece.turn) : lineTo(from, to);
+/** About the same centre; one that would shrink to nothing is a line. */
+function movedPiece(piece: Arc | Line, from: Point, to: Point, by: Length): Segment {
+  if (piece.kind === 'line' || isSame(from, to)) return lineTo(from, to);
+  const isGone = piece.turn === 'right' && compareRationals(radiusSquare(piece), multiply(by, by)) <= 0;
+  return isGone ? lineTo(from, to) : arcRound(from, to, piece.centre, piece.turn, undefined, coarse.ratios);
 }
 
 /** A point moved square to a direction, to the right of it: exactly where that is rational. */
-function movedPoint(at: Point, way: Vector, by: Length): Point {
+function movedPoint(at: Point, way: Vector, by: Length, parts: bigint): Point {
   const long = square(way);
   const exact = exactRoot(long);
   const right = stretched(leftOf(way), divide(by, exact ?? nearRoot(long)));
   const there = plus(at, stretched(right, rational(-1n)));
-  return exact === undefined ? snappedPoint(there) : there;
+  return exact === undefined ? snappedPoint(there, parts) : there;
 }
 
 /** True for the ends of two segments that go on in one another, which the rounding of points keeps apart. */

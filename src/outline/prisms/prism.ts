@@ -3,7 +3,7 @@ import type { Block, Length, Outline, Panel, Stance, Way } from '../../model/ind
 import { type Facets, flattened, type Lean, mostOff } from '../flatten.ts';
 import type { Motion } from '../loop.ts';
 import { laid } from '../makers/turned.ts';
-import { hair, snappedPoint } from '../root.ts';
+import { coarse, coarseHair, fine, hair, snappedPoint } from '../root.ts';
 import { plus, point } from '../vector.ts';
 
 /**
@@ -88,7 +88,9 @@ export function facetsOf(outline: Outline, lean: Lean, off: Length = mostOff): F
 
 /** Where points may be off anyway, the next ones with short figures are as good, and quicker to reckon with. */
 function shortened(facets: Facets, { within }: Outline): Facets {
-  return compare(within, hair) < 0 ? facets : facets.map((loop) => loop.map(snappedPoint));
+  if (compare(within, hair) < 0) return facets;
+  const { points } = compare(within, coarseHair) < 0 ? fine : coarse;
+  return facets.map((loop) => loop.map((at) => snappedPoint(at, points)));
 }
 
 /** The rectangle of a block as it is seen in a plane. */

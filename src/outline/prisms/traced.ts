@@ -29,7 +29,7 @@ export function tracedAlike(
   const edges = new Map<Segment, Loop>();
   for (const [it, back] of pairs) {
     // Both get the same points, so these may as well have short figures.
-    const between = bendsOf(it).map(snappedPoint);
+    const between = bendsOf(it).map((at) => snappedPoint(at));
     edges.set(it, edgesThrough(it, between));
     edges.set(back, edgesThrough(back, [...between].reverse()));
   }
