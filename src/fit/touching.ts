@@ -1,15 +1,26 @@
-import { compare, isNegative, isPositive, larger, minus, multiply, smaller, sum } from '../measure/index.ts';
+import {
+  add,
+  compare,
+  isNegative,
+  isPositive,
+  larger,
+  minus,
+  multiply,
+  smaller,
+  sum,
+} from '../measure/index.ts';
 import {
   type Build,
   type ByWay,
   type Contact,
   type Fault,
   type Length,
+  type NonEmpty,
   type StandingPart,
   type Way,
   ways,
 } from '../model/index.ts';
-import { bodyOf, fillsItsBlock, sharedSpace, touchesOf } from '../outline/index.ts';
+import { bodyOf, fillsItsBlock, sharedSpace, type Touch, touchesOf } from '../outline/index.ts';
 import { neighbours } from './neighbours.ts';
 
 type Overlap = Extract<Fault, { kind: 'overlaps' }>;
@@ -83,7 +94,7 @@ function contactOf(
 }
 
 function contactsOfShapes(one: StandingPart, two: StandingPart, glueLine: Length): readonly Contact[] {
-  return touchesOf(bodyOf(one), bodyOf(two), glueLine).map(
+  return alikeTogether(touchesOf(bodyOf(one), bodyOf(two), glueLine)).map(
     ({ way, higher, slant, isSure, area }): Contact => {
       const [part, other] = higher === 'second' ? [one, two] : [two, one];
       // Worked out when it is asked for: a check asks of few.
@@ -99,6 +110,25 @@ function contactsOfShapes(one: StandingPart, two: StandingPart, glueLine: Length
       };
     },
   );
+}
+
+/** What is taken to pieces, since something is cut into it, is still glued as one. */
+function alikeTogether(touches: readonly Touch[]): readonly Touch[] {
+  const groups = new Map<string, NonEmpty<Touch>>();
+  for (const it of touches) {
+    const key = [it.way, it.higher, it.slant?.way, it.slant?.higher].join(' ');
+    const known = groups.get(key);
+    groups.set(key, known === undefined ? [it] : [...known, it]);
+  }
+  return [...groups.values()].map((all): Touch => {
+    const [first, ...others] = all;
+    if (others.length === 0) return first;
+    const area = () =>
+      all
+        .map((it) => it.area())
+        .reduce((one, other) => ({ lo: add(one.lo, other.lo), hi: add(one.hi, other.hi) }));
+    return { ...first, isSure: all.some(({ isSure }) => isSure), area };
+  });
 }
 
 function leastOf(shared: ByWay<Length>): Way {

@@ -240,6 +240,17 @@ describe('cuts in folded walls', () => {
     }
   });
 
+  it('leave one joint to what the walls stand on, as large as they are there', () => {
+    const more = `, cuts: [{ notch: { size: [14, 22] }, edge: bottom, left: 10, on: front }]`;
+    const on = box({ more, parts: '\n      floor: { of: base, size: [60, 40] }' }).replace(
+      /build: (.*)\n/,
+      'build: { up: [floor, $1] }\n',
+    );
+    const { contacts } = judge(buildOf(on), { ruler: [millimetres(rational(1n, 2n))], wander: undefined });
+    // Expected: computed by hand. The ring, 60 x 40 less 57 x 37, less the door, 14 x 1.5.
+    expect(contacts.map(({ way, area }) => [way, Number(toFraction(area.lo))])).toEqual([['up', 270]]);
+  });
+
   it('are told where they go into a fold, or on a wall that is not there', () => {
     const told = (cut: string, asked: Asked = {}) => {
       const { diagnostics } = expandText(box({ more: `, cuts: [${cut}]`, ...asked }));
