@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { checkUp } from '../src/checkUp.ts';
 import type { MaterialLayouts, Rational } from '../src/model/index.ts';
-import { checkUp, pipeline, runToEnd } from '../src/pipeline.ts';
+import { pipeline, runToEnd } from '../src/pipeline.ts';
 import { readSpec } from '../src/spec/index.ts';
 import { type TinyMaterial, textOf, tinySession, truthOf } from './tinySession.ts';
 

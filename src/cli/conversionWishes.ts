@@ -1,5 +1,5 @@
 import { inches, isPositive, isZero, millimetres, readMeasure, unitWrittenIn } from '../measure/index.ts';
-import type { BoardWish, ConversionWishes } from '../mend/index.ts';
+import type { BoardWish, ConversionWishes } from '../mend/units/index.ts';
 import {
   type Diagnostic,
   diagnose,

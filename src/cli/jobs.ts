@@ -10,7 +10,15 @@ import {
   type SpecFile,
 } from '../model/index.ts';
 import { jobDocument, printJson, schemaFaults, versions } from '../print/json/index.ts';
-import { type FrozenJob, frozenJob, type JournalEntry, thawedJob } from '../stock/index.ts';
+import {
+  type FrozenJob,
+  frozenJob,
+  type JournalEntry,
+  keyOf,
+  sheetsOf,
+  strayEvent,
+  thawedJob,
+} from '../stock/index.ts';
 import { digest } from './digest.ts';
 import { isTrouble, type World } from './world.ts';
 
@@ -63,24 +71,6 @@ function parsed(text: string): Readonly<Record<string, unknown>> | string {
   } catch {
     return text.trimStart().startsWith('{') ? 'its JSON is cut short or damaged' : 'it is no JSON document';
   }
-}
-
-/** Events stand outside the seal; they have to speak of sheets that there are. */
-function strayEvent({ plan, events }: Job): string | undefined {
-  const last = new Map<string, number>();
-  const grow = (material: string, pictures: Job['plan']['materials'][number]['pictures']): void => {
-    for (const { first, times } of pictures) {
-      last.set(material, Math.max(last.get(material) ?? 0, first + times - 1));
-    }
-  };
-  for (const { demand, pictures } of plan.materials) grow(demand.material.name, pictures);
-  for (const event of events) if (event.kind === 'recut') grow(event.material, event.pictures);
-  for (const event of events) {
-    if (event.kind === 'recut') continue;
-    const stray = event.sheets.find(({ material, number }) => number > (last.get(material) ?? 0));
-    if (stray !== undefined) return `there is no sheet ${stray.number} of "${stray.material}"`;
-  }
-  return undefined;
 }
 
 function sealOf(plan: FrozenJob['plan']): string {
@@ -163,9 +153,14 @@ export function reconciled(job: Job, journal: readonly JournalEntry[]): CaughtUp
   const gone = job.events.flatMap((it) => (it.kind === 'put away' && undone.has(it.entry) ? [it] : []));
   if (missed.length + gone.length === 0) return { job, putAway: [], undone: [] };
   const events = job.events.filter((it) => it.kind !== 'put away' || !gone.includes(it));
-  const found = missed.map(
-    ({ number, job: of }): JobEvent => ({ kind: 'put away', entry: number, sheets: of?.sheets ?? [] }),
-  );
+  const isCut = new Set(sheetsOf(job).flatMap((it) => (it.isCut ? [keyOf(it)] : [])));
+  const found = missed.flatMap(({ number, job: of }): readonly JobEvent[] => {
+    const sheets = of?.sheets ?? [];
+    // A run that marks sheets as cut and puts them away at once tells the job of neither before the drawer is written.
+    const cut = sheets.filter((it) => !isCut.has(keyOf(it)));
+    const away: JobEvent = { kind: 'put away', entry: number, sheets };
+    return cut.length === 0 ? [away] : [{ kind: 'cut', sheets: cut }, away];
+  });
   return {
     job: { ...job, events: [...events, ...found] },
     putAway: missed.map(({ what }) => what),

@@ -5,6 +5,3 @@ export type { Run } from './mend.ts';
 export { withMends } from './saying.ts';
 export { type Limit, type Sensitivity, sensitivities, type Trial } from './sensitivity.ts';
 export { type OtherLayer, type Shims, shimsFor } from './shims.ts';
-export { type Changes, type ConvertedKit, convertKit, type Rounded } from './units/convertKit.ts';
-export { largestDrift, type PartDrift } from './units/drifts.ts';
-export type { BoardWish, ConversionWishes, Reread, Texts } from './units/wishes.ts';

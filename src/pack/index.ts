@@ -4,7 +4,6 @@ export { fillLeftovers } from './filling/fillLeftovers.ts';
 export { fittedNotes, type MoreOf, withFitted } from './filling/inBatch.ts';
 export { Pace } from './pace.ts';
 export { pack } from './pack.ts';
-export { fitsSomehow } from './packFewest.ts';
 export { changed, findSavings } from './savings/index.ts';
 export { type Flaw, verify } from './verify.ts';
 export { fillingFlaws } from './verifyFilling.ts';

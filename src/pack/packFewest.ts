@@ -1,7 +1,6 @@
 import { add, compareRationals, multiply, rational, whole } from '../measure/index.ts';
 import type {
   Blanks,
-  Diagnostic,
   MaterialDemand,
   MaterialLayouts,
   OtherBlanks,
@@ -11,7 +10,6 @@ import type {
 } from '../model/index.ts';
 import { areaBound, betterOf, dualFeasibleBound } from './bounds/index.ts';
 import { packCheapest } from './buying/cheapest.ts';
-import { fits } from './fits.ts';
 import { gridOf } from './grid.ts';
 import { pose, usable } from './pose.ts';
 import { isChoiceOfPrices } from './prices.ts';
@@ -49,25 +47,6 @@ export function* packFewest(
     room !== undefined && compareRationals(leastArea, room) > 0;
   if (value === undefined || others.every(isCertain)) return best;
   return { ...best, value: { ...value, bound: { ...value.bound, isForBlanks: true } } };
-}
-
-/**
- * Whether the parts can be cut from blanks of some way of forming them; the others are formed only where the
- * first can't be. What is wrong is told of the first.
- */
-export function* fitsSomehow(
-  own: MaterialDemand,
-  shared: () => Blanks,
-  steps: number,
-): Generator<SearchProgress, readonly Diagnostic[]> {
-  const faults = yield* fits(own, steps);
-  if (faults.length === 0) return faults;
-  const { first, others } = shared();
-  for (const form of [() => first, ...others.map((it) => it.form)]) {
-    const way = form();
-    if (way !== undefined && way !== own && (yield* fits(way, steps)).length === 0) return [];
-  }
-  return faults;
 }
 
 /** The area of one sheet fewer, beside all offcuts there are; undefined where that is not what is looked for. */

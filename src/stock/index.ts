@@ -23,6 +23,7 @@ export {
   writeJournal,
 } from './drawer/journal.ts';
 export { spliced } from './drawer/splicing.ts';
+export { strayEvent } from './job/events.ts';
 export { type FrozenJob, frozenJob, thawedJob } from './job/freezing.ts';
 export { type JobAbout, jobPicture, jobPlanOf, picturesOf } from './job/making.ts';
 export { type PuttingAway, puttingAway } from './job/puttingAway.ts';

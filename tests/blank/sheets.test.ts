@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { checkUp } from '../../src/checkUp.ts';
 import type { MaterialPlan } from '../../src/model/index.ts';
-import { checkUp, pipeline, runToEnd } from '../../src/pipeline.ts';
+import { pipeline, runToEnd } from '../../src/pipeline.ts';
 import { triedWords } from '../../src/print/memberWords.ts';
 import { needWords } from '../../src/print/saying.ts';
 import { readSpec } from '../../src/spec/index.ts';

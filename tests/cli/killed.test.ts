@@ -139,6 +139,34 @@ describe('a run that is killed at any step', () => {
     expect(seen.after).toBeGreaterThan(3);
   }, 300_000);
 
+  it('of cutting and putting away at once does neither of them twice, nor one without the other', () => {
+    const argv = ['job', 'evening.json', '--cut', 'all', '--put-away'];
+    const whole = copied(start, 'at once');
+    const steps = stepsOf(whole, argv);
+    const [before, after] = [textIn(start, 'drawer.yaml'), textIn(whole, 'drawer.yaml')];
+    for (let at = 1; at <= steps; at++) {
+      const folder = copied(start, `once-${at}`);
+      expect(run(folder, argv, { KILL_AT: `${at}` }).signal).toBe('SIGKILL');
+      const isAway = textIn(folder, 'drawer.yaml') === after;
+      if (!isAway) expect(textIn(folder, 'drawer.yaml')).toBe(before);
+      // What is put away is cut, for whoever looks first.
+      const state = run(copied(folder, `look-${at}`), ['job', 'evening.json']).stdout;
+      expect([at, state.includes('cut and put away'), state.includes('to cut')]).toEqual([
+        at,
+        isAway,
+        !isAway,
+      ]);
+      const again = run(folder, argv);
+      const wasWritten = again.stderr.includes('K25');
+      expect([at, again.status]).toEqual([at, wasWritten ? 1 : 0]);
+      expect(textIn(folder, 'drawer.yaml')).toBe(after);
+      expect(run(folder, ['job', 'evening.json', '--undo']).status).toBe(0);
+      expect(textIn(folder, 'drawer.yaml')).toBe(before);
+      expect(run(folder, ['job', 'evening.json', '--undo']).stdout).toContain('undid: cut card 1');
+      rmSync(folder, { recursive: true });
+    }
+  }, 300_000);
+
   it('of changing the drawer leaves the old one or the new one', () => {
     const argv = ['drawer', 'drawer.yaml', '--take', 'G1'];
     const whole = copied(start, 'taken');

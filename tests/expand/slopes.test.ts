@@ -350,6 +350,39 @@ tiles:
   });
 });
 
+describe('what is clad', () => {
+  const clad = (text: string, part: string) =>
+    text.replace(
+      new RegExp(`(${part}: +\\{ of: [a-z]+, size: \\[[^\\]]*\\])`, 'u'),
+      '$1, clad: { left: card }',
+    );
+  const ramp = `cardwright: kit
+units: in
+grid: { square: 4 }
+materials: { greyboard: { thickness: 1/16 }, card: { thickness: 1/32 } }
+tiles:
+  ramp:
+    parts:
+      base:  { of: greyboard, size: [4, 4] }
+      deck:  { of: greyboard, size: [4, rest] }
+      cheek: { of: greyboard, size: [rest, rest] }
+      hump:  { of: greyboard, outline: { arched: { width: 4, sides: 1/4, rise: 1 } } }
+      skin:  { of: card, size: [4, rest] }
+    build: { up: [base, { part: deck, slope: { to: back, rise: 3 } }] }
+    added: [{ part: cheek, under: deck }, { part: hump, against: left of base }, { part: skin, over: hump, up to: 1/32 }]
+`;
+  it.each([
+    ['deck', 'slopes'],
+    ['cheek', 'stands under a slope'],
+    ['skin', 'is bent over something'],
+  ])('is refused where strips would not lie along it: %s, which %s', (part, how) => {
+    expect(said(clad(ramp, part))).toContainEqual(
+      `S33 "clad of ${part}, which ${how}" belongs to the language but is not built yet`,
+    );
+    expect(said(ramp).filter((it) => it.startsWith('S33'))).toEqual([]);
+  });
+});
+
 function said(text: string): readonly string[] {
   return expandText(text).diagnostics.map(({ code, message }) => `${code} ${message}`);
 }

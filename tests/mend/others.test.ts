@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import { checkUp } from '../../src/checkUp.ts';
 import { expand } from '../../src/expand/index.ts';
 import type { Diagnostic } from '../../src/model/index.ts';
-import { checkUp, runToEnd } from '../../src/pipeline.ts';
+import { runToEnd } from '../../src/pipeline.ts';
 import { readSpec } from '../../src/spec/index.ts';
 
 function specOf(text: string) {

@@ -1,7 +1,6 @@
+import { type Checked, checkUp, howSensitive } from '../../checkUp.ts';
 import { type Diagnostic, diagnose, isError } from '../../model/index.ts';
-import { type Checked, checkUp, howSensitive } from '../../pipeline.ts';
-import { checkDocument, printJson } from '../../print/json/index.ts';
-import { printCheck, printSensitivity } from '../../print/text/index.ts';
+import { printCheck, printSensitivity } from '../../print/text/checking/index.ts';
 import type { Request } from '../arguments.ts';
 import { type Driver, driverOf } from '../driving.ts';
 import { ExitCode } from '../exitCode.ts';
@@ -92,7 +91,9 @@ interface Verdicts {
 
 async function tell(request: Request, verdicts: Verdicts, voice: Voice, driver: Driver): Promise<ExitCode> {
   const { said } = verdicts;
-  await voice.product(driver.atOnce(() => toldOf(verdicts, voice)));
+  // What most runs don't need costs as much to load as a small kit takes to check.
+  const documents = voice.json ? await import('../../print/json/index.ts') : undefined;
+  await voice.product(driver.atOnce(() => toldOf(verdicts, voice, documents)));
   await voice.faults(said);
   const canFix = said.some(({ code, fix }) => code.startsWith('F') && fix !== undefined);
   if (canFix && !request.fix && !request.operands.includes('-')) {
@@ -102,8 +103,12 @@ async function tell(request: Request, verdicts: Verdicts, voice: Voice, driver: 
   return exitCodeOf(said);
 }
 
-function toldOf({ made, said, ranges, isSupposed }: Verdicts, { json, look }: Voice): string {
-  if (json) return printJson(checkDocument(made, said, ranges));
+function toldOf(
+  { made, said, ranges, isSupposed }: Verdicts,
+  { look }: Voice,
+  documents: typeof import('../../print/json/index.ts') | undefined,
+): string {
+  if (documents !== undefined) return documents.printJson(documents.checkDocument(made, said, ranges));
   // Verdicts are what was asked for, also bad ones; but where a sum or a size has a fault there is none.
   if (made === undefined || said.some((it) => isError(it) && !it.code.startsWith('F'))) return '';
   return [

@@ -1,5 +1,6 @@
 import { basename, dirname, join, relative } from 'node:path';
-import { type ConvertedKit, convertKit, type Reread, type Texts } from '../../mend/index.ts';
+import { checkUp } from '../../checkUp.ts';
+import { type ConvertedKit, convertKit, type Reread, type Texts } from '../../mend/units/index.ts';
 import {
   type Diagnostic,
   diagnose,
@@ -10,7 +11,6 @@ import {
   type Spec,
   type SpecFile,
 } from '../../model/index.ts';
-import { checkUp } from '../../pipeline.ts';
 import { readSpec, spliced } from '../../spec/index.ts';
 import type { Request } from '../arguments.ts';
 import { readConversion, unitWanted } from '../conversionWishes.ts';

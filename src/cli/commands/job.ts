@@ -58,7 +58,7 @@ async function work(
   for (const what of known.putAway) await voice.remark(`put away by a run that was interrupted: ${what}`);
   for (const what of known.undone) await voice.remark(`undone in the drawer: ${what}`);
   const steps = [
-    ...(cut.length > 0 ? [(it: Step) => cutting(it, cut)] : []),
+    ...(cut.length > 0 ? [(it: Step) => cutting(it, cut, known)] : []),
     ...(putAway ? [(it: Step) => away(it, held, known)] : []),
     ...(undo ? [(it: Step) => undoing(it, held, known)] : []),
   ];

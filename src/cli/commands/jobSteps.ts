@@ -38,9 +38,17 @@ export interface Step {
   };
 }
 
-/** Marks sheets as cut. */
-export function cutting({ job: of, changes, said }: Step, texts: readonly string[]): Outcome<Step> {
+/** Marks sheets as cut; what an interrupted run has put away is so already, which is no fault then. */
+export function cutting(
+  { job: of, changes, said }: Step,
+  texts: readonly string[],
+  known: CaughtUp,
+): Outcome<Step> {
   const { value: sheets, diagnostics } = sheetsMeant(of, texts);
+  if (known.putAway.length > 0 && diagnostics.length > 0 && diagnostics.every(({ code }) => code === 'K25')) {
+    const words = 'cut: the run that was interrupted had done it';
+    return { value: { job: of, changes: [...changes, words], said }, diagnostics: [] };
+  }
   if (sheets === undefined) return { value: undefined, diagnostics };
   const event: JobEvent = { kind: 'cut', sheets };
   const words = sheets.map(({ material, number }) => `${material} ${number}`).join(', ');

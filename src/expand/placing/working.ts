@@ -102,6 +102,7 @@ function workedPartMember(
   const slope = spec.slope && workedSlope(spec.slope, spec.thickness, around, it);
   const upTo = spec.upTo && lengthAt(spec.upTo, it, 'above zero');
   if (part === undefined || own === undefined || slope === 'faulty') return undefined;
+  if (slope !== undefined && isClad(part, 'slopes', slope.at, it)) return undefined;
   if (spec.upTo !== undefined && upTo === undefined) return undefined;
   const { at, length, flip, facing } = spec;
   const thickness = slope === undefined ? spec.thickness : { value: 'up' as const, at: slope.at };
@@ -116,6 +117,15 @@ function workedPartMember(
     slope,
     upTo,
   };
+}
+
+/** Strips go along straight edges that are as long as a part is stated to be; on others they can't be had yet. */
+function isClad({ name, clad }: PartToStand, how: string, at: Span, { workings }: RowWorkings): boolean {
+  if (clad === undefined) return false;
+  const facts = { what: `clad of ${name}, which ${how}` };
+  const hints = ['strips that are parts of their own, added against it'];
+  workings.faults.report(diagnose('S33', atSpan(at), facts, { hints }));
+  return true;
 }
 
 /** What slopes lies, whichever way its row goes; between two levels it stands where they are. */
@@ -158,6 +168,10 @@ export function workedAdded(spec: AddedSpec, it: RowWorkings): Added | undefined
       contradict('at', 'an alignment', at, it);
   }
   if (worked === undefined) return undefined;
+  const on = { over: 'is bent over something', under: 'stands under a slope', against: '', at: '' }[
+    place.kind
+  ];
+  if (on !== '' && worked.kind === 'part' && isClad(worked.part, on, worked.at, it)) return undefined;
   const placed = { ...worked, own: { ...worked.own, align } };
   if (place.kind !== 'at') return { at: spec.at, member: placed, place };
   const [across, along, up] = [place.across, place.along, place.up].map((corner) =>

@@ -1,5 +1,5 @@
 import { zero } from '../../measure/index.ts';
-import { type ConvertedKit, largestDrift } from '../../mend/index.ts';
+import { type ConvertedKit, largestDrift } from '../../mend/units/index.ts';
 import { type Diagnostic, positionOf, type TileFit } from '../../model/index.ts';
 import { describeDiagnostic } from './diagnostics.ts';
 import { type FileOut, versions } from './documents.ts';

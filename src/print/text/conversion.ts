@@ -12,7 +12,7 @@ import {
   showLength,
   showThickness,
 } from '../../measure/index.ts';
-import { type Changes, largestDrift, type PartDrift, type Rounded } from '../../mend/index.ts';
+import { type Changes, largestDrift, type PartDrift, type Rounded } from '../../mend/units/index.ts';
 import {
   type FileUnits,
   type Length,

@@ -1,5 +1,6 @@
+import { checkUp } from '../../../src/checkUp.ts';
 import { inches, millimetres, rational } from '../../../src/measure/index.ts';
-import { type ConversionWishes, type ConvertedKit, convertKit } from '../../../src/mend/index.ts';
+import { type ConversionWishes, type ConvertedKit, convertKit } from '../../../src/mend/units/index.ts';
 import {
   type Diagnostic,
   type FileUnits,
@@ -9,7 +10,7 @@ import {
   type Spec,
   type SpecFile,
 } from '../../../src/model/index.ts';
-import { checkUp, runToEnd } from '../../../src/pipeline.ts';
+import { runToEnd } from '../../../src/pipeline.ts';
 import { readSpec } from '../../../src/spec/index.ts';
 
 export const mm = (numerator: number, denominator = 1): Length =>

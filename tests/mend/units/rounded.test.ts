@@ -1,9 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { checkUp } from '../../../src/checkUp.ts';
 import { isZero, minus, sum, zero } from '../../../src/measure/index.ts';
 import { basesOf, driftOf } from '../../../src/mend/units/bases.ts';
 import type { Length, Spec } from '../../../src/model/index.ts';
-import { checkUp, runToEnd } from '../../../src/pipeline.ts';
+import { runToEnd } from '../../../src/pipeline.ts';
 import { anyKit, textOf } from './anyKit.ts';
 import { convert, mm, read, verdicts } from './converting.ts';
 

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import { checkUp } from '../../../src/checkUp.ts';
 import { inches, millimetres, rational, referenceTable, toFraction } from '../../../src/measure/index.ts';
 import type { Batch, Length } from '../../../src/model/index.ts';
-import { checkUp, runToEnd } from '../../../src/pipeline.ts';
+import { runToEnd } from '../../../src/pipeline.ts';
 import {
   printTables,
   referenceSheet,

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { widthOf } from '../../../src/print/columns/index.ts';
-import { printCheck, printCount } from '../../../src/print/text/index.ts';
+import { printCheck } from '../../../src/print/text/checking/index.ts';
+import { printCount } from '../../../src/print/text/index.ts';
 import { batch } from './vineyard.ts';
 
 const file = { width: 80, ascii: false };
