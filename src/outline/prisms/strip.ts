@@ -166,11 +166,24 @@ export function edgesToward(shape: Pierced, way: Way, end: 'low' | 'high'): read
   });
 }
 
-/** As `stripLeft`, as it is drawn: roughly, without what goes on into folds. */
+/** As `stripLeft`, as it is drawn: whole loops, roughly, whose ends at folds are drawn out to the corners. */
 export function loopsBehind(shape: Pierced, edge: Edge): Facets {
   const seam = seamOn(shape, edge);
   if (seam === undefined || equal(seam.first, seam.last)) return stripLeft(shape, edge, 'along');
-  return loopsLeft(facetsOf(seam.panel.outline, 'along', rough), seam);
+  const { panel, first, last, low } = seam;
+  const [near, far] = compareRationals(first, last) < 0 ? [first, last] : [last, first];
+  const drawnOut = (x: Rational) => {
+    if (compareRationals(x, panel.from) <= 0) return smaller(x, near);
+    return compareRationals(x, panel.to) >= 0 ? larger(x, far) : x;
+  };
+  const within = [larger(near, panel.from), smaller(far, panel.to)] as const;
+  return facetsOf(panel.outline, 'along', rough).flatMap((loop): Facets => {
+    const seen = cutAt(cutAt(loop, onward, within[0]), opposite(onward), negate(within[1]));
+    const run = subtract(last, first);
+    return seen.length < 3
+      ? []
+      : [seen.map(({ x, y }) => point(divide(subtract(drawnOut(x), first), run), add(y, low)))];
+  });
 }
 
 /** What of a loop lies at least so far on. */
