@@ -181,7 +181,7 @@ edges: { back: { foot: 1/2 } }
     mended: loosely('{ into: left of slab, at: [[1, 1/4]] }', { fitting: 'least wall: 1 mm' }),
   },
   F21: {
-    why: 'As deep as a hole goes, some part has to be round it, and one that neither slopes nor bends: nobody could say where to set the drill on one that does.',
+    why: 'As deep as a hole goes, some part has to be round it, and one that neither slopes nor bends nor is folded: nobody could say where to set the drill on one that does.',
     failing: loosely('{ into: left of tile, at: [[1, 1/4]] }', { size: '[2, 3]' }),
     mended: loosely('{ into: left of slab, at: [[1, 1/4]] }', { size: '[2, 3]' }),
   },

@@ -151,8 +151,8 @@ export const fitCodes = {
       slanting === undefined
         ? `let it into something that is there${isFromTheStart ? '' : `, or less deep:   deep: ${from}`}`
         : square.length === 0
-          ? 'let it into something that neither slopes nor bends'
-          : `let it into what neither slopes nor bends: ${few(square)}`,
+          ? 'let it into something that neither slopes nor bends nor is folded'
+          : `let it into what neither slopes nor bends nor is folded: ${few(square)}`,
   }),
   F22: entry({
     severity: 'error',

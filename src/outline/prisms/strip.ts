@@ -8,7 +8,7 @@ import {
   rational,
   subtract,
 } from '../../measure/index.ts';
-import type { Length, Point, Rational, Segment, Way } from '../../model/index.ts';
+import type { Length, Panel, Point, Rational, Segment, Way } from '../../model/index.ts';
 import type { Facets, Lean } from '../flatten.ts';
 import { between, dot, less, opposite, point, signOf } from '../vector.ts';
 import { facetsOf, outlineIn, type Plane, planeAcross } from './prism.ts';
@@ -26,42 +26,81 @@ import { alongPanel, type Pierced, panelAt, type Straight, type Zone, zonesOf } 
  *
  * @param edge  in the plane across that way
  */
-export function stripLeft(shape: Pierced, edge: Pick<Segment, 'from' | 'to'>, lean: Lean): Facets {
+export function stripLeft(shape: Pierced, edge: Edge, lean: Lean): Facets {
+  const { low, high } = shape.block;
+  const { thickness } = shape.stance;
+  const seam = seamOn(shape, edge);
+  if (seam === undefined) return [rectangle(rational(0n), rational(1n), low[thickness], high[thickness])];
+  if (equal(seam.first, seam.last)) {
+    return zonesOf(seam.panel, lean)
+      .filter((zone) => isOver(zone, seam.first))
+      .map((zone) => zoneLeft({ ...zone, from: undefined, to: undefined }, seam));
+  }
+  // Into its folds a panel goes on as it is at their lines.
+  const [least, most] = inOrder(seam.first, seam.last);
+  const goesOn = compareRationals(least, seam.panel.from) < 0 || compareRationals(most, seam.panel.to) > 0;
+  const beyond = goesOn ? zonesOf(seam.panel, lean).filter(isInFold) : [];
+  return [
+    ...loopsLeft(facetsOf(seam.panel.outline, lean), seam),
+    ...beyond.map((zone) => zoneLeft(zone, seam)).filter(({ length }) => length > 0),
+  ];
+}
+
+/** A straight edge of a pierced body: where its panel's outline has its two ends. */
+interface Seam {
+  readonly panel: Panel;
+  readonly first: Rational;
+  readonly last: Rational;
+  /** Where the panel's outline begins on the way through the block. */
+  readonly low: Length;
+}
+
+function seamOn(shape: Pierced, edge: Edge): Seam | undefined {
   const { block, stance } = shape;
   const plane = planeAcross(stance.thickness);
   const low = point(block.low[plane.right], block.low[plane.up]);
-  const from = block.low[stance.thickness];
   const panel = panelAt(shape, edge, low);
-  const [begin, end] = [rational(0n), rational(1n)];
-  if (panel === undefined) return [rectangle(begin, end, from, block.high[stance.thickness])];
-  const [first, last] = [edge.from, edge.to].map((at) =>
-    alongPanel(panel, point(subtract(at.x, low.x), subtract(at.y, low.y))),
-  ) as [Rational, Rational]; // two of two
+  if (panel === undefined) return undefined;
+  const [first, last] = [edge.from, edge.to].map((at) => alongPanel(panel, less(at, low))) as [
+    Rational,
+    Rational,
+  ]; // two of two
+  return { panel, first, last, low: block.low[stance.thickness] };
+}
+
+/** What of an outline lies over a seam, within its panel. */
+function loopsLeft(loops: Facets, { panel, first, last, low }: Seam): Facets {
   const run = subtract(last, first);
-  return zonesOf(panel, lean).flatMap((zone): Facets => {
-    const height = (edge: Straight, x: Rational) => add(from, add(edge.start, multiply(edge.rise, x)));
-    if (run.numerator === 0n) {
-      return isOver(zone, first)
-        ? [rectangle(begin, end, height(zone.below, first), height(zone.above, first))]
-        : [];
-    }
-    const shares = [zone.from, zone.to].map((x) => x && divide(subtract(x, first), run));
-    const [one, other] = run.numerator > 0n ? shares : [...shares].reverse();
-    const [left, right] = [within(one ?? begin), within(other ?? end)];
-    if (compareRationals(left, right) >= 0) return [];
-    const [near, far] = [left, right].map((share) => add(first, multiply(share, run))) as [
-      Rational,
-      Rational,
-    ];
-    return [
-      [
-        point(left, height(zone.below, near)),
-        point(right, height(zone.below, far)),
-        point(right, height(zone.above, far)),
-        point(left, height(zone.above, near)),
-      ],
-    ];
+  const [least, most] = inOrder(first, last);
+  const [from, to] = [larger(least, panel.from), smaller(most, panel.to)];
+  return loops.flatMap((loop): Facets => {
+    const seen = cutAt(cutAt(loop, onward, from), opposite(onward), negate(to));
+    if (seen.length < 3) return [];
+    const there = seen.map(({ x, y }) => point(divide(subtract(x, first), run), add(y, low)));
+    return [run.numerator > 0n ? there : there.reverse()];
   });
+}
+
+const onward = point(rational(1n), rational(0n));
+
+function isInFold({ from, to }: Zone): boolean {
+  return from === undefined || to === undefined;
+}
+
+function zoneLeft(zone: Zone, { first, last, low }: Seam): readonly Point[] {
+  const run = subtract(last, first);
+  const height = (it: Straight, x: Rational) => add(low, add(it.start, multiply(it.rise, x)));
+  const shares = [zone.from, zone.to].map((x) => x && divide(subtract(x, first), run));
+  const [one, other] = run.numerator < 0n ? [...shares].reverse() : shares;
+  const [left, right] = [within(one ?? rational(0n)), within(other ?? rational(1n))];
+  if (compareRationals(left, right) >= 0) return [];
+  const [near, far] = [left, right].map((share) => add(first, multiply(share, run))) as [Rational, Rational]; // two of two
+  return [
+    point(left, height(zone.below, near)),
+    point(right, height(zone.below, far)),
+    point(right, height(zone.above, far)),
+    point(left, height(zone.above, near)),
+  ];
 }
 
 function isOver({ from, to }: Zone, x: Rational): boolean {
@@ -127,24 +166,23 @@ export function edgesToward(shape: Pierced, way: Way, end: 'low' | 'high'): read
   });
 }
 
-/** As `stripLeft`, as it is drawn: its whole loops, not taken to pieces. */
+/** As `stripLeft`, as it is drawn: whole loops, roughly, whose ends at folds are drawn out to the corners. */
 export function loopsBehind(shape: Pierced, edge: Edge): Facets {
-  const { block, stance } = shape;
-  const plane = planeAcross(stance.thickness);
-  const low = point(block.low[plane.right], block.low[plane.up]);
-  const panel = panelAt(shape, edge, low);
-  const [first, last] = [edge.from, edge.to].map((at) => panel && alongPanel(panel, less(at, low)));
-  if (panel === undefined || first === undefined || last === undefined || equal(first, last))
-    return stripLeft(shape, edge, 'along');
-  const run = subtract(last, first);
-  const onward = point(rational(BigInt(signOf(run))), rational(0n));
-  const start = multiply(first, onward.x);
-  const from = block.low[stance.thickness];
+  const seam = seamOn(shape, edge);
+  if (seam === undefined || equal(seam.first, seam.last)) return stripLeft(shape, edge, 'along');
+  const { panel, first, last, low } = seam;
+  const [near, far] = compareRationals(first, last) < 0 ? [first, last] : [last, first];
+  const drawnOut = (x: Rational) => {
+    if (compareRationals(x, panel.from) <= 0) return smaller(x, near);
+    return compareRationals(x, panel.to) >= 0 ? larger(x, far) : x;
+  };
+  const within = [larger(near, panel.from), smaller(far, panel.to)] as const;
   return facetsOf(panel.outline, 'along', rough).flatMap((loop): Facets => {
-    const begun = cutAt(loop, onward, start);
-    const seen = cutAt(begun, opposite(onward), negate(multiply(last, onward.x)));
-    if (seen.length < 3) return [];
-    return [seen.map(({ x, y }) => point(divide(subtract(x, first), run), add(y, from)))];
+    const seen = cutAt(cutAt(loop, onward, within[0]), opposite(onward), negate(within[1]));
+    const run = subtract(last, first);
+    return seen.length < 3
+      ? []
+      : [seen.map(({ x, y }) => point(divide(subtract(drawnOut(x), first), run), add(y, low)))];
   });
 }
 
@@ -157,4 +195,16 @@ export function cutAt(corners: readonly Point[], way: Point, least: Rational): r
     if (signOf(here) * signOf(there) >= 0) return kept;
     return [...kept, between(from, to, divide(here, subtract(here, there)))];
   });
+}
+
+function inOrder(a: Rational, b: Rational): readonly [Rational, Rational] {
+  return compareRationals(a, b) <= 0 ? [a, b] : [b, a];
+}
+
+function larger(a: Rational, b: Rational): Rational {
+  return compareRationals(a, b) >= 0 ? a : b;
+}
+
+function smaller(a: Rational, b: Rational): Rational {
+  return compareRationals(a, b) <= 0 ? a : b;
 }

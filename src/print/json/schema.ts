@@ -12,7 +12,7 @@ const whole = z.int().min(1);
 const side = z.enum(['length', 'width', 'any']);
 const runs = z.enum(['length', 'width', 'unknown', 'none']);
 
-const fraction = z.string().regex(/^-?\d+(\/\d+)?$/);
+const fraction = z.string().regex(/^-?\d+(\/[1-9]\d*)?$/);
 
 const length = z
   .object({
@@ -720,8 +720,18 @@ const picture = z
     sheet: z.looseObject({
       length,
       width: length,
+      trim: z.object({ left: length, right: length, bottom: length, top: length }),
+      grain: runs,
+      flutes: runs,
       available: z.union([count, z.literal('as needed')]),
       isOffcut: z.boolean(),
+      trueEdges: z.boolean(),
+      price: z.looseObject({ amount: fraction, currency: z.string() }).optional(),
+      pack: whole.optional(),
+      block: z.looseObject({ thick: length, layers: whole, left: length }).optional(),
+      label: z.string().optional(),
+      where: z.string().optional(),
+      note: z.string().optional(),
     }),
     isOwn: z.boolean().describe('the sheet is a leftover of this job'),
     inside: frozenBox,

@@ -5,7 +5,16 @@ import type { Flow } from './flow.ts';
 import { line, type Mark, rectangle } from './mark.ts';
 import { smallPicture } from './shapes.ts';
 import type { Sizes } from './sizes.ts';
-import { leadingOf, shortened, type Typeface, widthOf, words, wordsEndingAt, wrapped } from './type.ts';
+import {
+  leadingOf,
+  shortened,
+  type Typeface,
+  widthOf,
+  words,
+  wordsEndingAt,
+  wrapped,
+  wrappedBeside,
+} from './type.ts';
 
 /** Some rows of a list that stay together. */
 export interface Chunk {
@@ -27,8 +36,8 @@ const mostHalvesMm = 150;
 export function cuttingList(flow: Flow, sizes: Sizes, plan: MaterialPlan): readonly Chunk[] {
   const { demand } = plan;
   if (demand.parts.length === 0) return [];
-  const isHalf = fitsHalf(flow, sizes, demand);
   const shared = mostlyOf(demand);
+  const isHalf = fitsHalf(flow, sizes, demand, shared);
   const widthMm = isHalf ? halfOf(flow) : flow.width;
   const rows = rowsOf(flow.face, sizes, demand, widthMm, shared);
   const head = headOf(flow, sizes, plan, shared);
@@ -112,10 +121,21 @@ function longOnes(face: Typeface, sizes: Sizes, parts: MaterialDemand['parts']):
   return new Set(long.length * 3 <= parts.length ? long : []);
 }
 
-/** True where each name has room beside its size in half the width of the page. */
-function fitsHalf(flow: Flow, sizes: Sizes, demand: MaterialDemand): boolean {
-  const at = placesOf(flow.face, sizes, demand, halfOf(flow));
-  return demand.parts.every((kind) => besideMmOf(flow.face, sizes, kind, at) >= 18);
+/** More of them, each a few words wide, are hard to read: then a name gets the width of the page. */
+const mostRowsInHalf = 4;
+
+/** True where each name has room beside its size in half the width of the page, and few rows. */
+function fitsHalf(flow: Flow, sizes: Sizes, demand: MaterialDemand, shared: string): boolean {
+  const { face } = flow;
+  const at = placesOf(face, sizes, demand, halfOf(flow));
+  return demand.parts.every((kind) => {
+    const firstMm = besideMmOf(face, sizes, kind, at);
+    const rowsOfName = (member: PartMember): number => {
+      const name = nameOf(kind, member, shared, sizes);
+      return wrappedBeside(face, 'text', name, { firstMm, widthMm: at.count - at.part }).length;
+    };
+    return firstMm >= 18 && kind.members.every((it) => rowsOfName(it) <= mostRowsInHalf);
+  });
 }
 
 /** What a name has beside the size. */
@@ -174,7 +194,7 @@ const pictureMost = { widthMm: 22, heightMm: 9 };
 /** Between the words of a row and the picture below them. */
 const pictureGapMm = 1.4;
 
-/** A name that finds no room beside its size begins below it; a shape that is no rectangle is drawn. */
+/** A name goes on below its size, and begins there where it finds no room beside it; a shape that is no rectangle is drawn. */
 function rowOf(
   face: Typeface,
   sizes: Sizes,
@@ -196,7 +216,7 @@ function rowOf(
   const isBeside = widthOf(face, 'text', length + width) <= at.size - at.part;
   const [names, size] =
     besideMm >= 18
-      ? [wrapped(face, 'text', name, besideMm), inColumns]
+      ? [wrappedBeside(face, 'text', name, { firstMm: besideMm, widthMm: at.count - at.part }), inColumns]
       : besideMm >= 0
         ? [['', ...below], inColumns]
         : isBeside

@@ -108,6 +108,26 @@ export function wrapped(face: Typeface, role: WordsRole, text: string, widthMm: 
   return rowsIn(paragraphOf(face, role, text), widthMm);
 }
 
+/** The same with a first row that is less wide than those below it, since something stands beside it. */
+export function wrappedBeside(
+  face: Typeface,
+  role: WordsRole,
+  text: string,
+  { firstMm, widthMm }: { readonly firstMm: number; readonly widthMm: number },
+): readonly string[] {
+  const paragraph = paragraphOf(face, role, text);
+  const narrow = rowsIn(paragraph, firstMm);
+  const [first = ''] = narrow;
+  const taken = first.split(' ').length;
+  const isOfWholeWords =
+    paragraph.words
+      .slice(0, taken)
+      .map((it) => it.text)
+      .join(' ') === first;
+  if (narrow.length < 2 || !isOfWholeWords) return narrow;
+  return [first, ...rowsIn({ ...paragraph, words: paragraph.words.slice(taken) }, widthMm)];
+}
+
 /** A text with its words measured, to be broken into rows of any width. */
 export interface Paragraph {
   readonly measure: (part: string) => Measured;

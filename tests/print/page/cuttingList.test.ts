@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Page } from '../../../src/print/page/index.ts';
-import { demand, kind, member, mm, sheet } from '../../plan/byHand.ts';
+import { demand, inch, kind, member, mm, sheet } from '../../plan/byHand.ts';
 import { madeOf } from './evening.ts';
 import { sheetPages } from './sheetPages.ts';
 
@@ -46,6 +46,43 @@ describe('a row of the cutting list that needs several lines', () => {
       (points) => Math.min(...points.map((it) => it.y)) < y && Math.max(...points.map((it) => it.y)) > y - 3,
     );
     expect(beside.some((points) => points.every((it) => it.x < x))).toBe(true);
+  });
+});
+
+describe('a long name in the cutting list', () => {
+  const rowsIn = (made: readonly Page[], start: RegExp) =>
+    made.flatMap((page) =>
+      page.marks.flatMap((mark) => (mark.kind === 'words' && start.test(mark.text) ? [mark] : [])),
+    );
+
+  it('stands beside its size in its first row only, and goes on below it', () => {
+    const [first, ...others] = rowsIn(pages, /^row13 /);
+    const size = rowsIn(pages, /\u00a0×\u00a0$/u).find(({ at }) => at.y === first!.at.y);
+    expect(first!.at.x + first!.widthMm).toBeLessThan(size!.at.x);
+    expect(others.length).toBeGreaterThan(0);
+    const reach = Math.max(...others.map(({ at, widthMm }) => at.x + widthMm));
+    expect(reach).toBeGreaterThan(size!.at.x);
+  });
+
+  it('has the width of the page where half of it would take more than four rows', () => {
+    const listOf = (words: number) =>
+      sheetPages(
+        madeOf('Two', [
+          demand(
+            [
+              kind(inch(2), inch(1), [
+                { ...member('A', 1), tile: undefined, part: Array(words).fill('long').join(' ') },
+              ]),
+              kind(inch(1), inch(1), [{ ...member('B', 1), tile: undefined, part: 'short' }]),
+            ],
+            [sheet(mm(600), mm(400))],
+          ),
+        ]),
+      ).value ?? [];
+    const isInTwoColumns = (made: readonly Page[]) =>
+      rowsIn(made, /^short$/)[0]!.at.x > rowsIn(made, /^long/)[0]!.at.x + 50;
+    expect(isInTwoColumns(listOf(12))).toBe(true);
+    expect(isInTwoColumns(listOf(40))).toBe(false);
   });
 });
 
