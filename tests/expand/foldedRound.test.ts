@@ -533,6 +533,54 @@ describe('folded walls, whatever the room', () => {
     );
   });
 
+  it('have a hole where the sum by hand has it, or are told that it goes into a fold', () => {
+    fc.assert(
+      fc.property(
+        room,
+        fc.nat(),
+        quarter(0, 100),
+        ({ walls, across, along, thickness: t, glue, by }, one, left) => {
+          const round = all.filter((it) => walls.includes(it));
+          const before = (side: LevelSide) => all[(all.indexOf(side) + 3) % 4]!;
+          const first = Math.max(
+            0,
+            round.findIndex((it) => !walls.includes(before(it))),
+          );
+          const order = [...round.slice(first), ...round.slice(0, first)];
+          const index = one % order.length;
+          const size = (side: LevelSide) => (side === 'front' || side === 'back' ? across : along);
+          const taken = { score: 2 * t, crease: t, groove: 0 }[by];
+          const wide = 3;
+          const cut = `{ hole: { rectangle: [${wide}, 3] }, left: ${left}, on: ${order[index]} }`;
+          const asked = {
+            walls,
+            corners: `{ fold: ${by} }`,
+            thickness: t,
+            glue,
+            footprint: [across, along],
+          } as const;
+          const { value, diagnostics } = expandText(box({ ...asked, more: `, cuts: [${cut}]` }));
+          const isLast = index === order.length - 1;
+          const ends = size(order[index]!) - (isLast ? (order.length === 4 ? t + glue : 0) : taken / 2);
+          const isFlat = left >= (index === 0 ? 0 : taken / 2) && left + wide <= ends;
+          if (!isFlat) {
+            expect(diagnostics.map(({ code }) => code)).toEqual(['T43']);
+            return;
+          }
+          const start = order.slice(0, index).reduce((sum, it) => sum + size(it) - taken, 0);
+          const isAtEnd = (index === 0 && left === 0) || (isLast && left + wide === ends);
+          // A hole that reaches an end of the blank is none.
+          expect(diagnostics.map(({ code }) => code)).toEqual(isAtEnd ? ['T14'] : []);
+          if (isAtEnd) return;
+          const [hole] = value!.materials.flatMap(({ parts }) => parts)[0]!.members[0].drawn!.outline!.holes;
+          const xs = hole!.map(({ from }) => millimetresOf(from.x));
+          expect([Math.min(...xs), Math.max(...xs)]).toEqual([start + left, start + left + wide]);
+        },
+      ),
+      { numRuns: 100 },
+    );
+  });
+
   it('have the volume of the box less its inside', async () => {
     // Source: manifold-3d 3.5.4. A ring of 60 x 40 and 1.5 thick, 30 high; a tab of 4.5 beside its fold, 1.5 thick.
     const { solid } = await kernelOfSolids();
