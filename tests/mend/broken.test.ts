@@ -144,7 +144,7 @@ describe('the demo kits', () => {
       tramStop,
       'title: Tram stop\n',
       'title: Tram stop\nprint: { ruler: 1/16 in }\n',
-      ['F02 street', 'F02 rails', 'F02 platform', 'F02 shelter', 'F02 planter'],
+      ['F02 street', 'F02 rails', 'F02 platform', 'F02 shelter', 'F02 planter', 'F02 kiosk'],
     ],
     [
       'a deck clad at its front edge',
@@ -152,6 +152,13 @@ describe('the demo kits', () => {
       'paving: { of: thin card, size: [tile across, deck depth] }',
       'paving: { of: thin card, size: [tile across, deck depth], clad: { bottom: thin card } }',
       ['F01 platform', 'F01 shelter'],
+    ],
+    [
+      'a kiosk that is folded too wide for its square',
+      tramStop,
+      'to: 22 }]\n            to: 30',
+      'to: 22 }]\n            to: 62',
+      ['F03 kiosk'],
     ],
     ['a low rack', tramStop, '[255, 190, 95]', '[255, 190, 40]', ['F08 shelter']],
   ] as const)('broken by %s', async (_, kit, from, to, verdicts) => {
