@@ -420,7 +420,8 @@ function whatItFollows(part: StandingPart, way: Way): Follows['from'] | undefine
   // What laps counts as thick as its panel is.
   if (way === stance.thickness && laps(part)) return undefined;
   // Its width is what its folds are long; it alone is cut as it is stated.
-  return isFolded === true && cutSizeAlong(part, way) === undefined ? 'its folds' : undefined;
+  if (isFolded !== true || cutSizeAlong(part, way) !== undefined) return undefined;
+  return part.walls === undefined ? 'its folds' : 'its tray';
 }
 
 /** A member of a row whose folded sides go past what the row counts of it. */

@@ -383,7 +383,11 @@ function slantOf({ inclined, isFolded }: StandingPart, words: Words): string {
 
 /** A size that no measure of the part says, and what of it could be changed. */
 function following({ part, from, extent }: Follows, way: Way, words: Words): string {
-  const other = from === 'its slope' ? 'another rise or run' : 'other panels or angles';
+  const other = {
+    'its slope': 'another rise or run',
+    'its folds': 'other panels or angles',
+    'its tray': 'another size of that',
+  }[from];
   return `${part} is ${words.brief(extent)} ${way} by ${from}: ${other}`;
 }
 

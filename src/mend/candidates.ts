@@ -67,8 +67,8 @@ export function candidates(build: Build, spec: Spec): readonly Candidate[] {
     const standing = build.parts.find((it) => it.part === part);
     if (standing !== undefined && expression.kind !== 'rest') look(expression, standing.size[size], 0);
   }
-  for (const { part, number, expression } of panelsOf(build, tiles, files)) {
-    look(expression, undefined, 0, `panel ${number} of ${part}`);
+  for (const { part, what, expression } of panelsOf(build, tiles, files)) {
+    look(expression, undefined, 0, `${what} of ${part}`);
   }
   for (const { build: row, added } of tiles) {
     const members = [...(row === undefined ? [] : [row]), ...(added ?? []).map(({ member }) => member)];
@@ -115,7 +115,9 @@ function sizesIn({ parts, lengths, build, added }: TileSpec): readonly unknown[]
     ...members
       .flatMap(slopesIn)
       .flatMap(({ run, rise }) => [run, rise.kind === 'rise' ? rise.by : undefined]),
-    ...parts.flatMap(({ value }) => (value === 'none' ? [] : panelsIn(value))),
+    ...parts.flatMap(({ value }) =>
+      value === 'none' ? [] : panelsIn(value).map(({ expression }) => expression),
+    ),
   ];
 }
 
@@ -147,16 +149,29 @@ function sizesOf(
   });
 }
 
-/** The panels that the folded parts of a build are written with, counted from 1. */
+/** The panels that the folded parts of a build are written with, counted from 1; of a tray its sizes. */
 function panelsOf(build: Build, tiles: readonly TileSpec[], files: readonly SpecFile[]) {
   return specsOfParts(build, tiles, files).flatMap(({ part, specs }) => {
     const panels = specs.map(panelsIn).find((it) => it.length > 0) ?? [];
-    return panels.map((expression, index) => ({ part, number: index + 1, expression }));
+    return panels.map((it) => ({ ...it, part }));
   });
 }
 
-function panelsIn({ folds }: PartSpec): readonly Expression[] {
-  return folds?.shape.kind === 'strip' ? folds.shape.panels : [];
+function panelsIn({
+  folds,
+}: PartSpec): readonly { readonly what: string; readonly expression: Expression }[] {
+  const shape = folds?.shape;
+  switch (shape?.kind) {
+    case undefined:
+      return [];
+    case 'strip':
+      return shape.panels.map((expression, index) => ({ what: `panel ${index + 1}`, expression }));
+    case 'tray':
+      return (['length', 'width', 'high'] as const).map((size) => ({
+        what: size === 'high' ? 'height of the tray' : `${size} of the tray`,
+        expression: shape[size],
+      }));
+  }
 }
 
 /** What is written of each part that stands: in the tile, then in those that it is like. */

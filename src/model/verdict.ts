@@ -206,7 +206,7 @@ export interface HolePair {
 /** A part whose extent follows, and from what. */
 export interface Follows {
   readonly part: string;
-  readonly from: 'its slope' | 'its folds';
+  readonly from: 'its slope' | 'its folds' | 'its tray';
   readonly extent: Length;
 }
 

@@ -183,6 +183,18 @@ describe('a folded part that is too wide for its room', () => {
     expect(stderr).toContain('roof is 4 1/4 in across by its folds: other panels or angles');
     expect((await check(roof('4'))).stderr).not.toContain('F01');
   });
+
+  it('or which size of a tray', async () => {
+    const lid = (width: string) =>
+      onFour(
+        `fill: { of: foam, size: [3 3/4, 3 7/8] }, lid: { of: greyboard, folds: { tray: [4, ${width}], high: 9/16, tab: 1/4, laps: yes } }`,
+        '{ up: [fill, lid] }',
+      );
+    const { stderr } = await check(lid('4 1/8'));
+    expect(stderr).toContain('width of the tray of lid: 4 in [101.6 mm] closes it');
+    expect(stderr).toContain('lid is 4 1/8 in along by its tray: another size of that');
+    expect((await check(lid('4 1/8'), '--fix')).text('it.yaml')).toBe(lid('4'));
+  });
 });
 
 describe('holes for fittings', () => {
@@ -216,7 +228,7 @@ describe('holes for fittings', () => {
     const { stderr } = await check(ramp);
     expect(stderr).toContain('comes to "deck" from 0 in to');
     expect(stderr).toContain('that rises 3 in over 4 in, so no hole goes square into it');
-    expect(stderr).toContain('let it into what neither slopes nor bends: base');
+    expect(stderr).toContain('let it into what neither slopes nor bends nor is folded: base');
   });
 
   it('that go on beyond all parts are told how deep they may go', async () => {

@@ -410,7 +410,7 @@ sheets: { greyboard: [{ size: [16, 12], grain: length }] }
     }),
   },
   E55: {
-    why: 'A part is one piece with one size, however often it stands. Its rest comes to different sizes in different places, so it has to be two parts.',
+    why: 'A part is one piece with one size, however often it stands. Its rest comes to different sizes in different places, so it has to be two parts. Both places are named.',
     failing: standing('build: { up: [slab, turf, { along: [fill, wall] }, fill] }\n', {
       more: 'wall: { of: foam, size: [3, 1], lies: yes }',
       last: 'fill: { of: foam, size: [3, rest], lies: yes }',
@@ -502,7 +502,7 @@ sheets: { greyboard: [{ size: [16, 12], grain: length }] }
     }),
   },
   E71: {
-    why: 'Repeats within repeats multiply. A tile of more than ten thousand pieces is a slip of the pen, and would take long to be told so.',
+    why: 'Repeats within repeats multiply, and so do courses and the bricks in each. A tile of more than ten thousand pieces is a slip of the pen, and would take long to be told so.',
     failing: standing('build: { up: [slab, turf, { across: [{ part: chip, times: 600 }], times: 20 }] }\n', {
       last: 'chip: { of: foam, size: [1/16, 1/16] }',
     }),

@@ -33,7 +33,7 @@ const slab = 'slab: { of: foam, size: [3, 3] }';
 /** A page for each code of `fit/`; the type holds it complete. */
 export const fitPages: Readonly<Record<keyof typeof fitCodes, ExplainPage>> = {
   F01: {
-    why: 'The members of a row, pressed together, have to fill the room that the row has from the footprint, the height or its own to: short of it by no more than the slack of the grid, and never over, or the tile would not lie beside its neighbours. The sum shows what adds up to what; each size that would close it alone is named. Where only thicknesses make the sum, no size can mend it. A row with a gap rest is over where a rest inside one of its members was given a share like the gaps, though a stated size beside it needs more: say that size in its place.',
+    why: 'The members of a row, pressed together, have to fill the room that the row has from the footprint, the height or its own to: short of it by no more than the slack of the grid, and never over, or the tile would not lie beside its neighbours. The sum shows what adds up to what; each size that would close it alone is named, of what slopes its run, of what is folded its panels. Rows that one place says, as courses and repeats, are told together where they miss alike. Where only thicknesses make the sum, no size can mend it. What laps counts as thick as its panel is: its folded sides fill no row. A row with a gap rest is over where a rest inside one of its members was given a share like the gaps, though a stated size beside it needs more: say that size in its place.',
     failing:
       tile(`parts: { wall: { of: greyboard, size: [3, 1] }, core: { of: foam, size: [3, 3], lies: yes } }
 build: { along: [wall, core, wall] }
@@ -59,7 +59,7 @@ build: { along: [wall, core, wall] }
     ),
   },
   F03: {
-    why: 'Nothing may reach out of the footprint, above the height of the tile (or the tallest that the grid allows) or below the table, but by what beyond: allows at that side.',
+    why: 'Nothing may reach out of the footprint, above the height of the tile (or the tallest that the grid allows) or below the table, but by what beyond: allows at that side. A skin whose ends are square may reach past the edges that it lies on; with plumb ends it is trimmed flush with them.',
     failing: tile(`parts: { ${slab}, eaves: { of: greyboard, size: [3, 1] } }
 build: { up: [slab] }
 added: [{ part: eaves, against: top of slab, overhang: { front: 1/4 } }]
@@ -186,7 +186,7 @@ edges: { back: { foot: 1/2 } }
     mended: loosely('{ into: left of slab, at: [[1, 1/4]] }', { size: '[2, 3]' }),
   },
   F22: {
-    why: 'Two holes that run into each other leave nothing to hold either fitting. Those square to each other are looked at by the boxes round them, which is on the safe side.',
+    why: 'Two holes that run into each other leave nothing to hold either fitting, and between two the least wall has to stay. All that one place says are told at once. Those square to each other are looked at by the boxes round them, which is on the safe side.',
     failing: loosely('{ into: left of slab, at: [[1, 1/4], [1 1/8, 1/4]] }'),
     mended: loosely('{ into: left of slab, at: [[1, 1/4], [2, 1/4]] }'),
   },

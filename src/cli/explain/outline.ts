@@ -106,7 +106,7 @@ export const outlinePages: Readonly<Record<keyof typeof outlineCodes, ExplainPag
     mended: cut('{ notch: { size: [1/2, 1/2] }, edge: top, times: 3, every: 1 1/4 }'),
   },
   T13: {
-    why: 'After the cut the part would be in pieces. Make the cut shallower, or make two parts of it.',
+    why: 'After the cut the part would be in pieces. Make the cut shallower, or make two parts of it. From which depth on it severs the part is found by trying.',
     failing: cut(
       '{ hole: { rectangle: [2, 1] } }, { notch: { size: [5/8, 1 7/8] }, edge: top, left: 1/4 }, { notch: { size: [5/8, 1 7/8] }, edge: bottom, right: 1/4 }',
     ),

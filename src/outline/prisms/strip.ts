@@ -13,7 +13,17 @@ import type { Facets, Lean } from '../flatten.ts';
 import { between, dot, less, opposite, point, signOf } from '../vector.ts';
 import { facetsOf, outlineIn, type Plane, planeAcross } from './prism.ts';
 import { rough } from './verdict.ts';
-import { alongPanel, type Pierced, panelAt, type Straight, type Zone, zonesOf } from './zones.ts';
+import {
+  alongPanel,
+  inOrder,
+  larger,
+  type Pierced,
+  panelAt,
+  type Straight,
+  smaller,
+  type Zone,
+  zonesOf,
+} from './zones.ts';
 
 /**
  * What the cuts of a pierced body leave of the strip behind a straight edge that it is seen with: x is the share of
@@ -195,16 +205,4 @@ export function cutAt(corners: readonly Point[], way: Point, least: Rational): r
     if (signOf(here) * signOf(there) >= 0) return kept;
     return [...kept, between(from, to, divide(here, subtract(here, there)))];
   });
-}
-
-function inOrder(a: Rational, b: Rational): readonly [Rational, Rational] {
-  return compareRationals(a, b) <= 0 ? [a, b] : [b, a];
-}
-
-function larger(a: Rational, b: Rational): Rational {
-  return compareRationals(a, b) >= 0 ? a : b;
-}
-
-function smaller(a: Rational, b: Rational): Rational {
-  return compareRationals(a, b) <= 0 ? a : b;
 }

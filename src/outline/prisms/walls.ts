@@ -6,7 +6,7 @@ import { lengthOf } from '../perimeter.ts';
 import { between, cross, dot, less, plus, point, signOf } from '../vector.ts';
 import { planeAcross } from './prism.ts';
 import { cutAt } from './strip.ts';
-import { cornersSeen, type Pierced } from './zones.ts';
+import { cornersSeen, inOrder, larger, type Pierced, smaller } from './zones.ts';
 
 /** A wall of a cut, or a side, of a panel. */
 export interface Wall {
@@ -129,8 +129,8 @@ function depthAt({ seen, at, onward }: Panel, x: Rational): Rational {
     return [dot(between(from, to, divide(here, subtract(here, there))), upward)];
   });
   const [low, high] = [
-    heights.reduce(least, heights[0] ?? rational(0n)),
-    heights.reduce(most, heights[0] ?? rational(0n)),
+    heights.reduce(smaller, heights[0] ?? rational(0n)),
+    heights.reduce(larger, heights[0] ?? rational(0n)),
   ];
   return subtract(high, low);
 }
@@ -150,16 +150,4 @@ function looksOf({ from, to }: Segment, { onward }: Panel, { stance }: Pierced):
 
 function size(a: Rational): Rational {
   return a.numerator < 0n ? negate(a) : a;
-}
-
-function inOrder(a: Rational, b: Rational): readonly [Rational, Rational] {
-  return compareRationals(a, b) <= 0 ? [a, b] : [b, a];
-}
-
-function least(a: Rational, b: Rational): Rational {
-  return compareRationals(a, b) <= 0 ? a : b;
-}
-
-function most(a: Rational, b: Rational): Rational {
-  return compareRationals(a, b) >= 0 ? a : b;
 }

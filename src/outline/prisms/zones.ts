@@ -108,10 +108,14 @@ export function cornersSeen({ seen }: Panel, low: Point): readonly Point[] {
   return seen.map((corner) => plus(corner, low));
 }
 
-function larger(a: Rational, b: Rational): Rational {
+export function larger(a: Rational, b: Rational): Rational {
   return compareRationals(a, b) >= 0 ? a : b;
 }
 
-function smaller(a: Rational, b: Rational): Rational {
+export function smaller(a: Rational, b: Rational): Rational {
   return compareRationals(a, b) <= 0 ? a : b;
+}
+
+export function inOrder(a: Rational, b: Rational): readonly [Rational, Rational] {
+  return compareRationals(a, b) <= 0 ? [a, b] : [b, a];
 }
