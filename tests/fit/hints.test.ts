@@ -337,3 +337,24 @@ make: { plain: 1, flush: 1${more} }
     expect(stderr).toBe('');
   });
 });
+
+describe('pieces of one part that differ', () => {
+  const cheeks = (other: string) =>
+    onFour(
+      'base: { of: greyboard, size: [4, 4] }, deck: { of: greyboard, size: [2, rest] }, low: { of: greyboard, size: [2, rest] }, cheek: { of: greyboard, size: [rest, rest] }',
+      `{ up: [base, { across: [{ part: deck, slope: { to: back, rise: 3 } }, { part: low, slope: ${other} }] }] }`,
+      '    added: [{ part: cheek, under: deck }, { part: cheek, under: low }]\n',
+    );
+
+  it('under two slopes are told with what each would be, and no size that can not be said', async () => {
+    const { stderr } = await check(cheeks('{ to: back, rise: 1 1/6 }'));
+    expect(stderr).toContain(
+      'error E55: "it": the width of "cheek" would be 3 in as "cheek 1" and 1 1/6 in as "cheek 2"',
+    );
+    expect(stderr).not.toContain('say its width');
+    expect((await check(cheeks('{ to: front, rise: 3 }'))).stderr).toContain(
+      'error E55: "it": "cheek" would be cut to 4 in x 3 in as "cheek 1" and cut to another slope as "cheek 2"',
+    );
+    expect((await check(cheeks('{ to: back, rise: 3 }'))).stderr).not.toContain('E55');
+  });
+});

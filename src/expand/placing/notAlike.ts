@@ -26,5 +26,7 @@ export function notAlike({ tile, part, at, size, pieces, comesTo }: Unlike): Dia
     { name: string; is: string },
   ]; // two of two
   const related = pieces.map((it) => ({ place: atSpan(it.at), message: `"${it.name}": ${comesTo(it)}` }));
-  return diagnose('E55', atSpan(at), { tile, part, size, here, there }, { related });
+  // What slopes, bends or stands under something is as large as that makes it.
+  const follows = pieces.some(({ inclined, outline }) => inclined !== undefined || outline !== undefined);
+  return diagnose('E55', atSpan(at), { tile, part, size, here, there, follows }, { related });
 }

@@ -347,7 +347,8 @@ export const expandCodes = {
     say: ({ tile, part, size, here, there }: Unalike) =>
       `"${tile}": ${size === undefined ? '' : `the ${size} of `}"${part}" would be ${here.is} as "${here.name}" ` +
       `and ${there.is} as "${there.name}"`,
-    hint: ({ size }) => `make two parts of it${size === undefined ? '' : `, or say its ${size}`}`,
+    hint: ({ size, follows }) =>
+      `make two parts of it${size === undefined || follows ? '' : `, or say its ${size}`}`,
   }),
   E56: entry({
     severity: 'error',
@@ -650,6 +651,8 @@ interface Unalike {
   readonly size: Side | undefined;
   readonly here: { readonly name: string; readonly is: string };
   readonly there: { readonly name: string; readonly is: string };
+  /** True where the size follows from what it lies on or under, so that it can't be said. */
+  readonly follows: boolean;
 }
 
 interface ManyPieces {
