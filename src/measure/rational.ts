@@ -70,6 +70,13 @@ function sumOver(one: bigint, under: bigint, other: bigint, underOther: bigint):
   return rational(one * underOther + other * under, under * underOther);
 }
 
+/** The number `share` of the way from `a` to `b`: a (1 − p/q) + b p/q. */
+export function mixed(a: Rational, b: Rational, { numerator: p, denominator: q }: Rational): Rational {
+  const [under, underOther] = [a.denominator, b.denominator];
+  if (under === underOther) return rational(a.numerator * (q - p) + b.numerator * p, under * q);
+  return rational(a.numerator * underOther * (q - p) + b.numerator * under * p, under * underOther * q);
+}
+
 /** A fraction that is not in lowest terms, which takes longer to find than all the rest. */
 export interface LooseFraction {
   readonly over: bigint;
@@ -146,7 +153,21 @@ export function greatestCommonDivisor(a: bigint, b: bigint): bigint {
   const x = a < 0n ? -a : a;
   const y = b < 0n ? -b : b;
   if (y === 1n) return 1n;
+  if (x <= short && y <= short) return BigInt(euclidOfShort(Number(x), Number(y)));
   return y > long ? divisorOfLong(x, y) : euclid(x, y);
+}
+
+/** The most that a machine divides as whole numbers, and so the quickest: most of a batch is no longer. */
+const short = 2n ** 31n - 1n;
+
+function euclidOfShort(a: number, b: number): number {
+  let [x, y] = [a, b];
+  while (y !== 0) {
+    const rest = x % y;
+    x = y;
+    y = rest;
+  }
+  return x;
 }
 
 const long = 2n ** 64n;

@@ -37,7 +37,14 @@ export const touch: Rational = rational(1n, 2n ** 17n);
 const touchSquare = multiply(touch, touch);
 
 export function isNear(a: Vector, b: Vector): boolean {
+  if (areApart(a.x, b.x) || areApart(a.y, b.y)) return false;
   return compareRationals(square(less(a, b)), touchSquare) <= 0;
+}
+
+/** Further than a touch; most points are, and that is seen without bringing anything to lowest terms. */
+function areApart(a: Rational, b: Rational): boolean {
+  const off = a.numerator * b.denominator - b.numerator * a.denominator;
+  return (off < 0n ? -off : off) * touch.denominator > touch.numerator * a.denominator * b.denominator;
 }
 
 /**

@@ -51,9 +51,9 @@ let restsOfSquares: ReadonlySet<number> | undefined;
 export function rootOf(square: Rational): Enclosure {
   const exact = exactRoot(square);
   if (exact !== undefined) return { lo: exact, hi: exact };
-  const fine = 2n ** 80n;
-  const lo = squareRoot(floor(multiply(square, rational(fine * fine))));
-  return { lo: rational(lo, fine), hi: rational(lo + 1n, fine) };
+  const bits = 80n;
+  const lo = squareRoot((square.numerator << (2n * bits)) / square.denominator);
+  return { lo: rational(lo, 1n << bits), hi: rational(lo + 1n, 1n << bits) };
 }
 
 /** The root itself where it is rational, else a rational next to it (2^-80). */

@@ -3,6 +3,7 @@ import {
   differenceOfProducts,
   divide,
   millimetres,
+  mixed,
   multiply,
   negate,
   rational,
@@ -42,7 +43,7 @@ export function shrunk(a: Vector, by: Rational): Point {
 
 /** The point `share` of the way from `a` to `b`. */
 export function between(a: Vector, b: Vector, share: Rational): Point {
-  return plus(a, stretched(less(b, a), share));
+  return point(mixed(a.x, b.x, share), mixed(a.y, b.y, share));
 }
 
 export function middle(a: Vector, b: Vector): Point {

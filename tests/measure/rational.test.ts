@@ -8,6 +8,8 @@ import {
   differenceOfProducts,
   divide,
   floor,
+  greatestCommonDivisor,
+  mixed,
   multiply,
   nearestHalfEven,
   nearestHalfUp,
@@ -49,6 +51,33 @@ describe('rational arithmetic', () => {
         const [one, other] = [theirs(a).mul(theirs(b)), theirs(c).mul(theirs(d))];
         expect(toFraction(sumOfProducts(a, b, c, d))).toBe(one.add(other).toFraction());
         expect(toFraction(differenceOfProducts(a, b, c, d))).toBe(one.sub(other).toFraction());
+      }),
+    );
+  });
+
+  it('agrees with fraction.js on what lies on the way from one to another', () => {
+    fc.assert(
+      fc.property(number, number, number, (a, b, share) => {
+        const there = theirs(a).add(theirs(b).sub(theirs(a)).mul(theirs(share)));
+        expect(toFraction(mixed(a, b, share))).toBe(there.toFraction());
+      }),
+    );
+  });
+
+  it('finds the same divisor of short numbers, of long ones, and where the one ends and the other begins', () => {
+    const edge = fc.bigInt({ min: -4n, max: 4n }).map((it) => 2n ** 31n + it);
+    const any = fc.oneof(
+      edge,
+      fc.bigInt({ min: -(2n ** 33n), max: 2n ** 33n }),
+      fc.bigInt({ min: 0n, max: 2n ** 90n }),
+    );
+    fc.assert(
+      fc.property(any, any, fc.constantFrom(1n, 6n, 2n ** 20n, 3n ** 25n), (a, b, by) => {
+        fc.pre(b !== 0n);
+        // Source: fraction.js brings a·by/b·by to lowest terms, so its denominator tells the divisor.
+        const { d } = new Fraction(a * by, b * by);
+        const size = b < 0n ? -b * by : b * by;
+        expect(greatestCommonDivisor(a * by, b * by)).toBe(size / d);
       }),
     );
   });

@@ -65,12 +65,19 @@ function edgesThrough({ from, to }: Segment, between: readonly Point[]): Loop {
 function partedLike(outline: Outline, other: Outline, off: Rational): Outline {
   const curved = curvedOf(other);
   if (curved.length === 0) return outline;
+  const isExact = off.numerator === 0n;
+  const hulls = isExact ? [] : curved.map(hullOf);
   return replaced(outline, (it) => {
     if (!isCurved(it)) return [it];
+    const hull = isExact ? undefined : hullOf(it);
     const stops = curved
-      .filter((like) => mayRunAlong(it, like, off))
+      .filter((like, i) =>
+        // Pieces of exact curves have no ends that are not exact too: arcs on one circle, and no others.
+        hull === undefined ? areOnOneCircle(it, like) : it.kind === like.kind && doOverlap(hull, hulls[i]!),
+      )
       .flatMap(({ from, to }) => [from, to])
       .filter((at) => !isNear(at, it.from) && !isNear(at, it.to) && isOn(it, at));
+    if (stops.length === 0) return [it];
     return partedAt(
       it,
       stops.filter((at, i) => stops.findIndex((before) => isNear(before, at)) === i),
@@ -78,14 +85,10 @@ function partedLike(outline: Outline, other: Outline, off: Rational): Outline {
   });
 }
 
-/** Pieces of exact curves have no ends that are not exact too: arcs on one circle, and no others. */
-function mayRunAlong(it: Curved, like: Curved, off: Rational): boolean {
-  if (off.numerator === 0n) return it.kind === 'arc' && like.kind === 'arc' && isOnCircleOf(it, like);
-  return it.kind === like.kind && doOverlap(hullOf(it), hullOf(like));
-}
-
-function isOnCircleOf(a: Arc, b: Arc): boolean {
+function areOnOneCircle(a: Curved, b: Curved): boolean {
   return (
+    a.kind === 'arc' &&
+    b.kind === 'arc' &&
     isSame(a.centre, b.centre) &&
     compareRationals(square(less(a.from, a.centre)), square(less(b.from, b.centre))) === 0
   );
