@@ -510,7 +510,7 @@ tiles:
     footprint: [3, 1/16]
     parts: { brick: { of: greyboard, size: [1/2, 1/4] }, base: { of: greyboard, size: [3, 1/16] } }
     build: { up: [base, { courses: brick, long: 900, high: 900 }] }
-#          ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ error E71: the build of "garden wall" comes to 810001 pieces, 810000 of them "brick"; 10000 are the most
+#            ^^ error E71: the build of "garden wall" comes to 810001 pieces, 810000 of them "brick"; 10000 are the most
 `);
   });
 });

@@ -47,9 +47,9 @@ describe('the ramp of the vineyard', () => {
     expect(toDrawnMm(skin!.block.high.up)).toBe(19.05);
     expect(toDrawnMm(skin!.size.thickness)).toBeCloseTo(0.6096, 12);
   });
-  it('is low without it', () => {
+  it('is low without it, and the flutes of its liners are bare', () => {
     const skin = / {6}skin: .*\n/u.exec(hillside)?.[0] ?? '';
-    expect(ramp([added, ''], [skin, '']).map((it) => it.slice(0, 3))).toEqual(['F01']);
+    expect(ramp([added, ''], [skin, '']).map((it) => it.slice(0, 3))).toEqual(['F01', 'F11']);
   });
   it('is high where its cheeks go up to the levels themselves', () => {
     const codes = ramp(['- skin)', '- 0)']);
