@@ -14,12 +14,21 @@ export type Tree =
  * Says which sign goes before which. Takes only the symbols of `check`: no text of a user's gets here, and
  * whatever comes back that is not on the list below is a bug.
  *
- * The only file that knows the library; of it, nothing but the parser, made when the first sum is met.
+ * The only file that knows the library; of it, nothing but the parser, made when the first sum is met. Symbols are
+ * numbered from the start of each sum, so most sums of a kit have the shape of one that was parsed before.
  */
 export function treeOf(symbols: string): Tree {
+  const known = trees.get(symbols);
+  if (known !== undefined) return known;
   parser ??= create(parseDependencies ?? {}, {}) as unknown as Parser; // the library's own types know no such subset
-  return toTree(parser.parse(symbols));
+  const tree = toTree(parser.parse(symbols));
+  if (trees.size < mostTrees) trees.set(symbols, tree);
+  return tree;
 }
+
+const trees = new Map<string, Tree>();
+/** A kit has a few dozen; a watch that goes on for days shall not gather them without end. */
+const mostTrees = 1000;
 
 interface Parser {
   readonly parse: (text: string) => MathNode;
