@@ -59,6 +59,8 @@ export interface JobPicture {
 
 export interface JobPiece {
   readonly label: string;
+  /** Of a blank that several parts share, their labels; those that are spoiled, or others by now, are left out. */
+  readonly parts?: readonly string[];
   readonly box: Box;
   readonly turned: boolean;
   /** It was cut, but was spoiled, or its part has become another since. */

@@ -477,6 +477,41 @@ make: { retaining wall: 4 }
     expect(state?.stdout.replace(/\s+/g, ' ')).toMatch(/2 × floor \(of no use\)/);
   });
 
+  it('counts what was cut two in one blank, and sees that a drawing is another of the same size', async () => {
+    const braces = (walls: number, drawn: string) => `cardwright: session
+units: mm
+materials: { card: { thickness: 1 } }
+sheets: { card: [{ size: [420, 297] }] }
+tiles: { wall: { footprint: none, parts: { brace: { of: card, outline: { polygon: ${drawn} }, count: 2 } } } }
+make: { wall: ${walls} }
+cutting: { worth keeping: [60, 40] }
+`;
+    const [wedge, other] = ['[[0, 0], [30, 0], [0, 20]]', '[[0, 0], [30, 0], [30, 20]]'];
+    const resume = ['cut', 'evening.yaml', '--job', 'evening.json', '--resume', '-o', 'next.txt', '--force'];
+    const [, , cut] = await inTurn(
+      { 'evening.yaml': braces(2, wedge) },
+      begin,
+      ['job', 'evening.json', '--cut', 'all'],
+      ['recut', 'evening.json', 'WA brace'],
+    );
+    expect(cut?.code).toBe(0);
+    const edited = async (walls: number, drawn: string) => {
+      const kept = { ...Object.fromEntries(cut?.files ?? []), 'evening.yaml': braces(walls, drawn) };
+      const [on, again, state] = await inTurn(kept, resume, resume, ['job', 'evening.json']);
+      expect([on?.code, again?.code]).toEqual([0, 0]);
+      return { stderr: on?.stderr ?? '', state: state?.stdout ?? '' };
+    };
+    // Four are cut in two blanks, and one of them is spoiled: of six, three are still to be cut.
+    const more = await edited(3, wedge);
+    expect(more.state).toMatch(/^ +1 +cut .* 2 × pair of WA brace +keep/mu);
+    // The next one wraps its pieces: `WA brace,` and below it `pair of WA brace`.
+    expect(more.state).toMatch(/^ +\d+ +to cut .* WA brace, .*\n +pair of WA brace$/mu);
+    const turned = await edited(3, other);
+    expect(turned.stderr).toContain('3 x WA brace cut, but the part is another now: of no use');
+    expect(turned.state.replace(/\s+/gu, ' ')).toContain('2 × pair of WA brace (of keep 2, keep 1 no use)');
+    expect(turned.state).toMatch(/3 × pair of WA brace/u);
+  });
+
   it('is one of the same evening, by its number or its title', async () => {
     const two = `${session}grid: { square: 3 }
 make: { tile: 2 }

@@ -735,7 +735,14 @@ const picture = z
     }),
     isOwn: z.boolean().describe('the sheet is a leftover of this job'),
     inside: frozenBox,
-    pieces: z.array(z.looseObject({ label: z.string(), box: frozenBox, turned: z.boolean() })),
+    pieces: z.array(
+      z.looseObject({
+        label: z.string(),
+        parts: z.array(z.string()).optional().describe('labels of the parts that share this blank'),
+        box: frozenBox,
+        turned: z.boolean(),
+      }),
+    ),
     leftovers: z.array(z.looseObject({ box: frozenBox, keep: z.string().optional() })),
   })
   .meta({ id: 'picture' });

@@ -49,7 +49,12 @@ export function jobPicture(
     sheet,
     isOwn,
     inside,
-    pieces: pieces.map(({ member, box, turned }) => ({ label: member.label, box, turned })),
+    pieces: pieces.map(({ member, box, turned }) => ({
+      label: member.label,
+      ...(member.shared === undefined ? {} : { parts: member.shared.labels }),
+      box,
+      turned,
+    })),
     leftovers,
   };
 }

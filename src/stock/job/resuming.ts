@@ -16,6 +16,7 @@ import type {
 import type { MoreOf } from '../../pack/index.ts';
 import { isLike } from '../drawer/changing.ts';
 import { entryOf } from './entries.ts';
+import { frozen } from './freezing.ts';
 import { ownLeftovers } from './recutting.ts';
 import { type SheetState, sheetsOf } from './state.ts';
 
@@ -80,8 +81,7 @@ function piecesCut(job: Job): Map<string, CutPieces> {
   const done = new Map<string, CutPieces>();
   for (const { material, picture, isCut } of sheetsOf(job)) {
     if (!isCut) continue;
-    for (const { label, ofNoUse } of picture.pieces) {
-      if (ofNoUse) continue;
+    for (const label of picture.pieces.flatMap(labelsOfUse)) {
       const found = memberCalled(job, material, label);
       if (found === undefined) continue;
       const key = keyOf(material, found.member);
@@ -98,6 +98,11 @@ function piecesCut(job: Job): Map<string, CutPieces> {
     if (known !== undefined) known.count -= event.count;
   }
   return done;
+}
+
+/** The parts that a piece gives: itself, or those that share its blank. */
+function labelsOfUse({ label, parts = [label], ofNoUse }: JobPiece): readonly string[] {
+  return ofNoUse ? [] : parts;
 }
 
 function memberCalled(job: Job, material: string, label: string) {
@@ -121,7 +126,10 @@ function isAskedFor(batch: Batch, material: string, member: PartMember): boolean
 
 function isStillSo(batch: Batch, material: string, { kind, member }: CutPieces): boolean {
   const now = askedKind(batch, material, member);
-  return now !== undefined && isSameToTheKnife(now, kind);
+  const own = now?.members.find((it) => isSamePart(it, member));
+  return (
+    now !== undefined && own !== undefined && isStillTheSame({ kind, member }, { kind: now, member: own })
+  );
 }
 
 function askedKind(batch: Batch, material: string, member: PartMember): PartKind | undefined {
@@ -217,7 +225,7 @@ function stillOfUse(
 ): CutPieces | undefined {
   const cut = done.get(keyOf(material, member));
   if (cut === undefined || cut.count <= 0) return undefined;
-  if (!isSameToTheKnife(kind, cut.kind)) {
+  if (!isStillTheSame(cut, { kind, member })) {
     told.push(otherNow({ ...cut, member }, kind, unit, otherwise));
     return undefined;
   }
@@ -321,18 +329,48 @@ function judged(
   spoiled: Map<string, number>,
 ): JobPiece {
   if (piece.ofNoUse) return piece;
-  const key = JSON.stringify([material, piece.label]);
+  const labels = labelsOfUse(piece).flatMap((it) => labelNow(it, material, { job, asked, spoiled }) ?? []);
+  const [label] = labels;
+  if (label === undefined) return { ...piece, ofNoUse: true };
+  return piece.parts === undefined ? { ...piece, label } : { ...piece, parts: labels };
+}
+
+interface Judging {
+  readonly job: Job;
+  readonly asked: Batch;
+  /** Counts down. */
+  readonly spoiled: Map<string, number>;
+}
+
+/** Undefined for what was spoiled, and where the part is another now. */
+function labelNow(label: string, material: string, { job, asked, spoiled }: Judging): string | undefined {
+  const key = JSON.stringify([material, label]);
   const left = spoiled.get(key) ?? 0;
   if (left > 0) spoiled.set(key, left - 1);
-  const before = memberCalled(job, material, piece.label);
+  const before = memberCalled(job, material, label);
   const now = asked.materials
     .filter((it) => it.material.name === material)
     .flatMap(({ parts, fillers = [] }) => [...parts, ...fillers])
     .flatMap((kind) => kind.members.map((member) => ({ kind, member })))
     .find(({ member }) => before && isSamePart(member, before.member));
-  const isOther = before !== undefined && now !== undefined && !isSameToTheKnife(before.kind, now.kind);
-  if (left > 0 || isOther) return { ...piece, ofNoUse: true };
-  return now === undefined ? piece : { ...piece, label: now.member.label };
+  const isOther = before !== undefined && now !== undefined && !isStillTheSame(before, now);
+  if (left > 0 || isOther) return undefined;
+  return now === undefined ? label : now.member.label;
+}
+
+interface KindOf {
+  readonly kind: PartKind;
+  readonly member: PartMember;
+}
+
+function isStillTheSame(before: KindOf, now: KindOf): boolean {
+  return isSameToTheKnife(before.kind, now.kind) && shapeOf(before.member) === shapeOf(now.member);
+}
+
+/** Its edges as the job's file would hold them; what is drawn on it and not cut makes no other part. */
+function shapeOf({ drawn }: PartMember): string {
+  const { rim, holes } = drawn?.outline ?? {};
+  return JSON.stringify(frozen([rim, holes]));
 }
 
 function isSamePart(a: PartMember, b: PartMember): boolean {
