@@ -21,8 +21,9 @@ export interface HeldDrawer {
   readonly lock: Lock;
 }
 
-export function journalPathOf(path: string): string {
-  return `${path}.journal`;
+/** Beside the drawer itself, so that there is one, by however many links it is called. */
+function journalPathOf(path: string, { files }: World): string {
+  return `${files.behindLinks(path)}.journal`;
 }
 
 /** Holds a file; K40 where another run does. */
@@ -67,13 +68,9 @@ export function holdDrawer(path: string, world: World, empty?: string): Outcome<
 }
 
 /** The changes of a drawer that came to be. @param text  of the drawer as it is */
-export function readJournalOf(
-  path: string,
-  text: string,
-  { files }: World,
-): Outcome<readonly JournalEntry[]> {
-  const journalPath = journalPathOf(path);
-  const bytes = files.read(journalPath);
+export function readJournalOf(path: string, text: string, world: World): Outcome<readonly JournalEntry[]> {
+  const journalPath = journalPathOf(path, world);
+  const bytes = world.files.read(journalPath);
   const place = { kind: 'file', path: journalPath } as const;
   if (isTrouble(bytes)) {
     if (bytes.kind === 'missing') return { value: [], diagnostics: [] };
@@ -97,11 +94,12 @@ export function writeDrawer(
   { path, open, journal }: HeldDrawer,
   text: string,
   about: Pick<JournalEntry, 'what' | 'job' | 'undoes'>,
-  { files }: World,
+  world: World,
 ): { readonly entry: JournalEntry; readonly diagnostics: readonly Diagnostic[] } {
   const before = open.file.source.text;
   const entry = entryFor({ before, after: text }, { ...about, number: nextNumber(journal) }, digest);
-  const journalPath = journalPathOf(path);
+  const { files } = world;
+  const journalPath = journalPathOf(path, world);
   const encoded = (it: string): Uint8Array => new TextEncoder().encode(it);
   const failed = (at: string, reason: string) => ({
     entry,

@@ -5,6 +5,7 @@ import {
   fstatSync,
   fsyncSync,
   linkSync,
+  lstatSync,
   mkdirSync,
   openSync,
   readdirSync,
@@ -59,6 +60,7 @@ export function nodeWorld(version: string): World {
 
 const files: Files = {
   kindOf,
+  behindLinks,
   isSame: (path, other) => {
     try {
       const [a, b] = [statSync(path), statSync(other)];
@@ -139,6 +141,14 @@ function read(path: string): Uint8Array | FileTrouble {
     return troubleOf(error);
   } finally {
     if (descriptor !== undefined) closeSync(descriptor);
+  }
+}
+
+function behindLinks(path: string): string {
+  try {
+    return lstatSync(path).isSymbolicLink() ? realpathSync(path) : path;
+  } catch {
+    return path; // it leads nowhere; whoever reads or writes there is told why
   }
 }
 

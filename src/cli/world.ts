@@ -26,6 +26,8 @@ export interface Files {
   /** True where both paths lead to the same file, or to the same place for one. */
   isSame(path: string, other: string): boolean;
   read(path: string): Uint8Array | FileTrouble;
+  /** Where a link leads, however often; any other path as it is. */
+  behindLinks(path: string): string;
   /** Why nothing could be written at a path, as far as that can be told without trying. */
   refusal(path: string): FileTrouble | undefined;
   /** Whole or not at all: until the last moment the old file stays what it was. */

@@ -83,6 +83,7 @@ function worldOf(
   return {
     files: {
       kindOf,
+      behindLinks: (path) => path,
       isSame: (path, other) => clean(path) === clean(other),
       refusal,
       read: (path) => {
