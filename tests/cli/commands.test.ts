@@ -404,7 +404,7 @@ describe('the work that a count tells', () => {
     expect(code).toBe(0);
     const { result, settings } = JSON.parse((await play(['count', session, '--json'])).stdout);
     const isProved = result.work.toBuy.every(({ proof }: { proof: string }) => proof === 'fewest');
-    expect([isProved, stdout.endsWith('as count --work tells\n')]).toContain(true);
+    expect([isProved, stdout.endsWith('count --work searches as cut does\n')]).toContain(true);
     expect(settings.effort.value.name).toBe('normal');
     const quick = await play(['count', session, '--effort', 'quick']);
     expect(quick.stdout).toBe(stdout.replace(/\nlaid out without a search: .*\n$/, ''));

@@ -124,7 +124,7 @@ function expandedAlone(spec: Spec, overrides: Overrides): Outcome<Counted> {
 const notAsked = 'sheets, settings, cuts and what to buy: count --work lays it all out';
 const notCut = 'not all of this can be cut from the sheets there are: count --work says why';
 
-const mayDoBetter = 'laid out without a search: cut may take less, as count --work tells';
+const mayDoBetter = 'laid out without a search: cut may take less; count --work searches as cut does';
 
 /** Of kinds of parts, and of parts: what is more is no evening's batch, and is laid out where that is asked for. */
 const mostKinds = 100;
