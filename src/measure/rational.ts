@@ -7,6 +7,7 @@ import type { Rational } from '../model/index.ts';
 
 /** @param denominator not 0; the sign moves to the numerator and the fraction to lowest terms */
 export function rational(numerator: bigint, denominator = 1n): Rational {
+  // Whole numbers have nothing to be brought to lowest terms; sums of many millimetres live here.
   if (denominator === 1n) return { numerator, denominator };
   if (denominator === 0n) throw new RangeError('a rational needs a denominator other than 0');
   const divisor = greatestCommonDivisor(numerator, denominator);
@@ -23,9 +24,6 @@ export function whole(value: number): Rational {
 export function add(a: Rational, b: Rational): Rational {
   if (a.numerator === 0n) return b;
   if (b.numerator === 0n) return a;
-  // Whole numbers have nothing to be brought to lowest terms; sums of many millimetres live here.
-  if (a.denominator === 1n && b.denominator === 1n)
-    return { numerator: a.numerator + b.numerator, denominator: 1n };
   if (a.denominator === b.denominator) return rational(a.numerator + b.numerator, a.denominator);
   return rational(a.numerator * b.denominator + b.numerator * a.denominator, a.denominator * b.denominator);
 }
@@ -35,8 +33,10 @@ export function negate(a: Rational): Rational {
 }
 
 export function subtract(a: Rational, b: Rational): Rational {
-  if (a.denominator !== b.denominator || a.denominator !== 1n) return add(a, negate(b));
-  return { numerator: a.numerator - b.numerator, denominator: 1n };
+  if (b.numerator === 0n) return a;
+  if (a.numerator === 0n) return negate(b);
+  if (a.denominator === b.denominator) return rational(a.numerator - b.numerator, a.denominator);
+  return rational(a.numerator * b.denominator - b.numerator * a.denominator, a.denominator * b.denominator);
 }
 
 export function multiply(a: Rational, b: Rational): Rational {
