@@ -110,10 +110,10 @@ function runsUp({ from, to }: FoldMark): boolean {
 }
 
 /** `folded from panels of 12, 30 and 12 outside, and a tab of 5`. */
-export function foldedFrom(folds: DrawnFolds, brief: (length: Length) => string): string {
+export function foldedFrom(folds: DrawnFolds, brief: (length: Length) => string, times = '×'): string {
   const { panels, tabs, isTray, walls } = folds;
   if (walls !== undefined) return foldedRound(folds, walls, brief);
-  if (isTray) return `folds to a tray of ${panels.map(brief).join(' × ')} outside`;
+  if (isTray) return `folds to a tray of ${panels.map(brief).join(` ${times} `)} outside`;
   const own = panels.filter((_, i) => !tabs.includes(i)).map(brief);
   const glued = tabs.map((i) => panels[i]).filter((it) => it !== undefined);
   const tab =

@@ -39,6 +39,8 @@ export interface ShapeStyle {
   readonly step: Length;
   /** A mark, with its error where no rule has it. */
   readonly brief: (length: Length) => string;
+  /** What stands between two sizes. */
+  readonly times?: string;
   /** With the unit. */
   readonly full: (length: Length) => string;
   /** What is too small for the marks of most rules. */
@@ -179,7 +181,7 @@ function ofOne({ drawn, labels, isBevelShared }: Group, style: ShapeStyle): Shap
     `net size ${style.pair(net.length, net.width)}`,
     ...(roundedTo === undefined ? [] : [`rounded outward to ${style.fine(roundedTo)}`]),
     ...inclinedAbout(drawn, style),
-    ...(folds === undefined ? [] : [foldedFrom(folds, style.brief)]),
+    ...(folds === undefined ? [] : [foldedFrom(folds, style.brief, style.times)]),
     ...(folds === undefined || roundedTo === undefined ? [] : [`truly ${near(folds.developed, style)} long`]),
     ...(master === undefined
       ? []

@@ -275,14 +275,42 @@ describe('text on the screen', () => {
   });
 
   it('is ASCII where no more is promised', async () => {
-    for (const argv of [
-      ['count', session],
-      ['cut', session, '--effort', 'quick'],
-      ['check', session],
-      ['explain'],
-    ]) {
-      const { stdout } = await play(argv, { environment: { LC_ALL: '', LC_CTYPE: '', LANG: 'C' } });
-      expect(stdout.match(/[^\x00-\x7f]+/g) ?? []).toEqual([]);
+    const folded = `cardwright: kit
+units: mm
+materials: { board: { thickness: 1.5 } }
+sheets: { board: [{ size: A3 }] }
+tiles:
+  box:
+    footprint: none
+    parts:
+      lid: { of: board, folds: { tray: [60, 40], high: 12, tab: 8 } }
+      duct: { of: board, folds: { panels: [20, 10, 20], angles: [90, { rise: 3, run: 4 }], width: 60, tab: 6 } }
+      leaf with a long name: { of: board, size: [20, 3.3] }
+  kiosk:
+    footprint: [60, 40]
+    parts: { wall: { of: board, size: [rest, 30] }, leaf: { of: board, size: [3, 4] } }
+    build: { frame: { front: wall, right: wall, back: wall, left: wall }, corners: fold }
+`;
+    const signs: readonly (readonly [readonly string[], RegExp])[] = [
+      [['count', session], / x /],
+      [['cut', session, '--effort', 'quick'], / x /],
+      [['check', session], / x /],
+      [['explain'], /E01/],
+      [['count', 'folded.yaml'], / x /],
+      [['check', 'folded.yaml'], / x /],
+      [['cut', 'folded.yaml', '--effort', 'quick'], /a tray of 60 x 40 x 12 outside/],
+      [['cut', 'folded.yaml', '--effort', 'quick'], /folds to walls of 60 \(front\)/],
+      [['convert', '--twin', 'folded.yaml'], /xxyxz, exact[\s\S]*60x40x30 +60 x 40 x 30/],
+      [['convert', '--twin', session], /envelope 76.2 x 76.2 x 38.1/],
+      [['convert', '--round', '1mm', 'folded.yaml'], /\.\.\.\S.*3\.3 +3.3 +3 +-0.3/],
+    ];
+    for (const [argv, sign] of signs) {
+      const { stdout, stderr } = await play(argv, {
+        files: { ...demo, 'folded.yaml': folded },
+        environment: { LC_ALL: '', LC_CTYPE: '', LANG: 'C' },
+      });
+      expect(`${stdout}${stderr}`).toMatch(sign);
+      expect(`${stdout}${stderr}`.match(/[^\x00-\x7f]+/g) ?? []).toEqual([]);
     }
   });
 });

@@ -37,7 +37,7 @@ import { driverOf } from '../driving.ts';
 import type { ExitCode } from '../exitCode.ts';
 import { exitCodeOf, fail } from '../failing.ts';
 import { deliver, drawnPages, type Finished, type Output, readOutputs, withDocument } from '../outputs.ts';
-import { fileLook } from '../terminal.ts';
+import { fileLook, type Look } from '../terminal.ts';
 import type { Voice } from '../voice.ts';
 import type { World } from '../world.ts';
 import { halvesOf } from './convert.ts';
@@ -59,12 +59,12 @@ export async function convertTable(
   const all = withDocument(outputs.value, voice);
   const files = all.flatMap(({ path }) => (path === undefined ? [] : [{ path, written: !request.dryRun }]));
   const document = () => printJson(tableDocument(table, files));
-  return deliverSheet(sheet, all, document, request, world, voice);
+  return deliverSheet(() => sheet, all, document, request, world, voice);
 }
 
 /** Words and tables in whichever forms are asked for. */
 export async function deliverSheet(
-  sheet: TableSheet,
+  sheetIn: (look: Look) => TableSheet,
   outputs: readonly Output[],
   document: () => string,
   request: Request,
@@ -79,10 +79,11 @@ export async function deliverSheet(
   for (const output of outputs) {
     const { path, form } = output;
     if (form === 'json') finished.push({ path, content: document() });
-    else if (form === 'text')
-      finished.push({ path, content: printTables(sheet, path === undefined ? voice.look : fileLook) });
-    else {
-      const composed = composeTables(sheet, paperOf(request), program);
+    else if (form === 'text') {
+      const look = path === undefined ? voice.look : fileLook;
+      finished.push({ path, content: printTables(sheetIn(look), look) });
+    } else {
+      const composed = composeTables(sheetIn(fileLook), paperOf(request), program);
       const drawn = await drawnPages(output, composed, undefined, driver);
       said.push(...drawn.diagnostics);
       if (drawn.value !== undefined) finished.push({ path, content: drawn.value });

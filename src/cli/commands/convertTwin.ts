@@ -50,7 +50,7 @@ export async function convertTwin(request: Request, world: World, voice: Voice):
   const all = withDocument(outputs.value, voice);
   const files = all.flatMap(({ path }) => (path === undefined ? [] : [{ path, written: !request.dryRun }]));
   const document = () => printJson(twinDocument(twin, title, said, files));
-  return deliverSheet(twinSheet(twin, title), all, document, request, world, voice);
+  return deliverSheet((look) => twinSheet(twin, title, look), all, document, request, world, voice);
 }
 
 /** A drawer, a shelf, or a kit whose tiles are heaps of parts. */

@@ -17,6 +17,7 @@ import {
   zero,
 } from '../../measure/index.ts';
 import type { Batch, Build, ByWay, Length, ShownUnits, StandingPart, TileSide } from '../../model/index.ts';
+import { type Look, signsOf } from '../columns/index.ts';
 import { numbers, type PlainTable, type TableSheet, wordy } from './table.ts';
 
 /** How a modeller wants places told. */
@@ -159,12 +160,12 @@ function looseParts(tile: string, standing: ReadonlySet<string>, batch: Batch): 
 }
 
 /** The twin as words and tables. */
-export function twinSheet({ wishes, tiles }: Twin, title: string): TableSheet {
+export function twinSheet({ wishes, tiles }: Twin, title: string, look: Look): TableSheet {
   return {
     title,
     heading: 'for the modeller',
     notes: notesOf(wishes),
-    tables: tiles.map((tile) => tileTable(tile, wishes)),
+    tables: tiles.map((tile) => tileTable(tile, wishes, look)),
   };
 }
 
@@ -189,9 +190,13 @@ function notesOf({ origin, up, axes, clearance, step, units }: TwinWishes): read
 function tileTable(
   { tile, envelope, printable, pieces, loose }: TwinTile,
   { units }: TwinWishes,
+  look: Look,
 ): PlainTable {
-  const size = (box: AxisBox): string =>
-    box.low.map((it, at) => shown(minus(box.high[at] ?? zero, it), units)).join(' × ');
+  const { times } = signsOf(look);
+  const between = ` ${times} `;
+  const sizes = (box: AxisBox, as: ShownUnits): readonly string[] =>
+    box.low.map((it, at) => shown(minus(box.high[at] ?? zero, it), as));
+  const size = (box: AxisBox): string => sizes(box, units).join(between);
   const at = (box: AxisBox): string => box.low.map((it) => shown(it, 'mm')).join(', ');
   const free = printable.low.every((it, index) => compare(it, printable.high[index] ?? zero) < 0);
   return {
@@ -200,24 +205,20 @@ function tileTable(
       `envelope ${size(envelope)}, from ${at(envelope)}; ${free ? `print within ${size(printable)}, from ${at(printable)}` : 'the clearance leaves nothing to print'}`,
       ...loose.map(
         ({ part, count, size: own }) =>
-          `by eye: ${count} of ${part}, ${own.map((it) => shown(it, units)).join(' × ')}`,
+          `by eye: ${count} of ${part}, ${own.map((it) => shown(it, units)).join(between)}`,
       ),
     ],
     columns: [
       wordy('part'),
-      numbers('x×y×z, exact'),
+      numbers(`${['x', 'y', 'z'].join(times)}, exact`),
       numbers('rounded'),
       numbers('at x, y, z'),
       wordy('good'),
     ],
     rows: pieces.map((it) => [
       it.isShaped ? `${it.name} (shaped)` : it.name,
-      held(size(it.exact).replaceAll(' × ', '×')),
-      held(
-        it.rounded.low
-          .map((low, index) => shown(minus(it.rounded.high[index] ?? zero, low), 'mm'))
-          .join(' × '),
-      ),
+      held(sizes(it.exact, units).join(times)),
+      held(sizes(it.rounded, 'mm').join(between)),
       held(at(it.exact)),
       it.hand === 'as drawn' ? it.facing : `${it.facing}, ${it.hand}`,
     ]),

@@ -89,7 +89,7 @@ function baseTable(from: FileUnits, rounded: Rounded, to: FileUnits, look: Look)
     if (isZero(drift)) return [];
     const { line, column } = positionOf(asRead);
     const file = isOfOneFile ? '' : `${clean(asRead.source.path)}:`;
-    const where = `${file}${line}:${column}  ${endingWith(asRead)}`;
+    const where = `${file}${line}:${column}  ${endingWith(asRead, look)}`;
     return [[where, bareExact(worth, from), bareExact(sizeAt(rounded, at), to), signed(drift)]];
   });
   if (rows.length === 0) return ['every base size is in step already'];
@@ -207,11 +207,14 @@ function counted(count: number, name: string): string {
 }
 
 /** The line up to the size that is meant, and of that as much as tells which it is: `levels: { water: 6, towpath: 15`. */
-function endingWith(span: Span): string {
+function endingWith(span: Span, look: Look): string {
+  const { onAndOn } = signsOf(look);
   const { column, length } = positionOf(span);
   const line = [...lineOf(span)].slice(0, column - 1 + length).join('');
   const points = [...clean(line.trim())];
-  return points.length <= mostShown ? points.join('') : `…${points.slice(1 - mostShown).join('')}`;
+  return points.length <= mostShown
+    ? points.join('')
+    : `${onAndOn}${points.slice(onAndOn.length - mostShown).join('')}`;
 }
 
 const mostShown = 40;

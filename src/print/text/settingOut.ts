@@ -1,12 +1,13 @@
 import type { MaterialPlan } from '../../model/index.ts';
-import { clean, indented, type Lines, paragraph } from '../columns/index.ts';
+import { clean, indented, type Lines, paragraph, signsOf } from '../columns/index.ts';
 import { type ShapeWork, shapeLead, shapeWorkOf } from '../shapeWork.ts';
 import type { Setting } from './material.ts';
 import { offsetTable } from './offsetTable.ts';
 
 /** How to set each outline out in its blank by hand. */
 export function settingOut(plan: MaterialPlan, { showing, look }: Setting): Lines {
-  const style = { ...showing, fine: showing.thickness, clean, heightsOf: 'each curve' } as const;
+  const { times } = signsOf(look);
+  const style = { ...showing, fine: showing.thickness, clean, times, heightsOf: 'each curve' } as const;
   const shapes = shapeWorkOf([plan], style);
   if (shapes.length === 0) return [];
   return [

@@ -106,7 +106,8 @@ describe('the twin', () => {
     expect(tile?.printable.low.map(toFraction)).toEqual(['1', '3', '0']);
     expect(tile?.printable.high.map(toFraction)).toEqual(['58', '56', '13/2']);
     expect(tile?.loose).toMatchObject([{ part: 'leaf', count: 4 }]);
-    const text = printTables(twinSheet(twinOf(batchOf(kit), usual), 'Steps'), { width: 80, ascii: false });
+    const look = { width: 80, ascii: false };
+    const text = printTables(twinSheet(twinOf(batchOf(kit), usual), 'Steps', look), look);
     expect(text).toContain('x to the right, y to the back, z up');
     expect(text).toContain('by eye: 4 of leaf, 3 × 3 × 2');
     expect(text.split('\n').every((line) => line.length <= 80)).toBe(true);
