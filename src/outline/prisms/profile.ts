@@ -40,7 +40,7 @@ const topEdges = new WeakMap<Facets, readonly TopEdge[]>();
 
 function topEdgesIn(facets: Facets): readonly TopEdge[] {
   return [...slabs([facets])].flatMap(({ from, to, layers }): readonly TopEdge[] => {
-    const above = layers.findLast(({ height }) => height.numerator > 0n)?.above;
+    const above = layers.findLast(({ isEmpty }) => !isEmpty)?.above;
     if (above === undefined) return [];
     const [start, end] = [from, to].map((at) => millimetres(heightAt(above, at)));
     return [{ from: millimetres(from), to: millimetres(to), start: start!, end: end! }]; // two of two
@@ -127,7 +127,7 @@ function reachIn(
   ];
   const found: (readonly [Length, Length])[] = [];
   for (const it of slices(facets, strip)) {
-    if (!it.isInFirst || !it.isInSecond || it.area.numerator === 0n) continue;
+    if (!it.isInFirst || !it.isInSecond || it.isEmpty) continue;
     const [from, to] = [millimetres(it.from), millimetres(it.to)];
     const last = found.at(-1);
     if (last === undefined || compare(last[1], from) < 0) found.push([from, to]);
