@@ -15,7 +15,7 @@ import { quantityOf } from './sum.ts';
 import type { Scope, Workings } from './workings.ts';
 
 /** How small a length may be where it is wanted. */
-export type Least = 'above zero' | 'zero' | 'any';
+export type Least = 'above zero' | 'zero' | 'any' | { readonly aboveZeroOrLeftOut: string };
 
 /** The most that one thing is counted to, and the longest length: 100 m. */
 export const mostOfOneThing = 1_000_000;
@@ -98,11 +98,15 @@ export function wholeOf(
 function isAllowed(value: Length, least: Least, expression: Expression, workings: Workings): boolean {
   const { units } = workings.sights.fileOf(expression.at);
   const place = atSpan(expression.at);
-  const isTooSmall = least === 'above zero' ? !isPositive(value) : least === 'zero' && isNegative(value);
+  const isTooSmall = least === 'zero' ? isNegative(value) : least !== 'any' && !isPositive(value);
   if (isTooSmall) {
-    const comesTo = showExact(value, units ?? 'mm');
     workings.faults.report(
-      diagnose('E12', place, { comesTo, least: least === 'zero' ? 'at least zero' : 'above zero' }),
+      diagnose('E12', place, {
+        comesTo: showExact(value, units ?? 'mm'),
+        least: least === 'zero' ? 'zero' : 'above zero',
+        key: typeof least === 'string' ? undefined : least.aboveZeroOrLeftOut,
+        units: units ?? 'mm',
+      }),
     );
     return false;
   }

@@ -59,7 +59,9 @@ function quantityOfAmount(name: string, at: Span, scope: Scope, workings: Workin
       ? 'material'
       : hasPart(name, tile, sight.parts)
         ? 'part'
-        : undefined;
+        : name === 'rest'
+          ? 'rest'
+          : undefined;
     const { facts, beside } = unknown(name, atSpan(at), known);
     workings.faults.report(diagnose('E01', atSpan(at), { ...facts, kind }, kind === undefined ? beside : {}));
     return undefined;

@@ -34,6 +34,24 @@ lengths: { a: (greyboard + 1) }
 `);
   });
 
+  it('are never "rest", which only stands where something is left over (E01)', () => {
+    const text = `
+lengths: { a: (1 + rest) }
+#                  ^^^^ error E01: nothing is left over here that "rest" could be
+tiles:
+  t:
+    footprint: none
+    parts:
+      a: { of: greyboard, folds: { panels: [1, rest, 1], angles: [90, 90], width: 2 } }
+#                                              ^^^^ error E01: nothing is left over here that "rest" could be
+`;
+    check(text);
+    const hints = expandText(text.replace(/^#.*\n/gmu, '')).diagnostics.flatMap((it) => it.hints);
+    expect(hints).toEqual(
+      Array(2).fill('a measure; rest is for the size of a part or a gap in a build, and stands alone'),
+    );
+  });
+
   it('that fail are told once, however many sums lean on them', () => {
     check(`
 lengths: { a: (nope + 1), b: (2 x a), c: (a + b), d: (3 x c) }
@@ -479,8 +497,12 @@ print: { ruler: [1/32, 3/32, 0.5 mm, 0.3 mm], paper: [4, 6], margin: 2 }
 describe('sizes and counts out of range', () => {
   it('each say what would do', () => {
     const { E12, E15 } = catalogue;
-    expect(E12.hint?.({ comesTo: '-3 in', least: 'above zero' })).toContain('can be cut');
-    expect(E12.hint?.({ comesTo: '-3 in', least: 'at least zero' })).toContain('0 for none');
+    const lengths = (least: 'above zero' | 'zero', units: 'in' | 'mm', key?: string) =>
+      E12.hint?.({ comesTo: '-3', least, units, key });
+    expect(lengths('above zero', 'in')).toBe('a length that can be cut, as in 2 1/2');
+    expect(lengths('above zero', 'mm')).toBe('a length that can be cut, as in 60');
+    expect(lengths('above zero', 'mm', 'climb')).toContain('leave   climb   out for none, or a length');
+    expect(lengths('zero', 'in')).toContain('0 for none');
     const counts = (comesTo: string, least: string) =>
       E15.hint?.({ what: 'parts', comesTo, least, most: '1 000 000' });
     expect(counts('1000001', '1')).toContain('a digit too many');

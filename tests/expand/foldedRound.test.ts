@@ -343,7 +343,11 @@ describe('a folded frame that is broken', () => {
       const marks = `#${'^'.repeat(faulty.length).padStart(build.indexOf(faulty) - 1 + faulty.length)} error ${message}`;
       check(`${text}${marks}\n`);
     };
-    told({ footprint: [60, 3] }, 'frame', 'E42: the walls are 3 mm thick together along, in a room of 3 mm');
+    told(
+      { footprint: [60, 3] },
+      'frame',
+      'E42: the walls are 3 mm thick together along, which leaves nothing within a room of 3 mm',
+    );
     told(
       { size: '[190, 30]' },
       'wall',

@@ -261,7 +261,7 @@ ${lines}`;
       wall: { of: foam, size: [rest, 20] }
       end:  { of: foam, size: [rest, 20] }
     build: { frame: { front: wall, back: wall, left: end, right: end }, corners: mitre }
-#            ^^^^^ error E42: the walls are 40 mm thick together along, in a room of 40 mm
+#            ^^^^^ error E42: the walls are 40 mm thick together along, which leaves nothing within a room of 40 mm
 `,
       ),
     );

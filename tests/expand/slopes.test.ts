@@ -235,6 +235,26 @@ describe('a skin over half a circle', () => {
   });
 });
 
+describe('what has to be rounded', () => {
+  it.each([
+    ['in', 'up to: 1/64'],
+    ['mm', 'up to: 0.5'],
+  ])('is offered a step in the unit of its file: %s', (units, step) => {
+    const text = `cardwright: session
+units: ${units}
+grid: { square: 40 }
+materials: { board: { thickness: 1 } }
+make: { ramp: 1 }
+tiles:
+  ramp:
+    parts: { base: { of: board, size: [40, 40] }, deck: { of: board, size: [40, rest] } }
+    build: { up: [base, { part: deck, slope: { to: back, rise: 10 } }] }
+`;
+    const told = expandText(text).diagnostics.filter(({ code }) => code === 'E77');
+    expect(told.flatMap((it) => it.hints)).toEqual([`round it outward:   ${step}`]);
+  });
+});
+
 describe('what can not be', () => {
   const opening = `
 cardwright: session

@@ -98,6 +98,7 @@ export function standUp(
     report: (it) => said.push(it),
     show: (it) => `${toFraction(it)} mm`,
     showNear: (it) => `${toFraction(it)} mm`,
+    unitsAt: () => 'mm',
   };
   const footprint = more.footprint ?? { across: mm(60), along: mm(60) };
   const { height } = more;

@@ -6,6 +6,7 @@ import {
   didYouMean,
   type Edge,
   type EdgeSpec,
+  type FileUnits,
   type FrameSpec,
   type GridSpec,
   type Length,
@@ -93,11 +94,13 @@ export function built(
     return { build: undefined, parts: [] };
   }
   const height = heightOf(tile, workings);
+  const unitsAt = (at: Span): FileUnits => workings.sights.fileOf(at).units ?? 'mm';
   const sizing: Sizing = {
     glueLine: grid.glueLine,
     report: (fault) => workings.faults.report(fault),
-    show: (length, at) => showExact(length, workings.sights.fileOf(at).units ?? 'mm'),
-    showNear: (length, at) => showNear(length, workings.sights.fileOf(at).units ?? 'mm'),
+    show: (length, at) => showExact(length, unitsAt(at)),
+    showNear: (length, at) => showNear(length, unitsAt(at)),
+    unitsAt,
   };
   const standing = stand(
     {

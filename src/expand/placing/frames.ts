@@ -188,7 +188,7 @@ type Corners =
 
 function workedCorners(spec: CornersSpec, { tile, workings }: RowWorkings): Corners | undefined {
   if (spec.kind === 'fold') {
-    const tab = spec.tab && lengthOf(spec.tab, 'above zero', { tile }, workings);
+    const tab = spec.tab && lengthOf(spec.tab, { aboveZeroOrLeftOut: 'tab' }, { tile }, workings);
     return spec.tab !== undefined && tab === undefined ? undefined : { kind: 'fold', by: spec.by, tab };
   }
   if (spec.kind !== 'rebate') return { kind: spec.kind };

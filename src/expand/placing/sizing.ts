@@ -17,6 +17,7 @@ import {
   type Duty,
   diagnose,
   endOfSide,
+  type FileUnits,
   type Length,
   type Outline,
   type Span,
@@ -71,6 +72,8 @@ export interface Sizing {
   readonly show: (length: Length, at: Span) => string;
   /** Rounded, of what no fraction says. */
   readonly showNear: (length: Length, at: Span) => string;
+  /** Those of the file where it is said. */
+  readonly unitsAt: (at: Span) => FileUnits;
 }
 
 /**

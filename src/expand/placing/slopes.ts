@@ -67,7 +67,7 @@ export function slanted(
   stance: Stance,
   other: (side: 'length' | 'width') => Length | undefined,
   rooms: Rooms,
-  sizing: Pick<Sizing, 'report' | 'show' | 'showNear'>,
+  sizing: Pick<Sizing, 'report' | 'show' | 'showNear' | 'unitsAt'>,
 ): Slanted | undefined {
   const { report, show } = sizing;
   const { part } = member;
@@ -125,13 +125,13 @@ export function roundedOutward(
   { at, part, upTo }: PartMember,
   size: 'length' | 'width',
   { lo, hi }: Enclosure<Length>,
-  { report, showNear: near }: Pick<Sizing, 'report' | 'showNear'>,
+  { report, showNear: near, unitsAt }: Pick<Sizing, 'report' | 'showNear' | 'unitsAt'>,
 ): { readonly size: Length; readonly step: Length | undefined } | undefined {
   const isExact = !isPositive(minus(hi, lo));
   if (upTo === undefined) {
     if (isExact) return { size: hi, step: undefined };
     const found = near(hi, at);
-    report(diagnose('E77', atSpan(at), { part: part.name, size, found }));
+    report(diagnose('E77', atSpan(at), { part: part.name, size, found, units: unitsAt(at) }));
     return undefined;
   }
   const rounded = roundToStep(hi, upTo.value, 'up');

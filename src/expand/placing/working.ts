@@ -16,7 +16,7 @@ import {
   type TileSide,
   type Way,
 } from '../../model/index.ts';
-import { lengthOf, wholeOf } from '../evaluate.ts';
+import { type Least, lengthOf, wholeOf } from '../evaluate.ts';
 import type { TileView } from '../like.ts';
 import type { Workings } from '../workings.ts';
 import { workedFrame } from './frames.ts';
@@ -100,7 +100,7 @@ function workedPartMember(
   const part = it.part(spec.part);
   const own = ownOf(spec, around, it);
   const slope = spec.slope && workedSlope(spec.slope, spec.thickness, around, it);
-  const upTo = spec.upTo && lengthAt(spec.upTo, it, 'above zero');
+  const upTo = spec.upTo && lengthAt(spec.upTo, it, { aboveZeroOrLeftOut: 'up to' });
   if (part === undefined || own === undefined || slope === 'faulty') return undefined;
   if (slope !== undefined && isClad(part, 'slopes', slope.at, it)) return undefined;
   if (spec.upTo !== undefined && upTo === undefined) return undefined;
@@ -186,7 +186,7 @@ function ownOf(spec: Modifiers, around: Way | undefined, it: RowWorkings): Own |
   const scope = { tile: it.tile };
   const count = times === undefined ? 1 : wholeOf(times, { least: 1, what: 'members' }, scope, it.workings);
   const climbAt = spec.climb?.at;
-  const climb = spec.climb && lengthOf(spec.climb, 'above zero', scope, it.workings);
+  const climb = spec.climb && lengthOf(spec.climb, { aboveZeroOrLeftOut: 'climb' }, scope, it.workings);
   if (climbAt !== undefined && around === 'up') contradict('a row up', 'climb', climbAt, it);
   if (climbAt !== undefined && count === 1) {
     it.workings.faults.report(diagnose('E94', atSpan(climbAt), {}));
@@ -246,7 +246,7 @@ function contradict(one: string, other: string, at: Span, { workings }: RowWorki
 function lengthAt(
   expression: Expression,
   { tile, workings }: RowWorkings,
-  least: 'zero' | 'above zero' = 'zero',
+  least: Least = 'zero',
 ): Placed<Length> | undefined {
   const value = lengthOf(expression, least, { tile }, workings);
   return value && { value, at: expression.at };

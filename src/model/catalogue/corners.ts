@@ -14,7 +14,7 @@ export const cornerCodes = {
     title: 'walls that leave too little room between them',
     say: ({ way, room, walls, inside }: Within) =>
       inside === undefined
-        ? `the walls are ${walls} thick together ${way}, in a room of ${room}`
+        ? `the walls are ${walls} thick together ${way}, which leaves nothing within a room of ${room}`
         : `what stands within is ${inside} ${way}, and its walls leave ${room}`,
     hint: ({ inside }) =>
       inside === undefined

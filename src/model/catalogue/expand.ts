@@ -10,9 +10,13 @@ export const expandCodes = {
   E01: entry({
     severity: 'error',
     title: 'a name that nothing has',
-    say: ({ name, meant, kind }: Unknown & { kind: 'material' | 'part' | undefined }) =>
-      kind === undefined ? `unknown name "${name}"${meant}` : `"${name}" is a ${kind}, not a measure`,
+    say: ({ name, meant, kind }: Unknown & { kind: 'material' | 'part' | 'rest' | undefined }) => {
+      if (kind === 'rest') return 'nothing is left over here that "rest" could be';
+      return kind === undefined ? `unknown name "${name}"${meant}` : `"${name}" is a ${kind}, not a measure`;
+    },
     hint: ({ name, known, kind }) => {
+      if (kind === 'rest')
+        return 'a measure; rest is for the size of a part or a gap in a build, and stands alone';
       if (kind === 'material') return `(thickness of ${name}) is its thickness`;
       if (kind === 'part') return `(length of ${name}) and (width of ${name}) are its sizes`;
       return known.length === 0 ? 'name it under lengths:, numbers: or levels:' : `known here: ${few(known)}`;
@@ -101,12 +105,13 @@ export const expandCodes = {
   E12: entry({
     severity: 'error',
     title: 'a length that is too small',
-    say: ({ comesTo, least }: { comesTo: string; least: string }) =>
-      `comes to ${comesTo}; it has to be ${least}`,
-    hint: ({ least }) =>
-      least === 'above zero'
-        ? 'a length that can be cut, as in 2 1/2'
-        : 'a length without a minus; 0 for none',
+    say: ({ comesTo, least }: TooSmall) =>
+      `comes to ${comesTo}; it has to be ${least === 'zero' ? 'at least zero' : 'above zero'}`,
+    hint: ({ least, key, units }) => {
+      if (least === 'zero') return 'a length without a minus; 0 for none';
+      const length = `a length that can be cut, as in ${units === 'in' ? '2 1/2' : '60'}`;
+      return key === undefined ? length : `leave   ${key}   out for none, or ${length}`;
+    },
   }),
   E13: entry({
     severity: 'error',
@@ -635,6 +640,14 @@ export const expandCodes = {
     hint: () => 'say where each of them is:   at: [[3/4, 1/8], [1 1/2, 1/8]]',
   }),
 } as const;
+
+interface TooSmall {
+  readonly comesTo: string;
+  readonly least: 'above zero' | 'zero';
+  /** What may be left out where nothing of it is wanted. */
+  readonly key: string | undefined;
+  readonly units: 'in' | 'mm';
+}
 
 interface Unknown {
   readonly name: string;

@@ -35,9 +35,9 @@ export const slopeCodes = {
   E77: entry({
     severity: 'error',
     title: 'a length that has to be rounded',
-    say: ({ part, size, found }: { part: string; size: Side; found: string }) =>
+    say: ({ part, size, found }: { part: string; size: Side; found: string; units: 'in' | 'mm' }) =>
       `the ${size} of "${part}" comes to ${found}, which no fraction says exactly`,
-    hint: () => 'round it outward:   up to: 1/64',
+    hint: ({ units }) => `round it outward:   up to: ${units === 'in' ? '1/64' : '0.5'}`,
   }),
   E78: entry({
     severity: 'error',
