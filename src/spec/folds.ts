@@ -77,7 +77,10 @@ function readTabs(node: Node, faults: Faults): StripSpec['tabs'] {
 
 function readAngle(node: Node, faults: Faults): AngleSpec | undefined {
   const { amount } = new Values(faults);
-  if (node.kind !== 'map') return { kind: 'degrees', at: node.at, degrees: amount(node) };
+  if (node.kind !== 'map') {
+    const degrees = withDegrees(node, faults) ? { kind: 'faulty' as const, at: node.at } : amount(node);
+    return { kind: 'degrees', at: node.at, degrees };
+  }
   const where = 'an angle';
   const fields = readFields(node, { where, keys: ['rise', 'run'] }, faults);
   if (fields === undefined) return undefined;
@@ -85,6 +88,16 @@ function readAngle(node: Node, faults: Faults): AngleSpec | undefined {
   const isWhole = hasAll(fields, ['rise', 'run'], where, node, faults);
   if (!isWhole || rise === undefined || run === undefined) return undefined;
   return { kind: 'pitch', at: node.at, rise, run };
+}
+
+/** An angle is a bare number: one with its unit is told so, not that its unit is none of length. */
+function withDegrees(node: Node, faults: Faults): boolean {
+  const pattern = /^(?<bare>[\d./ ]*\d)\s*(?<unit>deg(?:ree)?s?\.?|[°º])$/iu;
+  const { bare, unit } = (node.kind === 'text' && pattern.exec(node.text)?.groups) || {};
+  if (bare === undefined || unit === undefined) return false;
+  const instead = [`${bare} alone: angles are in degrees`];
+  faults.report(diagnose('M03', atSpan(node.at), { found: unit, instead }));
+  return true;
 }
 
 function hasAll(fields: Fields, keys: readonly string[], where: string, node: Node, faults: Faults): boolean {

@@ -429,3 +429,22 @@ make: {}
     check('drawer: c.yaml\n#       ^^^^^^ fatal S01: can\'t read "c.yaml": there is no such file', others);
   });
 });
+
+describe('an angle with its unit', () => {
+  it.each([
+    ['90 deg', 'deg', '90'],
+    ['45degrees', 'degrees', '45'],
+    ['22 1/2°', '°', '22 1/2'],
+  ])('is told to be a bare number: %s', (written, found, bare) => {
+    const text = `cardwright: kit
+units: mm
+materials: { card: { thickness: 1 } }
+parts: { u: { of: card, folds: { panels: [10, 10], angles: [${written}], width: 5 } } }
+`;
+    const bytes = new TextEncoder().encode(text);
+    const told = readSpec([{ path: 'u.yaml', bytes }], () => ({ kind: 'missing', reason: 'none' }));
+    expect(told.diagnostics.map(({ code, message, hints }) => [code, message, hints])).toEqual([
+      ['M03', `"${found}" is not a unit of length known here`, [`${bare} alone: angles are in degrees`]],
+    ]);
+  });
+});
