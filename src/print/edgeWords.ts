@@ -34,14 +34,18 @@ export function edgesBriefly(
   ];
 }
 
-/**
- * How edges that are not square are cut, once the part has its full size: one sentence for each way.
- *
- * @param isShared  true where some of them lie end to end with another, so that one bevel serves both
- */
+/** What else is told of the part whose edges are cut. */
+export interface AroundEdges {
+  /** Some of them lie end to end with another, so that one bevel serves both. */
+  readonly isShared: boolean;
+  /** The order of work on its outline stands before this. */
+  readonly isBegun: boolean;
+}
+
+/** How edges that are not square are cut, once the part has its full size: one sentence for each way. */
 export function edgeRows(
   { bevels = [], rebates = [] }: Edges,
-  isShared: boolean,
+  around: AroundEdges,
   { brief, fine }: EdgeStyle,
 ): readonly string[] {
   const rows = [
@@ -60,10 +64,18 @@ export function edgeRows(
       );
     }),
   ];
-  const first = isShared
+  return rows.length === 0 ? [] : [beforeEdges(around), ...rows];
+}
+
+function beforeEdges({ isShared, isBegun }: AroundEdges): string {
+  if (isBegun) {
+    return isShared
+      ? 'The bevel that two share is cut with their blank; what else is not square, after that.'
+      : 'After that, what is not square:';
+  }
+  return isShared
     ? 'The bevel that two share is cut with their blank. First cut what else there is square, to its full size.'
     : 'First cut it square, to its full size.';
-  return rows.length === 0 ? [] : [first, ...rows];
 }
 
 /** The face that is long, and the other, as the part lies to be cut: its good side up. */

@@ -146,7 +146,7 @@ function slantRows(
       `${brief(slant.below)} on the face below: it is a bevel of both. Let the tool take what lies beyond it, seen ` +
       'from the one as drawn.',
     slant.isFaceDown
-      ? `The one ${which} lies as drawn, the other face down: turn it over before you go on.`
+      ? `The one ${which} lies as drawn; the other lies face down, so turn that over before you go on.`
       : 'Both lie as drawn.',
   ];
 }
@@ -192,7 +192,7 @@ function ofOne({ drawn, labels, isBevelShared }: Group, style: ShapeStyle): Shap
     about: `${style.clean(labels.join(', '))}: ${said.join('; ')}.`,
     rows: [
       ...(outline === undefined ? [] : rowsOf(outline, master !== undefined, style)),
-      ...edgeRows(drawn, isBevelShared, style),
+      ...edgeRows(drawn, { isShared: isBevelShared, isBegun: outline !== undefined }, style),
       ...boreWords(drawn.bores ?? [], style),
       ...inclinedRows(drawn, style),
     ],

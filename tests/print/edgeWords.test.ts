@@ -59,16 +59,27 @@ describe('bevels in a list', () => {
 });
 
 describe('the order of work', () => {
+  const alone = { isShared: false, isBegun: false };
+
+  it('goes on where it was begun with the outline', () => {
+    const begun = { ...alone, isBegun: true };
+    const bevels = [bevel('left', 12)];
+    expect(edgeRows({ bevels }, begun, style)[0]).toBe('After that, what is not square:');
+    expect(edgeRows({ bevels }, { ...begun, isShared: true }, style)[0]).toBe(
+      'The bevel that two share is cut with their blank; what else is not square, after that.',
+    );
+  });
+
   it('is the full size first, then each slant with both its faces', () => {
     const bevels = [bevel('left', 12), bevel('right', 12)];
-    expect(edgeRows({ bevels }, false, style)).toEqual([
+    expect(edgeRows({ bevels }, alone, style)).toEqual([
       'First cut it square, to its full size.',
       'Bevel both ends, 45 degrees off square: the face that lies up keeps its size, the face below ends 12 further in.',
     ]);
   });
 
   it('tells a rebate by its width and what stays', () => {
-    expect(edgeRows({ rebates: [rebate('left', 'good')] }, false, style)[1]).toBe(
+    expect(edgeRows({ rebates: [rebate('left', 'good')] }, alone, style)[1]).toBe(
       'Rebate its left end from the face below: take it off over 5, down to the last 1 of the face that lies up.',
     );
     expect(edgesBriefly({ rebates: [rebate('left', 'other')] }, false, style)).toEqual([
@@ -77,12 +88,12 @@ describe('the order of work', () => {
   });
 
   it('leaves to their blank what two share', () => {
-    const [first] = edgeRows({ bevels: [bevel('left', 12)] }, true, style);
+    const [first] = edgeRows({ bevels: [bevel('left', 12)] }, { ...alone, isShared: true }, style);
     expect(first).toMatch(/^The bevel that two share is cut with their blank\./);
   });
 
   it('is silent of square edges', () => {
-    expect(edgeRows({}, false, style)).toEqual([]);
+    expect(edgeRows({}, alone, style)).toEqual([]);
     expect(edgesBriefly({}, false, style)).toEqual([]);
   });
 });
