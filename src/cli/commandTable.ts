@@ -343,7 +343,7 @@ export const commands = {
     usage: 'cardwright count [options] FILE…',
     summary: 'what a batch needs: parts by tile, totals by material',
     about: [
-      'Lists tiles, parts and fittings with their counts and sizes, and the work: sheets, settings, cuts, what to buy. What is more than an batch for an evening is laid out only with --work. Its signs are plain ASCII everywhere, for tools that count columns.',
+      'Lists tiles, parts and fittings with their counts and sizes, and the work: sheets, settings, cuts, what to buy. What is more than a batch for an evening is laid out only with --work. Its signs are plain ASCII everywhere, for tools that count columns.',
     ],
     operands: { least: 1, most: many, what: 'FILE' },
     options: [

@@ -33,8 +33,10 @@ const gravest = [
   ExitCode.specWrong,
 ] as const;
 
-/** C01 to C39 speak of the command line, C40 to C49 and K40 to K49 of the disk. */
+/** C01 to C39 speak of the command line, but for C31; C40 to C49 and K40 to K49 of the disk. */
 function endOf(code: Code): ExitCode {
+  // The command is understood; it is the file that has nothing to make.
+  if (code === 'C31') return ExitCode.specWrong;
   if (/^K4\d$/.test(code)) return ExitCode.files;
   if (!code.startsWith('C')) return ExitCode.specWrong;
   if (code === 'C70') return ExitCode.ourBug;

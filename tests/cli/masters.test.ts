@@ -150,7 +150,7 @@ describe('what is asked amiss', () => {
       ['kit.yaml', 'chek'],
       ['2', 'C30'],
     ],
-    [['plain.yaml'], ['2', 'C31']],
+    [['plain.yaml'], ['1', 'C31']],
     [
       ['kit.yaml', '--bar', 'across=0mm'],
       ['2', 'C32'],

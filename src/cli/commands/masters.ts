@@ -64,7 +64,7 @@ export async function masters(request: Request, world: World, voice: Voice): Pro
   const said = [...withoutFollowUps([...spec.diagnostics, ...diagnostics])];
   if (batch === undefined || said.some(isError)) return giveUp(said, voice);
   const missing = missingMaster(batch, name, file);
-  if (missing !== undefined) return fail([...said, missing], 'masters', voice);
+  if (missing !== undefined) return giveUp([...said, missing], voice);
 
   const step = pitch.value ?? usualPitch(batch.settings);
   const tooFine = tooManyRows(batch, name, step, request.pitch);
