@@ -8,6 +8,8 @@ export default defineConfig({
     include: ['tests/**/*.test.ts'],
     setupFiles: ['tests/seed.ts'],
     maxWorkers: 2,
+    // Files share what is loaded: loading it anew for each took as long as all tests together.
+    isolate: false,
     testTimeout: 60_000,
   },
 });
