@@ -26,4 +26,6 @@ export interface Fitted {
   readonly most: number;
   /** More would fit, but no more are asked for. */
   readonly isEnough: boolean;
+  /** More may fit, but filling ended: no more pieces than so many are filled in, sheets that are cut alike taken as one. */
+  readonly stoppedAt?: number;
 }

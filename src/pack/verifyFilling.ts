@@ -92,7 +92,10 @@ function leftOverOf(root: CutTree, whole: Size, kerf: Length): readonly Size[] {
   return found;
 }
 
-function countFlaws(plain: MaterialLayouts, { demand, fitted = [] }: MaterialLayouts): readonly Flaw[] {
+function countFlaws(
+  plain: MaterialLayouts,
+  { demand, layouts, fitted = [] }: MaterialLayouts,
+): readonly Flaw[] {
   const flaws: Flaw[] = [];
   const say = (what: string) => flaws.push({ layout: undefined, what });
   const known = plain.demand.parts;
@@ -104,12 +107,19 @@ function countFlaws(plain: MaterialLayouts, { demand, fitted = [] }: MaterialLay
   if (fillers.length !== fitting.length || fillers.some((it, i) => it !== fitting[i])) {
     say('the parts behind those asked for are not the fillers that fit');
   }
-  for (const { kind, most } of fitted) {
+  const onOne = layouts.reduce((most, { tree }) => Math.max(most, fillersIn(tree, known.length)), 0);
+  for (const { kind, most, isEnough, stoppedAt } of fitted) {
     const name = `"${kind.members[0].label}"`;
     if (kind.members.reduce((all, { count }) => all + count, 0) !== kind.count) {
       say(`the labels of ${name} are not as many as fit`);
     }
     if (kind.count > most) say(`${kind.count} of ${name} fit, but at most ${most} are said to be possible`);
+    if (stoppedAt !== undefined && (isEnough || kind.count >= most)) {
+      say(`filling stopped before all of ${name} were in, yet no more are asked for or would fit`);
+    }
+    if (stoppedAt !== undefined && onOne > stoppedAt) {
+      say(`${onOne} fillers are cut from a sheet, filling is said to have stopped at ${stoppedAt}`);
+    }
     for (const { label, count, asFits } of kind.members) {
       if (asFits === undefined) say(`"${label}" is no filler`);
       else if (asFits.most !== undefined && count > asFits.most) {
@@ -118,4 +128,16 @@ function countFlaws(plain: MaterialLayouts, { demand, fitted = [] }: MaterialLay
     }
   }
   return flaws;
+}
+
+function fillersIn(root: CutTree, parts: number): number {
+  const inHand: CutTree[] = [root];
+  let count = 0;
+  for (let tree = inHand.pop(); tree !== undefined; tree = inHand.pop()) {
+    if (tree.kind === 'part') count += tree.part < parts ? 0 : 1;
+    if (tree.kind === 'part' || tree.kind === 'left over') continue;
+    inHand.push(tree.near);
+    if (tree.far !== undefined) inHand.push(tree.far);
+  }
+  return count;
 }

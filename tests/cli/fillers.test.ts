@@ -85,7 +85,7 @@ describe('a session with fillers', () => {
     expect(piecesOf(filled, 'stones')).toBe(35);
     expect(piecesOf(filled, 'core')).toBe(40);
     expect(filled.materials[0]?.fillers).toEqual([
-      { labels: ['stones'], count: 35, most: 35, isEnough: true },
+      { labels: ['stones'], count: 35, most: 35, isEnough: true, stoppedAt: null },
     ]);
     expect(filled.notes).toEqual([
       'stones: 35, as asked, fit into what is left of foam and not worth keeping',

@@ -107,6 +107,62 @@ describe('fillers', () => {
     expect([fittedOf(other, 0).count, fittedOf(other, 1).count]).toEqual([14, 0]);
   });
 
+  // Computed by hand: 380 × 297 and 40 × 257 are free, or 420 × 257 and 370 × 40: 122 740 square units either way.
+  it.each<[number | string, number]>([
+    [1, 122_740],
+    ['1/10', 12_274_000],
+  ])('stop at a number where far more would go in, and say so: %s', (side, most) => {
+    const { filled } = filledFrom(
+      demandFor({
+        parts: [{ size: [50, 40] }],
+        sheets: [{ size: [420, 297] }],
+        fillers: [{ size: [side, side] }, { size: [2, 2] }, { size: [2, 2], most: 7 }],
+      }),
+    );
+    expect(verify(filled)).toEqual([]);
+    expect(filled.fitted![0]).toMatchObject({ most, isEnough: false, stoppedAt: 5000 });
+    expect(filled.fitted!.map(({ kind }) => kind.count)).toEqual([5000, 0, 0]);
+    expect(filled.fitted!.map(({ stoppedAt }) => stoppedAt)).toEqual([5000, 5000, 5000]);
+  });
+
+  it('need not stop where fewer are asked for', () => {
+    const { filled } = filledFrom(
+      demandFor({
+        parts: [{ size: [50, 40] }],
+        sheets: [{ size: [420, 297] }],
+        fillers: [
+          { size: ['1/10', '1/10'], most: 30 },
+          { size: [1, 1], most: 9000 },
+        ],
+      }),
+    );
+    expect(filled.fitted![0]).toMatchObject({ most: 30, isEnough: true });
+    expect(filled.fitted![0]?.stoppedAt).toBeUndefined();
+    expect(filled.fitted![1]).toMatchObject({ most: 9000, isEnough: false, stoppedAt: 5000 });
+    expect(filled.fitted![1]?.kind.count).toBe(4970);
+  });
+
+  it.each<RuleLine>([
+    { kerf: '1/5' },
+    { longestCut: 300 },
+    { rounds: 2 },
+    { leastStrip: 1, kerf: '1/5' },
+    { rounds: 3, longestCut: 300, leastStrip: 1 },
+  ])('keep within the limits where they stop: %j', (rules) => {
+    const { filled } = filledFrom(
+      demandFor({
+        parts: [{ size: [50, 40] }],
+        sheets: [{ size: [420, 297] }],
+        fillers: [{ size: [1, 1] }],
+        rules,
+      }),
+    );
+    expect(verify(filled)).toEqual([]);
+    const [it] = filled.fitted!;
+    expect(it?.stoppedAt).toBe(5000);
+    expect(it?.kind.count).toBeGreaterThan(1000);
+  });
+
   it('are as many as asked for at most, out of the smallest leftovers', () => {
     const demand = demandFor({
       parts: [{ size: [20, 10], count: 2 }],

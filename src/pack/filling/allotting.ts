@@ -1,5 +1,4 @@
-import { compareRationals } from '../../measure/index.ts';
-import type { CutTree, Rational } from '../../model/index.ts';
+import type { CutTree } from '../../model/index.ts';
 import type { Filling } from './bestFilling.ts';
 
 /** A leftover of a layout, and what it can take. */
@@ -8,7 +7,6 @@ export interface Place {
   /** Its number among the layout's leftovers. */
   readonly leftover: number;
   readonly times: number;
-  readonly area: Rational;
   readonly filling: Filling;
 }
 
@@ -20,21 +18,18 @@ export interface Variant {
 }
 
 /**
- * Says which leftovers take how many. Where no more are asked for than fit, the smallest are filled first, so that
- * the largest stay in one piece; a few sheets are then cut another way than the others of their layout.
+ * Says which leftovers take how many, in their order. Where no more are asked for than fit, a few sheets are cut
+ * another way than the others of their layout.
  *
  *   5 sheets, 3 fit on each, 13 are asked for   →   2 on each, and 1 more on 3 of them
  *
  * @returns  by layout; those that nothing goes into are left out
  */
 export function allotted(places: readonly Place[], asked: number): ReadonlyMap<number, readonly Variant[]> {
-  const inOrder = Number.isFinite(asked)
-    ? [...places].sort((a, b) => compareRationals(a.area, b.area) || a.layout - b.layout)
-    : places;
   const variants = new Map<number, readonly Variant[]>();
   let left = asked;
   const open: { readonly place: Place; readonly taken: number }[] = [];
-  for (const place of inOrder) {
+  for (const place of places) {
     const { filling, times, layout } = place;
     const wanted = Math.min(filling.count, Math.floor(left / times));
     const cut = filling.cutFor(wanted);

@@ -8,18 +8,27 @@ import { pose } from '../pose.ts';
 import { canBeCut } from '../search/cuttable.ts';
 import { copyAsItIs, copyWithout, Node, Shape } from '../search/tree.ts';
 import { type Leftover, mayBeCutUp } from './leftovers.ts';
-import { bestFreely, bestWithin, partsIn, type Work } from './solving.ts';
+import { bestFreely, bestWithin, mostPieces, partsIn, type Work } from './solving.ts';
 
 /** How often one kind of part goes into a leftover. */
 export interface Filling {
   readonly count: number;
   /** No way of cutting gives more. */
   readonly most: number;
+  /** Far more may go in, but so many pieces are filled in at most. */
+  readonly isCutShort: boolean;
   /** The leftover cut up for at most so many of the kind, with the number of them; undefined where it gives none. */
   readonly cutFor: (count: number) => { readonly tree: CutTree; readonly count: number } | undefined;
 }
 
-const none: Filling = { count: 0, most: 0, cutFor: () => undefined };
+const none: Filling = { count: 0, most: 0, isCutShort: false, cutFor: () => undefined };
+
+/** The same leftover where it may take only so many, which are fewer than go in. */
+export function noMoreThan(room: number, filling: Filling): Filling {
+  const cut = room > 0 ? filling.cutFor(room) : undefined;
+  const cutFor: Filling['cutFor'] = (count) => (cut === undefined ? undefined : filling.cutFor(count));
+  return { ...filling, count: cut?.count ?? 0, cutFor };
+}
 
 /**
  * Fills one leftover with one kind of part, as often as it goes in. All limits of the sheet hold within it too:
@@ -46,15 +55,16 @@ export function* bestFilling(
   // As if there were no limits but the kerf: that is soon found, often can be cut within them, and bounds the rest.
   const freely = yield* bestFreely(scene, work);
   const filling = cuttable(freely.trees, scene, leftover, rules);
-  let best: Filling = { ...filling, most: freely.most };
+  let best: Filling = { ...filling, most: freely.most, isCutShort: freely.most > mostPieces };
   if (!isStrict(scene.job.rules) || best.count === best.most) return best;
+  if (best.isCutShort && best.count > 0) return best;
   let most = 0;
   for (const { rounds: left, first } of rounds) {
     const limited = sceneWith(left);
     if (limited === undefined) continue;
     const within = yield* bestWithin(limited, first, work);
     const found = cuttable(within.trees, limited, leftover, rules);
-    if (found.count > best.count) best = { ...found, most: best.most };
+    if (found.count > best.count) best = { ...best, ...found };
     most = Math.max(most, within.most);
   }
   return { ...best, most: Math.min(best.most, most) };
@@ -103,7 +113,7 @@ function cuttable(
   scene: Scene,
   leftover: Leftover,
   rules: CutRules,
-): Omit<Filling, 'most'> {
+): Pick<Filling, 'count' | 'cutFor'> {
   for (const tree of trees) {
     const cut = inCuts(tree, scene, leftover, rules);
     if (cut === undefined) continue;

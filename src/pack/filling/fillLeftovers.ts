@@ -1,4 +1,4 @@
-import { multiply } from '../../measure/index.ts';
+import { compareRationals, multiply } from '../../measure/index.ts';
 import type {
   CutTree,
   Fitted,
@@ -17,11 +17,11 @@ import { verifying } from '../verify.ts';
 import { fillingFlaws } from '../verifyFilling.ts';
 import { isWorthKeeping } from '../worthKeeping.ts';
 import { allotted, type Place, type Variant } from './allotting.ts';
-import { bestFilling, type Filling } from './bestFilling.ts';
+import { bestFilling, type Filling, noMoreThan } from './bestFilling.ts';
 import { fillerFaults } from './fillerFaults.ts';
-import { cutUp, keyOf, leftoversOf } from './leftovers.ts';
+import { cutUp, keyOf, type Leftover, leftoversOf } from './leftovers.ts';
 import { mostAsked, type Run, shared } from './sharing.ts';
-import { type Work, workFor } from './solving.ts';
+import { mostPieces, type Work, workFor } from './solving.ts';
 
 /**
  * Fills what the layouts leave over with parts that are made as often as they fit. Layouts are decided before:
@@ -59,8 +59,13 @@ function* filledWith(fillers: readonly PartKind[], plain: MaterialLayouts): Gene
   for (const filler of fillers) {
     const part = demand.parts.length;
     const filling = yield* filledWithOne(filler, part, { demand, layouts, work });
-    const kind = shared(filler, runsOf(filling.layouts, part));
-    fitted.push({ kind, most: filling.most, isEnough: kind.count === mostAsked(filler) });
+    const runs = runsOf(filling.layouts, part);
+    work.pieces = runs.reduce((left, { each }) => Math.max(0, left - each), work.pieces);
+    const kind = shared(filler, runs);
+    const { most, isCutShort } = filling;
+    const isEnough = kind.count === mostAsked(filler);
+    const isStopped = isCutShort && kind.count < most;
+    fitted.push({ kind, most, isEnough, ...(isStopped ? { stoppedAt: mostPieces } : {}) });
     if (kind.count === 0) continue;
     const [first, ...others] = demand.parts;
     demand = { ...demand, parts: [first, ...others, kind] };
@@ -72,6 +77,8 @@ function* filledWith(fillers: readonly PartKind[], plain: MaterialLayouts): Gene
 interface Filled {
   readonly layouts: readonly Layout[];
   readonly most: number;
+  /** Some leftover takes fewer than may go into it, since no more pieces are filled in. */
+  readonly isCutShort: boolean;
 }
 
 function* filledWithOne(
@@ -82,21 +89,44 @@ function* filledWithOne(
   const { demand, layouts, work } = scene;
   const known = new Map<string, Filling>();
   const places: Place[] = [];
-  for (const [layout, { sheet: index, tree, times }] of layouts.entries()) {
-    const sheet = sheetOf(demand, index);
-    for (const [leftover, it] of leftoversOf(tree, usable(sheet), demand.rules).entries()) {
-      if (isWorthKeeping(it, demand.rules)) continue;
-      const key = `${sheet.grain} ${sheet.flutes} ${keyOf(it)}`;
-      const filling = known.get(key) ?? (yield* bestFilling(filler, part, it, { demand, sheet, work }));
-      known.set(key, filling);
-      const area = multiply(it.length, it.width);
-      if (filling.most > 0) places.push({ layout, leftover, times, area, filling });
-    }
+  const asked = mostAsked(filler);
+  let room = work.pieces;
+  let all = 0;
+  let isCutShort = false;
+  for (const { layout, leftover, times, it, sheet } of bareLeftovers(demand, layouts, asked)) {
+    const key = `${sheet.grain} ${sheet.flutes} ${keyOf(it)}`;
+    const filling = known.get(key) ?? (yield* bestFilling(filler, part, it, { demand, sheet, work }));
+    known.set(key, filling);
+    all += filling.most * times;
+    const own = filling.count > room ? noMoreThan(room, filling) : filling;
+    isCutShort ||= own.count < filling.count || (filling.isCutShort && filling.count < filling.most);
+    room -= own.count;
+    if (own.most > 0) places.push({ layout, leftover, times, filling: own });
     yield;
   }
-  const asked = mostAsked(filler);
-  const all = places.reduce((count, { filling, times }) => count + filling.most * times, 0);
-  return { layouts: withFillings(layouts, allotted(places, asked)), most: Math.min(all, asked) };
+  return { layouts: withFillings(layouts, allotted(places, asked)), most: Math.min(all, asked), isCutShort };
+}
+
+interface Bare {
+  readonly layout: number;
+  readonly leftover: number;
+  readonly times: number;
+  readonly it: Leftover;
+  readonly sheet: SheetKind;
+}
+
+/** Where no more are asked for than fit, the smallest are filled first, so that the largest stay in one piece. */
+function bareLeftovers(demand: MaterialDemand, layouts: readonly Layout[], asked: number): readonly Bare[] {
+  const found = layouts.flatMap(({ sheet: index, tree, times }, layout) => {
+    const sheet = sheetOf(demand, index);
+    return leftoversOf(tree, usable(sheet), demand.rules).flatMap((it, leftover): readonly Bare[] =>
+      isWorthKeeping(it, demand.rules) ? [] : [{ layout, leftover, times, it, sheet }],
+    );
+  });
+  const area = ({ it }: Bare) => multiply(it.length, it.width);
+  return Number.isFinite(asked)
+    ? found.sort((a, b) => compareRationals(area(a), area(b)) || a.layout - b.layout)
+    : found;
 }
 
 function sheetOf({ sheets }: MaterialDemand, index: number): SheetKind {

@@ -60,7 +60,7 @@ export function fittedNotes(
 }
 
 function fittedNote(
-  { kind, most, isEnough }: Fitted,
+  { kind, most, isEnough, stoppedAt }: Fitted,
   { material, rules }: MaterialDemand,
   moreOf: MoreOf,
 ): string {
@@ -70,6 +70,11 @@ function fittedNote(
   const cut = kind.members.reduce((sum, it) => sum + moreOf(material.name, it), 0);
   const counted = cut === 0 ? `${count}` : `${count} beside the ${cut} that are cut`;
   if (isEnough) return `${labelsOf(kind)}: ${counted}, as asked, fit into ${into}`;
+  if (stoppedAt !== undefined) {
+    const some = count === 0 ? 'none is filled' : `${counted} are filled`;
+    const stop = `filling stops at ${stoppedAt} pieces of a material, there may be room for more (${most} at most)`;
+    return `${labelsOf(kind)}: ${some} into ${into}; ${stop}. Larger ones cover more of it; "as fits up to" says how many are enough`;
+  }
   const known = count === most ? 'no more would' : `at most ${most} would`;
   if (count > 0) return `${labelsOf(kind)}: ${counted} fit into ${into}; ${known}`;
   return `${labelsOf(kind)}: none fits into ${into}${most === 0 ? '' : `; ${known}`}`;

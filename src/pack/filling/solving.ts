@@ -1,9 +1,10 @@
-import type { Job, JobRules, JobSheet } from '../job.ts';
+import type { Job, JobSheet } from '../job.ts';
 import { BestSheet } from '../patterns/bestSheet.ts';
 import { LimitedSheet } from '../patterns/limitedSheet.ts';
 import type { Lying } from '../patterns/pattern.ts';
 import { rasterPoints } from '../patterns/raster.ts';
-import { leaf, lineOf, type Node, nodeCount, Shape } from '../search/tree.ts';
+import { type Node, nodeCount, Shape } from '../search/tree.ts';
+import { blocks, inRows } from './blocks.ts';
 
 /** A leftover as the only sheet of a job, and how the one kind of part may lie on it. */
 export interface Bare {
@@ -23,10 +24,15 @@ export interface Work {
   free: number;
   /** Within limits on strips, cuts and rounds each takes many times as long. */
   limited: number;
+  /** So many more pieces are filled in; sheets that are cut alike are one. Each is drawn, named and checked. */
+  pieces: number;
 }
 
+/** The most pieces of all fillers of a material. */
+export const mostPieces = 5000;
+
 export function workFor(): Work {
-  return { free: 200_000_000, limited: 40_000_000 };
+  return { free: 200_000_000, limited: 40_000_000, pieces: mostPieces };
 }
 
 /** More than these on one leftover is not worth it: then fewer places for cuts are tried. */
@@ -41,6 +47,8 @@ function mostAlike(count: number): number {
 export function* bestFreely({ job, ways }: Bare, work: Work): Generator<void, Found> {
   const { rules } = job;
   const sheet = job.sheets[0]!;
+  const bound = boundOfArea(sheet, ways);
+  if (bound > mostPieces) return { trees: blocks(sheet, ways, rules, mostPieces), most: bound };
   const exact = BestSheet.over(sheet, ways, rules, Math.min(mostOnOne.free, work.free));
   const solver = exact ?? BestSheet.overFew(sheet, ways, rules, mostPoints);
   work.free = Math.max(0, work.free - solver.work);
@@ -51,7 +59,7 @@ export function* bestFreely({ job, ways }: Bare, work: Work): Generator<void, Fo
   const all = [...trees, ...rows].map((tree) => ({ tree, parts: partsIn(tree) }));
   return {
     trees: all.sort((a, b) => b.parts - a.parts).map(({ tree }) => tree),
-    most: boundOfArea(sheet, ways),
+    most: bound,
   };
 }
 
@@ -82,17 +90,6 @@ function fewestCutsFirst(trees: Iterable<Node>): readonly Node[] {
 /** How many parts a tree holds. */
 export function partsIn({ shape, kids }: Node): number {
   return shape === Shape.part ? 1 : kids.reduce((all, kid) => all + partsIn(kid), 0);
-}
-
-/** As many as lie side by side all one way. */
-function inRows({ kind, width, height, turned }: Lying, sheet: JobSheet, rules: JobRules): Node {
-  const column = () =>
-    lineOf(
-      Shape.column,
-      Array.from({ length: Math.floor(sheet.width / height) }, () => leaf(kind, width, height, turned)),
-      rules,
-    );
-  return lineOf(Shape.row, Array.from({ length: Math.floor(sheet.length / width) }, column), rules);
 }
 
 /** Their areas have to go into what sums of their sides can reach. */

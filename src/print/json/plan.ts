@@ -46,11 +46,12 @@ export function describeMaterialPlan(plan: MaterialPlan, savings: Savings | unde
     })),
     layouts: sheets.map(describeSheetPlan),
     unplaced: unplaced.map(({ member, count }) => ({ label: member.label, count })),
-    fillers: (plan.fitted ?? []).map(({ kind, most, isEnough }) => ({
+    fillers: (plan.fitted ?? []).map(({ kind, most, isEnough, stoppedAt }) => ({
       labels: kind.members.map(({ label }) => label),
       count: kind.count,
       most,
       isEnough,
+      stoppedAt: stoppedAt ?? null,
     })),
     why: savings === undefined ? null : describeWhy(plan, savings),
   };

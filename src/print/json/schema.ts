@@ -475,6 +475,9 @@ const cutMaterial = z.object({
         count: count.describe('so many fit'),
         most: count.describe('no way of cutting what is left over gives more'),
         isEnough: z.boolean().describe('no more are asked for'),
+        stoppedAt: count
+          .nullable()
+          .describe('filling stopped at so many pieces of a material, with room for more; else null'),
       }),
     )
     .describe('what is made as often as it fits, in the order in which it was filled in'),

@@ -1,0 +1,88 @@
+import type { JobRules, JobSheet } from '../job.ts';
+import type { Lying } from '../patterns/pattern.ts';
+import { leaf, lineOf, type Node, Shape } from '../search/tree.ts';
+
+/** As many as lie side by side all one way. */
+export function inRows(way: Lying, sheet: JobSheet, rules: JobRules): Node {
+  const lines = Math.floor(sheet.length / way.width);
+  return lineOf(
+    Shape.row,
+    Array.from({ length: lines }, () =>
+      lineAlong(way, Shape.column, Math.floor(sheet.width / way.height), rules),
+    ),
+    rules,
+  );
+}
+
+/**
+ * Blocks of no more than so many parts, for a leftover that holds far more; those with the most parts first. As
+ * square by number as may be, so that what stays free lies together and no line is long; else over the whole side.
+ *
+ *   ┌──────────────┐
+ *   │              │
+ *   ├─┬─┬─┐        │
+ *   ├─┼─┼─┼─┐      │
+ *   ├─┼─┼─┼─┤      │
+ *   └─┴─┴─┴─┴──────┘
+ */
+export function blocks(
+  sheet: JobSheet,
+  ways: readonly Lying[],
+  rules: JobRules,
+  most: number,
+): readonly Node[] {
+  const found = ways.flatMap((way) => {
+    const along = Math.floor(sheet.length / way.width);
+    const up = Math.floor(sheet.width / way.height);
+    return [
+      { shape: Shape.column, inLine: up, lines: along },
+      { shape: Shape.row, inLine: along, lines: up },
+    ].flatMap(({ shape, inLine, lines }) => {
+      const square = Math.max(Math.ceil(Math.sqrt(most)), Math.ceil(most / lines));
+      return [square, mostInLine].flatMap((each) =>
+        blocksOf(way, { shape, each: Math.min(each, inLine, most), lines }, rules, most),
+      );
+    });
+  });
+  return found.sort((a, b) => b.parts - a.parts).map(({ tree }) => tree);
+}
+
+/** A line nests as deep as it has parts. */
+const mostInLine = 1000;
+
+interface Block {
+  readonly shape: Shape;
+  /** So many in a line, and so many lines at most. */
+  readonly each: number;
+  readonly lines: number;
+}
+
+/** With a shorter last line, where one is wanted, and without it: what lies beside that may be too narrow. */
+function blocksOf(
+  way: Lying,
+  { shape, each, lines }: Block,
+  rules: JobRules,
+  most: number,
+): readonly { readonly tree: Node; readonly parts: number }[] {
+  const across = shape === Shape.row ? Shape.column : Shape.row;
+  const whole = Math.min(lines, Math.floor(most / each));
+  const rest = whole < lines ? most - whole * each : 0;
+  return [...(rest > 0 ? [rest] : []), 0].map((last) => {
+    const all = Array.from({ length: whole }, () => lineAlong(way, shape, each, rules));
+    if (last > 0) all.push(lineAlong(way, shape, last, rules));
+    return { tree: lineOf(across, all, rules), parts: whole * each + last };
+  });
+}
+
+function lineAlong(
+  { kind, width, height, turned }: Lying,
+  shape: Shape,
+  count: number,
+  rules: JobRules,
+): Node {
+  return lineOf(
+    shape,
+    Array.from({ length: count }, () => leaf(kind, width, height, turned)),
+    rules,
+  );
+}
