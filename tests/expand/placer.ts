@@ -323,7 +323,10 @@ class Placer {
       if (side === 'left' || side === 'right') {
         return flip === 'length' || flip === 'both' ? (side === 'left' ? 'right' : 'left') : side;
       }
-      return flip === 'width' || flip === 'both' ? (side === 'bottom' ? 'top' : 'bottom') : side;
+      // What lies with its length along is turned a quarter round: its bottom is at the right.
+      const isQuarterTurned = length === 1 && width === 0;
+      const isSwapped = (flip === 'width' || flip === 'both') !== isQuarterTurned;
+      return isSwapped ? (side === 'bottom' ? 'top' : 'bottom') : side;
     };
     // Those at the bottom and top go over the ends of those at the left and right.
     for (const [axis, ends] of [

@@ -168,9 +168,10 @@ tiles:
           ends === 'square' ? [0, stretch * sin] : [-thick * sin, rise + thick / cos - thick * cos];
         const [w, z] = isUp ? lowerEnd : upperEnd;
         const up = isUp ? sin : -sin;
-        const place = (x: number, y: number, h: number): Place => (isAlong ? [y, x, h] : [x, y, h]);
+        // Along, it is turned a quarter round: its bottom is at the right.
+        const way = (x: number, y: number, h: number): Place => (isAlong ? [-y, x, h] : [x, y, h]);
         const stood = (it: Solid) =>
-          laidOut(it, place(cos, 0, up), place(0, 1, 0), place(-up, 0, cos), place(w, 0, z));
+          laidOut(it, way(cos, 0, up), way(0, 1, 0), way(-up, 0, cos), isAlong ? [40, w, z] : [w, 0, z]);
         const room = box([0, 0, -1], isAlong ? [40, run, 200] : [run, 40, 200]);
         const solid = stood(board(0, stretch, 40, thick, cut)).intersect(room);
         const [x, y] = cut.middle;

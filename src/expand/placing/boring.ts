@@ -22,6 +22,7 @@ import {
 } from '../../outline/index.ts';
 import { otherHand } from '../hands.ts';
 import type { WorkedPart } from '../parts.ts';
+import { isQuarterTurned } from './stance.ts';
 
 /** Pieces of one part whose holes are the same. */
 export interface AlikeBored {
@@ -146,9 +147,12 @@ function asDrawn<T extends { readonly x: Length; readonly y: Length }>(
 function isSeenFromBehind(piece: StandingPart, { name, goodSide }: PartBored): boolean {
   // The other hand is drawn from its own good side once all is worked out for both.
   if (piece.part === otherHand(name)) return false;
-  const { isTurnedOver, flip } = piece;
-  const isFlipped = flip === 'length' || flip === 'width';
-  return goodSide && isTurnedOver !== isFlipped;
+  return goodSide && piece.isTurnedOver !== isFlippedOver(piece);
+}
+
+/** Turned over with its drawing; a quarter turn swaps its top and bottom and turns nothing over. */
+function isFlippedOver({ flip, stance }: StandingPart): boolean {
+  return (flip === 'length' || flip === 'width') !== isQuarterTurned(stance);
 }
 
 /** Which face of the drawing a hole opens to that comes in from that end. */

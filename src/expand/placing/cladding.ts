@@ -12,7 +12,7 @@ import type {
   StripMaterial,
 } from './rows.ts';
 import { lifted, nameOf, type Sizing, statedIn } from './sizing.ts';
-import { type Report, stanceOf } from './stance.ts';
+import { asItLies, type Report, stanceOf } from './stance.ts';
 
 /** Which ends of its flutes a member has clad because they are left visible. */
 export interface CladSides {
@@ -169,7 +169,7 @@ function dressing(
       own: plain,
     };
   };
-  return { core, strip, at: (size: 'length' | 'width') => endsOf(member, size) };
+  return { core, strip, at: (size: 'length' | 'width') => endsOf(asItLies(member, stance), size) };
 }
 
 function stripToStand(
@@ -199,7 +199,7 @@ function stripToStand(
   };
 }
 
-/** The sides of the drawing at the low and the high end of its length or width, as it stands. */
+/** The sides of the drawing at the low and the high end of its length or width, of a member as it lies. */
 export function endsOf({ flip }: PartMember, size: 'length' | 'width'): readonly [DrawnSide, DrawnSide] {
   const isTurned = flip === size || flip === 'both';
   if (size === 'length') return isTurned ? ['right', 'left'] : ['left', 'right'];

@@ -21,6 +21,7 @@ import {
 import { bodyOf, fillsItsBlock, touchesOf } from '../../outline/index.ts';
 import { type CladSides, endsOf } from './cladding.ts';
 import type { PartMember } from './rows.ts';
+import { asItLies } from './stance.ts';
 
 /** Pieces that stand, and of each the member that it comes from. */
 export interface Stood {
@@ -45,7 +46,10 @@ export class Exposure implements CladSides {
       const member = members[index];
       const { flutes: way } = piece;
       if (member?.part.clad?.exposedFlutes === undefined || way === undefined || way === 'either') continue;
-      const [low, high] = endsOf(member, piece.stance.length === way ? 'length' : 'width');
+      const [low, high] = endsOf(
+        asItLies(member, piece.stance),
+        piece.stance.length === way ? 'length' : 'width',
+      );
       if (faces.leaveVisible(piece, way, 'low')) hasGrown = this.#note(member, low) || hasGrown;
       if (faces.leaveVisible(piece, way, 'high')) hasGrown = this.#note(member, high) || hasGrown;
     }

@@ -42,7 +42,7 @@ import {
 import type { Alignment, OnOthers, PartMember } from './rows.ts';
 import type { SizedPart, Sizing } from './sizing.ts';
 import { roundedOutward } from './slopes.ts';
-import { facingOf, runOf, stanceOf } from './stance.ts';
+import { asItLies, facingOf, runOf, stanceOf } from './stance.ts';
 
 type Over = Extract<OnOthers, { readonly kind: 'over' }>;
 
@@ -117,7 +117,7 @@ export function skinLaid(
     kind: 'bend',
     face,
     over: cheeks.map(({ name }) => name),
-    isGoodOut: facingOf(member, stance, () => {}) === 'top',
+    isGoodOut: facingOf(asItLies(member, stance), stance, () => {}) === 'top',
     leastRadius: skin.leastRadius?.radius,
   } as const;
   const it: SizedPart = {

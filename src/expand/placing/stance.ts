@@ -45,10 +45,35 @@ const lookingOut: Readonly<Record<Way, readonly [TileSide, TileSide]>> = {
   up: ['bottom', 'top'],
 };
 
+/** True of what lies with its length along: it is turned a quarter round, with its good side still up. */
+export function isQuarterTurned(stance: Stance): boolean {
+  return stance.thickness === 'up' && !isRightHanded(stance);
+}
+
+/**
+ * A member with its drawing as it is in its place: its length and width begin at the low ends of their ways, but where a
+ * quarter turn takes the bottom of the drawing to the right.
+ *
+ *           top                    right
+ *      ┌──────────────┐            ┌──────┐
+ * left │ a            │ right      │      │         seen from above, with the back up the page
+ *      └──────────────┘        top │      │ bottom
+ *           bottom                 │    a │
+ *                                  └──────┘
+ *                                    left
+ */
+export function asItLies(member: PartMember, stance: Stance): PartMember {
+  return isQuarterTurned(stance) ? { ...member, flip: alsoTopForBottom[member.flip ?? 'none'] } : member;
+}
+
+const alsoTopForBottom = { none: 'width', length: 'both', width: undefined, both: 'length' } as const;
+
 /**
  * Where the good side looks. The drawing's left and bottom lie at the low ends of their directions, so the
  * side that a reader sees follows from which directions length and width run: right-handed ways look to the
  * high end. One flip turns the good side away, two bring it back.
+ *
+ * @param member  as it lies
  */
 export function facingOf({ part, flip, facing }: PartMember, stance: Stance, report: Report): TileSide {
   const [low, high] = lookingOut[stance.thickness];
@@ -63,7 +88,7 @@ export function facingOf({ part, flip, facing }: PartMember, stance: Stance, rep
 /** True where its good side looks the other way than that of the part as it is drawn. */
 export function isTurnedOver(stance: Stance, facing: TileSide): boolean {
   const [low, high] = lookingOut[stance.thickness];
-  return facing !== (isRightHanded(stance) ? high : low);
+  return facing !== (isRightHanded(stance) || isQuarterTurned(stance) ? high : low);
 }
 
 function isRightHanded({ length, width }: Stance): boolean {

@@ -51,7 +51,7 @@ import {
 } from './sizing.ts';
 import { skinLaid } from './skins.ts';
 import { type Body, endBevels } from './slopes.ts';
-import { facingOf, isTurnedOver, runOf } from './stance.ts';
+import { asItLies, facingOf, isTurnedOver, runOf } from './stance.ts';
 import { wallsOfTray } from './tray.ts';
 
 /** A tile whose pieces all have their place. */
@@ -294,11 +294,12 @@ function levelOf({ member, body }: SizedPart): Length | undefined {
 }
 
 function placedPart(
-  { member, stance, length, width, extent, body, outline: shape }: SizedPart,
+  { member: asked, stance, length, width, extent, body, outline: shape }: SizedPart,
   low: ByWay<Length>,
   names: Names,
   sizing: Sizing,
 ): StandingPart {
+  const member = asItLies(asked, stance);
   const { part, ends } = member;
   const facing = facingOf(member, stance, sizing.report);
   const isOver = isTurnedOver(stance, facing);
@@ -307,7 +308,7 @@ function placedPart(
       ? (part.drawnLater?.({ length, width }) ?? part)
       : { outline: shape, isHanded: hasTwoHands(shape, part.goodSide === true) };
   // What is turned over itself shows its other side; what looks there without being turned is the other hand.
-  const isOther = isOver !== isFlippedOver(member);
+  const isOther = isOver !== isFlippedOver(asked);
   const asCut = { outline, isHanded, goodSide: part.goodSide === true, isOther };
   const worked =
     body === undefined ? edgesOf(member, facing) : { bevels: endBevels(body, member, facing), rebates: [] };
@@ -338,7 +339,7 @@ function placedPart(
   const strip = part.strip && blank && { ...part.strip, blank };
   const piece: StandingPart = {
     kind: 'part',
-    name: names.of(member),
+    name: names.of(asked),
     part: hand === 'other' ? otherHand(part.name) : part.name,
     clads: part.clads,
     at: member.at,
