@@ -154,9 +154,11 @@ function tooNear(hole: StandingFitting, other: StandingFitting): HolePair | unde
   const clear = sum(radii, least);
   if (compareRationals(squared, multiply(clear, clear)) >= 0) return undefined;
   const beside = asLengths(rootOf(squared));
-  const [lo, hi] = [beside.lo, beside.hi].map((it) => minus(it, radii)) as [Length, Length]; // two of two
-  // Where one ends before the other begins, that is between them, too.
-  const behind = apart(own);
-  const left = isNegative(behind) ? { lo, hi } : { lo: larger(lo, behind), hi: larger(hi, behind) };
-  return { hole, other, left, least };
+  // Where they come from opposite sides, how far they are apart in depth is between them, too; or how far they share it.
+  const depths = hole.side === other.side ? [] : [apart(own)];
+  const [lo, hi] = [beside.lo, beside.hi].map((it) => depths.reduce(larger, minus(it, radii))) as [
+    Length,
+    Length,
+  ]; // two of two
+  return { hole, other, left: { lo, hi }, least };
 }

@@ -4,6 +4,7 @@ import {
   isNegative,
   isZero,
   larger,
+  millimetres,
   minus,
   opposite,
   rational,
@@ -315,7 +316,7 @@ function rightCount({ part, more }: NonNullable<Unclosed['pieces']>, rows: numbe
 
 /** What lets a part stick out that nobody would think of at once. */
 function whyOut({ part, side, by }: SticksOut, { parts }: Build, words: Words): WhyOut | undefined {
-  const { way } = endOfSide[side];
+  const { way, end } = endOfSide[side];
   const high = minus(part.block.high[way], part.block.low[way]);
   if (laps(part) && way === part.stance.thickness) {
     return { kind: 'laps', room: words.brief(minus(high, by)) };
@@ -326,8 +327,21 @@ function whyOut({ part, side, by }: SticksOut, { parts }: Build, words: Words): 
   const edges = parts.filter(({ name }) => over.includes(name));
   // Trimmed upright it ends where they do.
   const isBeyond = edges.every(({ block }) => compare(minus(block.high[way], block.low[way]), high) < 0);
-  return isBeyond ? { kind: 'square ends' } : undefined;
+  return isBeyond && !endsUpright(part, edges, { way, end }) ? { kind: 'square ends' } : undefined;
 }
+
+/** It stands out by its whole thickness, so its end is upright as it is and has nothing to trim. */
+function endsUpright(
+  { block, size: { thickness } }: StandingPart,
+  edges: readonly StandingPart[],
+  { way, end }: { readonly way: Way; readonly end: 'low' | 'high' },
+): boolean {
+  const out = ({ block: edge }: StandingPart): Length =>
+    end === 'low' ? minus(edge.low[way], block.low[way]) : minus(block.high[way], edge.high[way]);
+  return edges.some((it) => compare(sum(out(it), hundredth), thickness) >= 0);
+}
+
+const hundredth = millimetres(rational(1n, 100n));
 
 /** Each pair of holes that come too near; what all of them have in common is said once. */
 function pairsSaid(pairs: readonly HolePair[], words: Words) {

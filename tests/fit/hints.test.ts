@@ -220,6 +220,16 @@ describe('holes for fittings', () => {
     expect((await check(magnets('left of slab', '[1, 1/4], [(1 + 6.999 mm), 1/4]'))).stderr).toContain('F22');
   });
 
+  it('that come from two sides, one over the other, run into each other by what is less', async () => {
+    // Of 5/16 deep from both faces of 1/2, 1/8 is shared in depth; beside each other they would share 6 mm.
+    const through = magnets('top of slab', '[1, 1]', ', deep: 5/16').replace(
+      'into: top of slab,',
+      'into: [top of slab, bottom of slab],',
+    );
+    const { stderr } = await check(through);
+    expect(stderr).toContain('run 1/8 in into each other');
+  });
+
   it('are told which part slopes there, how much, and what does not', async () => {
     const ramp = magnets('back of deck', '[2, 2 1/2]')
       .replace('slab: {', 'base: { of: foam, size: [4, 4] }, deck: {')
@@ -250,6 +260,11 @@ describe('what sticks out', () => {
     expect(stderr).toContain('error F03');
     expect(stderr).toContain('ends: plumb   or allow it:   beyond: { front: … }');
     expect((await check(hump(', ends: plumb'))).stderr).toBe('');
+    // Over half a circle its ends stand upright: there is nothing to trim.
+    const half = (await check(hump('').replace('rise: 3/4', 'rise: 2'))).stderr;
+    expect(half).toContain('"skin" sticks out 1/16 in [1.5875 mm] at the front');
+    expect(half).toContain('move it, or allow it:   beyond: { front: … }');
+    expect(half).not.toContain('plumb');
   });
 
   const lidded = (fill: string, more = '') =>
