@@ -48,7 +48,14 @@ export function whyNowhere(
     const lies = liesByGrain(part, sheet);
     const laid = lies === Lie.turned ? { length: part.width, width: part.length } : part;
     const needs = lies === 0 ? undefined : show(laid);
-    return diagnose('P02', at, { ...facts, needs, sheet: show(usable(sheet)), fact: factsAsked(part) });
+    const asked = factsAsked(part);
+    return diagnose('P02', at, {
+      ...facts,
+      needs,
+      sheet: show(usable(sheet)),
+      fact: asked.join(' and '),
+      otherWay: lies === 0 ? undefined : madeTheOtherWay(sheet, asked),
+    });
   }
   const unit = unitOf(part);
   const { longestCut } = rules;
@@ -135,9 +142,19 @@ function largest(sheets: NonEmpty<SheetKind>): SheetKind {
   }, first);
 }
 
-function factsAsked({ grain, flutes }: PartKind): string {
-  if (grain === 'any') return 'flutes';
-  return flutes === 'any' ? 'grain' : 'grain and flutes';
+function factsAsked(part: PartKind): readonly ('grain' | 'flutes')[] {
+  return (['grain', 'flutes'] as const).filter((fact) => part[fact] !== 'any');
+}
+
+/** `grain: width` of a sheet whose grain runs along its length. */
+function madeTheOtherWay(sheet: SheetKind, facts: readonly ('grain' | 'flutes')[]): string {
+  const turned = { length: 'width', width: 'length' } as const;
+  return facts
+    .flatMap((fact) => {
+      const runs = sheet[fact];
+      return runs === 'length' || runs === 'width' ? [`${fact}: ${turned[runs]}`] : [];
+    })
+    .join(', ');
 }
 
 /**

@@ -54,6 +54,10 @@ describe('faults', () => {
     expect(said([{ size: [190, 20], grain: 'width' }], [{ size: [200, 100], grain: 'length' }])).toEqual([
       'P02 laid with its grain as asked, "part 0" takes 20 × 190 mm; the sheet that comes closest has 200 × 100 mm',
     ]);
+    const turned = packed([{ size: [190, 20], grain: 'width' }], [{ size: [200, 100], grain: 'length' }]);
+    expect(turned.diagnostics.flatMap(({ hints }) => hints)).toEqual([
+      'grain: any  if the material allows it; or a sheet of that size with   grain: width',
+    ]);
     // Of one size with the sheet, it is told the way it would have to lie.
     expect(said([{ size: [12, 9], grain: 'width' }], [{ size: [12, 9], grain: 'length' }])).toEqual([
       'P02 laid with its grain as asked, "part 0" takes 9 × 12 mm; the sheet that comes closest has 12 × 9 mm',

@@ -25,14 +25,20 @@ export const packCodes = {
       needs,
       sheet,
       fact,
-    }: Omit<PartAndSheet, 'needs'> & { needs: string | undefined; fact: string }) =>
+    }: Omit<PartAndSheet, 'needs'> & {
+      needs: string | undefined;
+      fact: string;
+      /** What a sheet would say that is the same, and made the other way. */
+      otherWay: string | undefined;
+    }) =>
       needs === undefined
         ? `no sheet that is large enough lets "${part}" lie with its ${fact} as asked`
         : `laid with its ${fact} as asked, "${part}" takes ${needs}; the sheet that comes closest has ${sheet}`,
-    hint: ({ fact }) =>
-      fact === 'grain and flutes'
+    hint: ({ fact, otherWay }) =>
+      (fact === 'grain and flutes'
         ? 'any  for its grain or flutes, if the material allows it'
-        : `${fact}: any  if the material allows it`,
+        : `${fact}: any  if the material allows it`) +
+      (otherWay === undefined ? '' : `; or a sheet of that size with   ${otherWay}`),
   }),
   P03: entry({
     severity: 'error',
