@@ -56,6 +56,7 @@ import {
   withMarks,
 } from '../outline/index.ts';
 import { lengthOf, wholeOf } from './evaluate.ts';
+import { tellFoldsCut } from './foldsCut.ts';
 import { theOne, unknown } from './meaning.ts';
 import type { Definition } from './sight.ts';
 import { fileScope, placeOf, type Scope, type Workings } from './workings.ts';
@@ -195,8 +196,9 @@ export function withCutsAndMarks(
   marks: readonly MarkSpec[],
   scope: Scope,
   workings: Workings,
-  walls: WallsInFlat = new Map(),
+  folded: FoldedBlank | undefined = undefined,
 ): Outline | undefined {
+  const walls: WallsInFlat = folded?.walls ?? new Map();
   const asked = allOf((cuts?.cuts ?? []).map((it) => cutOf(it, walls, scope, workings)));
   const drawn = allOf(marks.map((it) => markOf(it, scope, workings)));
   if (asked === undefined || drawn === undefined) return undefined;
@@ -208,6 +210,9 @@ export function withCutsAndMarks(
   const inList = made.faults.map((it) => ({ ...it, facet: it.facet.slice(1) }));
   const cut = told({ ...made, faults: inList }, cuts.written, workings);
   const isWhole = made.faults.every(({ code }) => code === 'T19');
+  if (cut !== undefined && folded !== undefined && made.faults.length === 0) {
+    tellFoldsCut({ plain, asked, cut, spec: cuts, thickness: folded.thickness, walls }, workings);
+  }
   return cut && isWhole ? marked(cut) : undefined;
 }
 
@@ -243,6 +248,12 @@ function areOnPart(
 
 /** Walls that a strip is folded to, as they lie in its blank. */
 export type WallsInFlat = ReadonlyMap<LevelSide, WallInFlat>;
+
+/** What is folded: how thick it is, and its walls where it goes round a room. */
+export interface FoldedBlank {
+  readonly thickness: Length;
+  readonly walls?: WallsInFlat;
+}
 
 function cutOf(cut: CutSpec, walls: WallsInFlat, scope: Scope, workings: Workings): Cut | undefined {
   const on = 'on' in cut && cut.on !== undefined ? wallOf(cut.on, walls, workings) : undefined;

@@ -122,7 +122,8 @@ export function foldedShape(
   };
   const drawnLater: DrawnLater = onceForEach((net) => {
     const blank = foldedBlank(strip, folded, by?.value ?? 'score', { length, width: net.width }).value;
-    const it = blank && drawnFrom(blank, { spec, leave, roundedTo }, scope, workings)?.drawn;
+    const it =
+      blank && drawnFrom(blank, { spec, leave, roundedTo, folded: { thickness } }, scope, workings)?.drawn;
     return it && { ...it, folds: spec.mirrored?.value === true ? foldsOfOtherHand(told) : told };
   });
   if (body === 'faulty') return 'faulty';
@@ -162,7 +163,9 @@ function trayShape(
   const by = folds.by?.value ?? 'score';
   const blank = trayBlank({ length, width, high, tab, thickness, made, by });
   faultsTold(blank.faults, folds.written, workings);
-  const whole = blank.value && drawnFrom(blank.value, { spec, leave, roundedTo: undefined }, scope, workings);
+  const whole =
+    blank.value &&
+    drawnFrom(blank.value, { spec, leave, roundedTo: undefined, folded: { thickness } }, scope, workings);
   if (blank.value === undefined || whole?.drawn === undefined) return 'faulty';
   const { right, top } = boxOf(blank.value);
   const told: DrawnFolds = {

@@ -26,6 +26,7 @@ import { boxOf, mirrored, outlineKey, rectangle } from '../outline/index.ts';
 import { boreOfOtherHand } from './bores.ts';
 import {
   drawnWith,
+  type FoldedBlank,
   isShort,
   outlineDrawn,
   tracedFrom,
@@ -57,6 +58,7 @@ export interface NetToDraw extends Pick<NetSize, 'length' | 'width'> {
 /** A strip without its cuts, as wide as it stands high. */
 export interface StripToDraw {
   readonly blank: Outline;
+  readonly thickness: Length;
   readonly walls: WallsInFlat;
 }
 
@@ -96,7 +98,7 @@ export function partShape(
       const drawnLater = onceForEach((net) => {
         const { strip } = net;
         const board = strip?.blank ?? rectangle(net.length, net.width).value;
-        const how = { spec, leave, roundedTo, walls: strip?.walls };
+        const how = { spec, leave, roundedTo, folded: strip };
         return board && drawnFrom(board, how, scope, workings)?.drawn;
       });
       return { length, width, drawn: undefined, drawnLater };
@@ -113,18 +115,18 @@ export function partShape(
 
 interface HowDrawn extends Pick<Drawing, 'leave' | 'roundedTo'> {
   readonly spec: PartSpec;
-  readonly walls?: WallsInFlat | undefined;
+  readonly folded?: FoldedBlank | undefined;
 }
 
 /** With its cuts and marks; `drawn` is undefined for a rectangle that is its blank. */
 export function drawnFrom(
   plain: Outline,
-  { spec, leave, roundedTo, walls }: HowDrawn,
+  { spec, leave, roundedTo, folded }: HowDrawn,
   scope: Scope,
   workings: Workings,
 ): { readonly drawn: Drawing | undefined } | undefined {
   const { outline, cuts, marks } = spec;
-  const whole = withCutsAndMarks(plain, cuts, marks ?? [], scope, workings, walls);
+  const whole = withCutsAndMarks(plain, cuts, marks ?? [], scope, workings, folded);
   if (whole === undefined) return undefined;
   const traced = outline && tracedFrom(outline);
   const isItsBlank =

@@ -72,6 +72,11 @@ function some<T>(it: T | undefined): readonly T[] {
   return it === undefined ? [] : [it];
 }
 
+/** Where loops cross an upright line, in any order, places where they touch it among them. */
+export function ordinatesAt(loops: readonly Outline['rim'][], along: Length): readonly Enclosure[] {
+  return loops.flat().flatMap((it) => heightsOf(it, along));
+}
+
 function heightsOf(it: Segment, along: Length): readonly Enclosure[] {
   switch (it.kind) {
     case 'line':

@@ -24,6 +24,7 @@ export { type Fold, type FoldedStrip, type FoldMade, foldedStrip, type Strip } f
 export { trayBlank } from './folding/tray.ts';
 export { outlineKey, tellsHands } from './hands.ts';
 export { curvedStretches, type Heights, heightsAt, ordinatesOf, type Stretch } from './heights.ts';
+export { insideAlong, type Range } from './insideAlong.ts';
 export { type Motion, mirrorAt, reversed, shiftBy } from './loop.ts';
 export { largerAllRound, smallerAllRound } from './makers/allRound.ts';
 export { type ArchSize, arched } from './makers/arched.ts';

@@ -122,4 +122,30 @@ export const foldPages: Readonly<Record<keyof typeof foldCodes, ExplainPage>> = 
     failing: foldedRound('front: wall, right: wall', doorOn('front', 'right: 1')),
     mended: foldedRound('front: wall, right: wall', doorOn('front', 'right: 2')),
   },
+  T44: {
+    why:
+      'A fold that is cut into is shorter, and folds where it is left. Where that is meant, as for a window that goes round a ' +
+      'corner, all is well; a place that is measured from the left of the flat blank may have come on a fold by mistake.',
+    failing: folded(
+      '{ panels: [30, 30], angles: [90], width: 20 }',
+      ', cuts: [{ hole: { circle: 8 }, left: 24, bottom: 6 }]',
+    ),
+    mended: folded(
+      '{ panels: [30, 30], angles: [90], width: 20 }',
+      ', cuts: [{ hole: { circle: 8 }, left: 12, bottom: 6 }]',
+    ),
+  },
+  T45: {
+    why:
+      'What is left of a fold holds its panels together. Where nothing is, or a strip that is less wide than the material is ' +
+      'thick, it tears as it is folded.',
+    failing: folded(
+      '{ panels: [30, 30], angles: [90], width: 20 }',
+      ', cuts: [{ hole: { rectangle: [8, 19] }, left: 24 }]',
+    ),
+    mended: folded(
+      '{ panels: [30, 30], angles: [90], width: 20 }',
+      ', cuts: [{ hole: { rectangle: [8, 12] }, left: 12 }]',
+    ),
+  },
 };

@@ -94,10 +94,14 @@ export function withStrip(
 }
 
 /** With what is cut into it. */
-function cutBlank({ drawnLater }: PartToStand, strip: StripToStand, width: Length): Outline | undefined {
+function cutBlank(
+  { drawnLater, thickness }: PartToStand,
+  strip: StripToStand,
+  width: Length,
+): Outline | undefined {
   const { length, walls } = strip;
   const blank = strip.blank(width);
-  const drawn = blank && drawnLater?.({ length, width, strip: { blank, walls } });
+  const drawn = blank && drawnLater?.({ length, width, strip: { blank, walls, thickness } });
   return drawn === undefined ? blank : drawn.outline;
 }
 
@@ -209,8 +213,9 @@ export function drawnAsStrip(
   standings: readonly StandingPart[],
   { faults }: Workings,
 ): WorkedPart['drawn'] {
-  const strip = standings.find((it) => it.strip !== undefined)?.strip;
-  if (strip === undefined) return undefined;
+  const first = standings.find((it) => it.strip !== undefined);
+  if (first?.strip === undefined) return undefined;
+  const { strip } = first;
   // Cuts may be on walls by their names.
   const key = (it: StandingPart['strip']) =>
     it &&
@@ -219,7 +224,7 @@ export function drawnAsStrip(
     faults.report(diagnose('T39', atSpan(at), { why: 'elsewhere', parts: [name] }));
   }
   const { blank, folds, walls } = strip;
-  const cut = drawnLater?.({ length, width, strip: { blank, walls } });
+  const cut = drawnLater?.({ length, width, strip: { blank, walls, thickness: first.size.thickness } });
   if (cut?.isMirrored === true) faults.report(diagnose('T39', atSpan(at), { why: 'turned', parts: [name] }));
   const plain = { master: undefined, isMirrored: false, leave: undefined, roundedTo: undefined };
   return { ...plain, outline: blank, ...(cut ?? (drawn && { ...drawn, outline: blank })), folds };

@@ -125,7 +125,40 @@ export const foldCodes = {
     hint: ({ has }) =>
       `within ${has}, measured from its left corner; across a corner it is cut in two, one on each wall`,
   }),
+  T44: entry({
+    severity: 'warning',
+    title: 'a cut that takes some of a fold',
+    say: ({ cut, fold, long, left }: FoldCut) =>
+      `the ${cut} goes over ${fold}: of its ${long} there is left ${left.join(' and ')}`,
+    hint: () => 'fine where it is meant, as a window round a corner; else move it clear of the fold',
+  }),
+  T45: entry({
+    severity: 'error',
+    title: 'a cut that leaves too little of a fold',
+    say: ({
+      cut,
+      fold,
+      long,
+      left,
+      thin,
+      thickness,
+    }: FoldCut & { thin: string | undefined; thickness: string }) =>
+      thin === undefined
+        ? `the ${cut} takes all ${long} of ${fold}, so nothing is left to fold there`
+        : `the ${cut} goes over ${fold}: of its ${long} there is left ${left.join(' and ')}; ${thin} in one place is less than the material is thick, ${thickness}`,
+    hint: ({ thickness }) =>
+      `leave at least ${thickness} of the fold wherever some of it is left, or move it clear of the fold`,
+  }),
 } as const;
+
+interface FoldCut {
+  readonly cut: string;
+  /** `fold 2, 28 mm from the left`, `the fold between the front and the right`. */
+  readonly fold: string;
+  readonly long: string;
+  /** `0 mm to 6 mm`, from its low end. */
+  readonly left: readonly string[];
+}
 
 interface NoStrip {
   readonly why: 'parts' | 'turned' | 'drawn' | 'open' | 'elsewhere';
