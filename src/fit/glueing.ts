@@ -7,14 +7,14 @@ import type { Build, Contact, GlueStep, StandingMember, StandingPart, StandingRo
  *   along: │face│ core │back│      core, then face and back
  *   up:      bed · fill · turf     bed, fill, turf
  *
- * What carries weight or is moved as one has to dry first.
+ * What would hang in the air waits for what carries it. What carries weight or is moved as one has to dry first.
  *
  * @source common practice, no source
  */
 export function glueSteps(build: Build, contacts: readonly Contact[]): readonly GlueStep[] {
   const touches = touchesOf(contacts);
   if (build.glueOrder !== undefined) return statedSteps(build, build.glueOrder, touches);
-  const gluing = new Gluing(touches);
+  const gluing = new Gluing(touches, (piece) => carriersOf(piece, contacts));
   gluing.putTogether(build.row);
   const standing = new Standing(touches, gluing.settled(piecesIn(build.row)));
   for (const member of build.added) {
@@ -23,6 +23,7 @@ export function glueSteps(build: Build, contacts: readonly Contact[]): readonly 
       gluing.putWaiting(standing, (it) => beneath.has(it));
     }
     gluing.put(member, standing, 'whole');
+    gluing.putCarried(standing);
   }
   gluing.putWaiting(standing, () => true);
   return gluing.steps;
@@ -40,17 +41,23 @@ function carriersOf(piece: StandingPart, contacts: readonly Contact[]): readonly
 class Gluing {
   readonly steps: GlueStep[] = [];
   readonly #touches: Touches;
-  /** What slopes, and doesn't lie on anything yet: what is added beneath it comes first. */
+  readonly #carriersOf: (piece: StandingPart) => readonly StandingPart[];
+  /** What doesn't lie on anything yet: what is added beneath it comes first. */
   #waiting: readonly StandingPart[] = [];
+  /** How many rows are being put together, each inside the one before. */
+  #depth = 0;
 
-  constructor(touches: Touches) {
+  constructor(touches: Touches, carriersOf: (piece: StandingPart) => readonly StandingPart[]) {
     this.#touches = touches;
+    this.#carriersOf = carriersOf;
   }
 
   putTogether(row: StandingRow): void {
     const standing = new Standing(this.#touches);
+    this.#depth++;
     for (const member of inOrder(row))
       this.put(member, standing, row.way === 'up' ? 'piece by piece' : 'whole');
+    this.#depth--;
   }
 
   /**
@@ -59,11 +66,16 @@ class Gluing {
    */
   put(member: Held, standing: Standing, how: 'whole' | 'piece by piece'): void {
     if (member.kind === 'part') {
-      if (member.inclined === undefined || standing.meets(member)) this.#set(member, standing);
-      else this.#waiting = [...this.#waiting, member];
+      if (this.#hangs(member, standing)) this.#waiting = [...this.#waiting, member];
+      else this.#set(member, standing);
       return;
     }
     const pieces = piecesIn(member);
+    const [first] = pieces;
+    if (first !== undefined && pieces.length === 1) {
+      this.put(first, standing, how);
+      return;
+    }
     const onto = standing.metBy(pieces);
     const lieAlone = pieces.every((it) => standing.meets(it));
     if ((how === 'piece by piece' && lieAlone) || !holdTogether(pieces, this.#touches)) {
@@ -78,6 +90,25 @@ class Gluing {
 
   get isWaiting(): boolean {
     return this.#waiting.length > 0;
+  }
+
+  /** Those that don't slope, once all that they lie on is there; what each of them carries comes after it. */
+  putCarried(standing: Standing): void {
+    const isCarried = (it: StandingPart): boolean =>
+      it.inclined === undefined && this.#carriersOf(it).every((beneath) => standing.has(beneath));
+    while (this.#waiting.some(isCarried)) {
+      const next = this.#waiting.find(isCarried);
+      this.putWaiting(standing, (it) => it === next);
+    }
+  }
+
+  /** It would be glued in the air. A row that is moved as one is put together lying about, without what carries it. */
+  #hangs(part: StandingPart, standing: Standing): boolean {
+    if (standing.meets(part)) return false;
+    return (
+      part.inclined !== undefined ||
+      (this.#depth < 2 && !standing.isEmpty && this.#carriersOf(part).length > 0)
+    );
   }
 
   putWaiting(standing: Standing, is: (it: StandingPart) => boolean): void {
@@ -113,6 +144,10 @@ class Standing {
 
   add(piece: StandingPart): void {
     this.#places.set(piece, this.#places.size);
+  }
+
+  has(piece: StandingPart): boolean {
+    return this.#places.has(piece);
   }
 
   meets(piece: StandingPart): boolean {
