@@ -57,7 +57,7 @@ export function* bestFilling(
   const filling = cuttable(freely.trees, scene, leftover, rules);
   let best: Filling = { ...filling, most: freely.most, isCutShort: freely.most > mostPieces };
   if (!isStrict(scene.job.rules) || best.count === best.most) return best;
-  if (best.isCutShort && best.count > 0) return best;
+  if (best.isCutShort && (best.count > 0 || work.pieces === 0)) return best;
   let most = 0;
   for (const { rounds: left, first } of rounds) {
     const limited = sceneWith(left);

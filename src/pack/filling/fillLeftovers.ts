@@ -90,7 +90,8 @@ function* filledWithOne(
   const known = new Map<string, Filling>();
   const places: Place[] = [];
   const asked = mostAsked(filler);
-  let room = work.pieces;
+  const before = work.pieces;
+  let room = before;
   let all = 0;
   let isCutShort = false;
   for (const { layout, leftover, times, it, sheet } of bareLeftovers(demand, layouts, asked)) {
@@ -101,9 +102,12 @@ function* filledWithOne(
     const own = filling.count > room ? noMoreThan(room, filling) : filling;
     isCutShort ||= own.count < filling.count || (filling.isCutShort && filling.count < filling.most);
     room -= own.count;
+    work.pieces = room;
     if (own.most > 0) places.push({ layout, leftover, times, filling: own });
     yield;
   }
+  // What was set aside for a place may not be asked for: what is taken is counted by the caller.
+  work.pieces = before;
   return { layouts: withFillings(layouts, allotted(places, asked)), most: Math.min(all, asked), isCutShort };
 }
 

@@ -48,7 +48,9 @@ export function* bestFreely({ job, ways }: Bare, work: Work): Generator<void, Fo
   const { rules } = job;
   const sheet = job.sheets[0]!;
   const bound = boundOfArea(sheet, ways);
-  if (bound > mostPieces) return { trees: blocks(sheet, ways, rules, mostPieces), most: bound };
+  if (bound > mostPieces) {
+    return { trees: work.pieces === 0 ? [] : blocks(sheet, ways, rules, mostPieces), most: bound };
+  }
   const exact = BestSheet.over(sheet, ways, rules, Math.min(mostOnOne.free, work.free));
   const solver = exact ?? BestSheet.overFew(sheet, ways, rules, mostPoints);
   work.free = Math.max(0, work.free - solver.work);
