@@ -1,6 +1,6 @@
 import { compare, larger, smaller } from '../../measure/index.ts';
 import type { MaterialDemand, MaterialPlan, PartKind, PartMember } from '../../model/index.ts';
-import { type Column, counted, type Lines, signsOf, table, widthOf } from '../columns/index.ts';
+import { type Column, counted, type Lines, paragraph, signsOf, table, widthOf } from '../columns/index.ts';
 import { edgesBriefly } from '../edgeWords.ts';
 import { inclinedBriefly } from '../inclinedWords.ts';
 import { turnWords } from '../memberWords.ts';
@@ -8,8 +8,14 @@ import type { Setting } from './material.ts';
 
 export function cuttingList({ demand, unplaced }: MaterialPlan, setting: Setting): Lines {
   const { headings, rows } = kindRows(demand, setting, unplaced);
-  return table(headings, rows, { columns: setting.look.width, rule: signsOf(setting.look).rule });
+  const isRounded = rows.some((cells) => cells.some((it) => it.includes('~')));
+  return [
+    ...table(headings, rows, { columns: setting.look.width, rule: signsOf(setting.look).rule }),
+    ...(isRounded ? paragraph(roundedWords, setting.look.width) : []),
+  ];
 }
+
+const roundedWords = '~ marks a decimal that is rounded; in brackets how much more it truly is.';
 
 export interface Table {
   readonly headings: readonly Column[];

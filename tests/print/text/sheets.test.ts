@@ -348,3 +348,17 @@ describe('whatever the layout', () => {
 it('gives the same text for the same plan', () => {
   expect(printText(vineyard, file)).toBe(printText(vineyard, file));
 });
+
+describe('the sign of a rounded decimal', () => {
+  it('is explained beneath the list where it stands there, and nowhere else', () => {
+    const says = '~ marks a decimal that is rounded; in brackets how much more it truly is.';
+    const oneOf = (length: Length): string => {
+      const only = kind(length, inch(1), [member('A', 1)]);
+      const whole = sheet(inch(6), inch(4));
+      return printText(withLayouts([layouts(demand([only], [whole]), [])], 'Test', both), file);
+    };
+    // A seventh of an inch is a fraction of no rule and no short decimal.
+    expect(oneOf(inch(2, 1, 7))).toContain(says);
+    expect(oneOf(inch(2))).not.toContain(says);
+  });
+});
