@@ -40,10 +40,7 @@ const slow = [
 ];
 
 // The same as in bin/cardwright.js, or V8 would not trust the code.
-if (process.versions.node.startsWith('20.')) {
-  setFlagsFromString('--interrupt-budget=500000');
-  setFlagsFromString('--no-parallel-scavenge');
-}
+if (process.versions.node.startsWith('20.')) setFlagsFromString('--interrupt-budget=500000');
 
 const scripts = new Map();
 const modules = new Map();

@@ -6,12 +6,8 @@ const { setFlagsFromString } = process.getBuiltinModule('node:v8');
 const { Script } = process.getBuiltinModule('node:vm');
 
 // Compiling for speed begins later than is usual: an evening's run ends before most of it would pay, and it takes a
-// third of the processor's time. A long search reaches it all the same. And what is left of small heaps is gathered
-// sooner by one thread than several have met for it. Only the Node that it was tried with.
-if (process.versions.node.startsWith('20.')) {
-  setFlagsFromString('--interrupt-budget=500000');
-  setFlagsFromString('--no-parallel-scavenge');
-}
+// third of the processor's time. A long search reaches it all the same. Only the Node that it was tried with.
+if (process.versions.node.startsWith('20.')) setFlagsFromString('--interrupt-budget=500000');
 
 const dist = `${import.meta.dirname}/../dist`;
 if (existsSync(`${dist}/built`)) {

@@ -43,7 +43,7 @@ describe('compiled code', () => {
        import nodeModule from 'node:module';
        import { setFlagsFromString } from 'node:v8';
        import { Script } from 'node:vm';
-       for (const [, flag] of readFileSync('bin/cardwright.js', 'utf8').matchAll(/\\) setFlagsFromString\\('([^']+)'\\)/g))
+       for (const [, flag] of readFileSync('bin/cardwright.js', 'utf8').matchAll(/\\bsetFlagsFromString\\('([^']+)'\\)/g))
          if (process.versions.node.startsWith('20.')) setFlagsFromString(flag);
        const refused = ${JSON.stringify(names)}.filter((name) => new Script(
          nodeModule.wrap(readFileSync('dist/' + name.replace(/\\.bin$/, ''), 'latin1')),
