@@ -109,15 +109,23 @@ function life(cells: number, { grid, job }: Scene) {
 
 /** Equal strips side by side, so that one setting serves them all; the wider first. */
 function likeBesideLike(kids: readonly Node[], shape: Shape, scene: Scene): Node[] {
+  return keyedInOrder(kids, shape, scene).map(({ kid }) => kid);
+}
+
+/** Each with its key, which is spelled once: spelled anew at each level, deep trees would take forever. */
+function keyedInOrder(
+  kids: readonly Node[],
+  shape: Shape,
+  scene: Scene,
+): readonly { readonly kid: Node; readonly key: string }[] {
   const keyed = kids.map((kid) => ({ kid, along: alongOf(kid, shape), key: nodeKey(kid, scene) }));
-  keyed.sort((a, b) => b.along - a.along || (a.key < b.key ? -1 : a.key > b.key ? 1 : 0));
-  return keyed.map(({ kid }) => kid);
+  return keyed.sort((a, b) => b.along - a.along || (a.key < b.key ? -1 : a.key > b.key ? 1 : 0));
 }
 
 function nodeKey(node: Node, scene: Scene): string {
   if (node.shape === Shape.part) return `${scene.kindOf[node.part]}${node.turned ? 't' : ''}`;
-  const kids = likeBesideLike(node.kids, node.shape, scene);
-  return `${node.shape === Shape.row ? '-' : '|'}(${kids.map((kid) => nodeKey(kid, scene)).join(' ')})`;
+  const keys = keyedInOrder(node.kids, node.shape, scene).map(({ key }) => key);
+  return `${node.shape === Shape.row ? '-' : '|'}(${keys.join(' ')})`;
 }
 
 /** Two trees that are cut alike are spelled alike. */
