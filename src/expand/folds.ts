@@ -1,11 +1,11 @@
 import {
+  absolute,
   compare,
   compareRationals,
   isNegative,
   isZero,
   minus,
   mixedText,
-  negate,
   oneInch,
   oneMm,
   rational,
@@ -317,7 +317,7 @@ function angleOf(spec: AngleSpec, scope: Scope, workings: Workings): Angle | und
   if (spec.kind === 'degrees') {
     const degrees = numberOf(spec.degrees, scope, workings);
     if (degrees === undefined) return undefined;
-    const size = isNegative(degrees) ? negate(degrees) : degrees;
+    const size = absolute(degrees);
     if (isZero(size) || compareRationals(size, rational(180n)) >= 0) {
       return noFold(spec, `${mixedText(degrees)}°`, workings);
     }
@@ -327,7 +327,7 @@ function angleOf(spec: AngleSpec, scope: Scope, workings: Workings): Angle | und
   if (slope === undefined) return undefined;
   const { rise, run } = slope;
   if (isZero(rise)) return noFold(spec, `${mixedText(rise)} in ${mixedText(run)}`, workings);
-  const up = isNegative(rise) ? negate(rise) : rise;
+  const up = absolute(rise);
   return { angle: { kind: 'pitch', rise: up, run }, way: wayOf(rise) };
 }
 

@@ -1,6 +1,6 @@
 import {
+  absolute,
   compare,
-  isNegative,
   larger,
   millimetres,
   minus,
@@ -8,7 +8,6 @@ import {
   scaled,
   smaller,
   sum,
-  zero,
 } from '../measure/index.ts';
 import {
   type Build,
@@ -111,7 +110,8 @@ function offLevel(
   const faults: OffLevel[] = [];
   const declared = square.start;
   for (const { from, to, start, end, part } of tops) {
-    const found = compare(apart(start, declared), apart(end, declared)) >= 0 ? start : end;
+    const found =
+      compare(absolute(minus(start, declared)), absolute(minus(end, declared))) >= 0 ? start : end;
     if (isWithin(found, declared, lip)) continue;
     const isTold = faults.some(
       (it) => compare(it.found, found) === 0 || (it.part === part && compare(start, end) !== 0),
@@ -209,10 +209,5 @@ function isStep({ kind }: OffLevel | Step): boolean {
 }
 
 export function isWithin(a: Length, b: Length, most: Length): boolean {
-  return compare(apart(a, b), most) <= 0;
-}
-
-function apart(a: Length, b: Length): Length {
-  const difference = minus(a, b);
-  return isNegative(difference) ? minus(zero, difference) : difference;
+  return compare(absolute(minus(a, b)), most) <= 0;
 }

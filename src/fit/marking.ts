@@ -1,15 +1,14 @@
 import {
+  absolute,
   compare,
   compareRationals,
   equal,
   floor,
   inches,
-  isNegative,
   isPositive,
   millimetres,
   minus,
   nearestMark,
-  opposite,
   ratio,
   rational,
   scaled,
@@ -218,10 +217,9 @@ interface Cost {
 }
 
 function costlier(cost: Cost, { exact, mark, scale }: Marked, first: Length): Cost {
-  const error = minus(mark, exact);
   return {
     offFirstRule: cost.offFirstRule + (equal(scale, first) ? 0 : 1),
-    error: sum(millimetres(cost.error), isNegative(error) ? opposite(error) : error),
+    error: sum(millimetres(cost.error), absolute(minus(mark, exact))),
   };
 }
 

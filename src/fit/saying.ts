@@ -1,4 +1,5 @@
 import {
+  absolute,
   compare,
   equal,
   isNegative,
@@ -150,7 +151,7 @@ function said(fault: Fault, build: Build, words: Words): Diagnostic {
         part: part.name,
         found: words.brief(found),
         declared: words.brief(declared),
-        by: words.full(size(apart)),
+        by: words.full(absolute(apart)),
         miss: isNegative(apart) ? 'low' : 'high',
         lip: showExact(lip, words.unit),
         mayBeNone:
@@ -202,7 +203,7 @@ function said(fault: Fault, build: Build, words: Words): Diagnostic {
         fitting: hole.fitting,
         hole: placeOf(hole, words),
         part: part.name,
-        wall: words.full(size(wall)),
+        wall: words.full(absolute(wall)),
         least: words.full(hole.leastWall),
         isOut: isNegative(wall),
       };
@@ -269,7 +270,7 @@ function unclosed(
     way,
     comesTo: words.brief(extent),
     room: words.brief(room),
-    by: words.full(size(by)),
+    by: words.full(absolute(by)),
     miss: isNegative(by) ? ('short' as const) : ('over' as const),
   };
 }
@@ -369,7 +370,7 @@ function pairsSaid(pairs: readonly HolePair[], words: Words) {
     pairs: pairs.map(({ hole, other, left, least }) => ({
       one: named(hole),
       other: named(other),
-      left: words.brief(size(left.lo)),
+      left: words.brief(absolute(left.lo)),
       isIn: isNegative(left.lo),
       least: showThickness(least, words.unit),
     })),
@@ -437,8 +438,4 @@ function allowedAt({ side, limit }: SticksOut): Length | undefined {
   const isLow: readonly TileSide[] = ['left', 'front', 'bottom'];
   if (isLow.includes(side)) return isZero(limit) ? undefined : opposite(limit);
   return undefined;
-}
-
-function size(length: Length): Length {
-  return compare(length, sum()) < 0 ? opposite(length) : length;
 }

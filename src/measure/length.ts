@@ -68,12 +68,22 @@ export function isNegative(a: Rational): boolean {
   return a.numerator < 0n;
 }
 
-export function smaller(a: Length, b: Length): Length {
-  return compare(a, b) <= 0 ? a : b;
+/** Without its sign. */
+export function absolute<T extends Rational>(a: T): T {
+  return isNegative(a) ? (negate(a) as Rational as T) : a; // of the same unit, which numbers don't show
 }
 
-export function larger(a: Length, b: Length): Length {
-  return compare(a, b) >= 0 ? a : b;
+export function smaller<T extends Rational>(a: T, b: T): T {
+  return compareRationals(a, b) <= 0 ? a : b;
+}
+
+export function larger<T extends Rational>(a: T, b: T): T {
+  return compareRationals(a, b) >= 0 ? a : b;
+}
+
+/** The smaller first. */
+export function inOrder<T extends Rational>(a: T, b: T): readonly [T, T] {
+  return compareRationals(a, b) <= 0 ? [a, b] : [b, a];
 }
 
 /** The last step before drawing: millimetres as a float, good to 15 digits. Never feed it back. */

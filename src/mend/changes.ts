@@ -30,13 +30,21 @@ export function partChanges(before: Batch, after: Batch): readonly PartChange[] 
 
 /** What is wrong in one look at the tiles and is not in the other; habits, which are no measures, are left out. */
 export function newFaults(before: readonly TileFit[], after: readonly TileFit[]): readonly NewFault[] {
-  const known = new Set(before.flatMap(({ build, faults }) => faults.map((it) => faultKey(it, build.tile))));
-  return after.flatMap(({ build: { tile }, faults }) =>
-    faults
-      .filter(({ kind }) => kind !== 'habit' && kind !== 'does not close as marked')
+  const known = new Set(before.flatMap(keysOf));
+  return after.flatMap((fit) => {
+    const { tile } = fit.build;
+    return measuredIn(fit)
       .filter((it) => !known.has(faultKey(it, tile)))
-      .map((fault) => ({ tile, fault })),
-  );
+      .map((fault) => ({ tile, fault }));
+  });
+}
+
+export function keysOf(fit: TileFit): readonly string[] {
+  return measuredIn(fit).map((it) => faultKey(it, fit.build.tile));
+}
+
+function measuredIn({ faults }: TileFit): readonly Fault[] {
+  return faults.filter(({ kind }) => kind !== 'habit' && kind !== 'does not close as marked');
 }
 
 /** The same text for the same fault, whatever its numbers are. */

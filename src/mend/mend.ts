@@ -1,15 +1,14 @@
 import { expand } from '../expand/index.ts';
 import { type Bench, judge, missIn } from '../fit/index.ts';
 import {
+  absolute,
   compare,
   divide,
   equal,
-  isNegative,
   isPositive,
   isZero,
   millimetres,
   minus,
-  opposite,
   rational,
   roundToStep,
   showThickness,
@@ -29,7 +28,7 @@ import {
   type TileFit,
 } from '../model/index.ts';
 import { type Candidate, candidates } from './candidates.ts';
-import { faultKey } from './changes.ts';
+import { faultKey, keysOf } from './changes.ts';
 
 type Unclosed = Extract<Fault, { kind: 'does not close' }>;
 
@@ -97,12 +96,8 @@ function editOf(
 /** The size that is right, but first the marks about it that are off by no more than the slack. */
 function onTheRule(right: Length, scale: Length, { slack }: Unclosed): readonly Length[] {
   const marks = [roundToStep(right, scale, 'down'), roundToStep(right, scale, 'up')];
-  const near = marks.filter((it) => isPositive(it) && compare(size(minus(it, right)), slack) <= 0);
+  const near = marks.filter((it) => isPositive(it) && compare(absolute(minus(it, right)), slack) <= 0);
   return [...near, right];
-}
-
-function size(length: Length): Length {
-  return isNegative(length) ? opposite(length) : length;
 }
 
 /** How things stand and one more run give the slope, and so the size at which nothing is missing. */
@@ -172,12 +167,6 @@ function isNewAmong(
   const isKnown = (it: Diagnostic): boolean =>
     diagnostics.some(({ code, message }) => code === it.code && message === it.message);
   return !errors.every(isKnown);
-}
-
-function keysOf({ build, faults }: TileFit): readonly string[] {
-  return faults
-    .filter(({ kind }) => kind !== 'habit' && kind !== 'does not close as marked')
-    .map((fault) => faultKey(fault, build.tile));
 }
 
 /** As the file would say it: bare in the file's own unit, or with the unit in which it is short. */

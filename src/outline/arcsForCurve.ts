@@ -1,4 +1,4 @@
-import { add, compareRationals, divide, multiply, rational, subtract } from '../measure/index.ts';
+import { absolute, add, compareRationals, divide, multiply, rational, subtract } from '../measure/index.ts';
 import type { Arc, Curve, Length, Line, Point, Rational } from '../model/index.ts';
 import { arcRound, radiusOf, radiusSquare } from './arc.ts';
 import { cubicOf, overOne, split } from './curve.ts';
@@ -109,10 +109,6 @@ function shareBeside({ from, leaving, arriving, to }: Curve, at: Point, way: Vec
     if (cubicOf(over, low + size, all) < 0n) low += size;
   }
   return rational(low, all);
-}
-
-function absolute(a: Rational): Rational {
-  return signOf(a) < 0 ? subtract(rational(0n), a) : a;
 }
 
 /**

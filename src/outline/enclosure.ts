@@ -3,6 +3,7 @@ import {
   compareRationals,
   divide,
   floor,
+  larger,
   multiply,
   negate,
   rational,
@@ -56,10 +57,6 @@ export function opposite({ lo, hi }: Enclosure): Enclosure {
 
 export function isExact({ lo, hi }: Enclosure): boolean {
   return compareRationals(lo, hi) === 0;
-}
-
-function larger(a: Rational, b: Rational): Rational {
-  return compareRationals(a, b) >= 0 ? a : b;
 }
 
 // Angles are worked out in whole numbers of 2^-96. Each step of a series loses less than one of them, and

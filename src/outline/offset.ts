@@ -1,4 +1,5 @@
 import {
+  absolute,
   add,
   compareRationals,
   divide,
@@ -6,7 +7,6 @@ import {
   millimetres,
   minus,
   multiply,
-  negate,
   rational,
   subtract,
   sum,
@@ -156,10 +156,6 @@ function joinAt(
 
 /** The cosine of the turn at a corner of 60°. */
 const sharpest: Rational = rational(-1n, 2n);
-
-function absolute(by: Length): Length {
-  return by.numerator < 0n ? millimetres(negate(by)) : by;
-}
 
 /** An edge, and a box outside which one is clear of it. */
 interface Reach {

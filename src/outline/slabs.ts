@@ -4,6 +4,7 @@ import {
   divide,
   equal,
   heightOnLine,
+  inOrder,
   type LooseFraction,
   multiply,
   rational,
@@ -221,10 +222,6 @@ function crossingOf(a: Edge, b: Edge): Rational {
   const [one, other] = [less(a.right, a.left), less(b.right, b.left)];
   const share = divide(cross(less(b.left, a.left), other), cross(one, other));
   return add(a.left.x, multiply(share, one.x));
-}
-
-function inOrder(a: Rational, b: Rational): readonly [Rational, Rational] {
-  return compareRationals(a, b) <= 0 ? [a, b] : [b, a];
 }
 
 function sortedApart(all: readonly Rational[]): readonly Rational[] {

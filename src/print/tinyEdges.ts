@@ -1,4 +1,4 @@
-import { compare, isNegative, minus, multiply, opposite, rational } from '../measure/index.ts';
+import { absolute, compare, minus, multiply, rational } from '../measure/index.ts';
 import type { Length, Outline, Segment } from '../model/index.ts';
 
 /** Nearer than this, two points are one to whoever lays a rule on: half of its graduation. */
@@ -31,5 +31,5 @@ function isShort({ kind, from, to }: Segment, least: Length): boolean {
 
 /** True where a distance, either way, is less. */
 export function isWithin(distance: Length, least: Length): boolean {
-  return compare(isNegative(distance) ? opposite(distance) : distance, least) < 0;
+  return compare(absolute(distance), least) < 0;
 }

@@ -1,6 +1,6 @@
 import {
+  absolute,
   compare,
-  isNegative,
   larger,
   minus,
   oneMm,
@@ -242,8 +242,7 @@ function commonEdge(
 
 /** Less than any knife can tell, so that what is rounded in drawing a curve makes no difference. */
 function isNearly(a: Length, b: Length): boolean {
-  const off = minus(a, b);
-  return compare(isNegative(off) ? opposite(off) : off, hundredth) < 0;
+  return compare(absolute(minus(a, b)), hundredth) < 0;
 }
 
 const hundredth = scaled(oneMm, rational(1n, 100n));

@@ -1,11 +1,11 @@
 import {
+  absolute,
   compare,
   isMultiple,
   isNegative,
   isPositive,
   isZero,
   minus,
-  opposite,
   roundToStep,
   sum,
 } from '../../measure/index.ts';
@@ -84,6 +84,5 @@ function choicesOf(worth: Length, step: Length, reach: number): readonly Length[
 
 /** How far a size goes from what it exactly is, either way. */
 export function driftOf(choice: Length, worth: Length): Length {
-  const drift = minus(choice, worth);
-  return isNegative(drift) ? opposite(drift) : drift;
+  return absolute(minus(choice, worth));
 }

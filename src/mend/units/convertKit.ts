@@ -1,12 +1,11 @@
 import {
+  absolute,
   bareExact,
   ceiling,
   equal,
   isGraduation,
-  isNegative,
   larger,
   minus,
-  opposite,
   ratio,
   showExact,
   sum,
@@ -192,8 +191,7 @@ function reachFor(step: Length, before: Standing, now: Standing): number {
   const then = thickness(before);
   let most = zero;
   for (const [tile, all] of thickness(now)) {
-    const change = minus(all, then.get(tile) ?? all);
-    most = larger(most, isNegative(change) ? opposite(change) : change);
+    most = larger(most, absolute(minus(all, then.get(tile) ?? all)));
   }
   const steps = Number(ceiling(ratio(most, step)));
   return Math.min(steps, mostReach);

@@ -1,4 +1,4 @@
-import { compare, isNegative, isZero, minus, opposite, zero } from '../../measure/index.ts';
+import { absolute, larger, minus, zero } from '../../measure/index.ts';
 import type { Batch, Length } from '../../model/index.ts';
 
 /** A part before and after, and by how much each of its sizes has changed. */
@@ -25,10 +25,7 @@ export function partDrifts(before: Batch, after: Batch): readonly PartDrift[] {
 /** The largest of some drifts, either way; zero of none. */
 export function largestDrift(drifts: readonly PartDrift[]): Length {
   const all = drifts.flatMap(({ drift }) => [drift.length, drift.width]);
-  return all
-    .filter((it) => !isZero(it))
-    .map((it) => (isNegative(it) ? opposite(it) : it))
-    .reduce((a, b) => (compare(a, b) >= 0 ? a : b), zero);
+  return all.map(absolute).reduce(larger, zero);
 }
 
 interface Sized {

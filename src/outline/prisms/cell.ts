@@ -1,4 +1,4 @@
-import { add, divide, multiply, negate, rational, subtract } from '../../measure/index.ts';
+import { absolute, add, divide, multiply, rational, subtract } from '../../measure/index.ts';
 import { type Block, type ByWay, type Point, type Rational, type Way, ways } from '../../model/index.ts';
 import { point, signOf } from '../vector.ts';
 import { hullOf } from './hull.ts';
@@ -108,7 +108,7 @@ export function volumeOf({ faces }: Cell): Rational {
   if (apex === undefined) return rational(0n);
   return faces.reduce((all, face) => {
     const height = less(face[0] ?? apex, apex);
-    return add(all, size(divide(times(twiceArea(face), height), rational(6n))));
+    return add(all, absolute(divide(times(twiceArea(face), height), rational(6n))));
   }, rational(0n));
 }
 
@@ -116,7 +116,7 @@ export function volumeOf({ faces }: Cell): Rational {
 export function surfaceOf({ faces }: Cell): Rational {
   return faces.reduce((all, face) => {
     const area = twiceArea(face);
-    return ways.reduce((sum, way) => add(sum, divide(size(area[way]), rational(2n))), all);
+    return ways.reduce((sum, way) => add(sum, divide(absolute(area[way]), rational(2n))), all);
   }, rational(0n));
 }
 
@@ -145,10 +145,6 @@ function less(a: Corner, b: Corner): Corner {
 
 function times(a: Corner, b: Corner): Rational {
   return ways.reduce((sum, way) => add(sum, multiply(a[way], b[way])), rational(0n));
-}
-
-function size(a: Rational): Rational {
-  return signOf(a) < 0 ? negate(a) : a;
 }
 
 function byWay<T>(give: (way: Way) => T): ByWay<T> {

@@ -1,5 +1,5 @@
-import { compareRationals, negate } from '../../measure/index.ts';
-import type { Rational, Segment, Way } from '../../model/index.ts';
+import { absolute, compareRationals } from '../../measure/index.ts';
+import type { Segment, Way } from '../../model/index.ts';
 import { less, signOf } from '../vector.ts';
 import type { Plane } from './prism.ts';
 
@@ -10,7 +10,7 @@ export function looksTo(
 ): { readonly way: Way; readonly end: 'low' | 'high' } {
   // The material lies to the left, so the edge looks to the right of travel: (y, −x).
   const { x, y } = less(to, from);
-  const isToTheRight = compareRationals(size(y), size(x)) > 0;
+  const isToTheRight = compareRationals(absolute(y), absolute(x)) > 0;
   return isToTheRight
     ? { way: plane.right, end: signOf(y) > 0 ? 'high' : 'low' }
     : { way: plane.up, end: signOf(x) > 0 ? 'low' : 'high' };
@@ -26,8 +26,4 @@ export function slantOf(
   return looksTo(edge, plane).way === plane.up
     ? { way: plane.right, end: signOf(y) > 0 ? 'high' : 'low' }
     : { way: plane.up, end: signOf(x) > 0 ? 'low' : 'high' };
-}
-
-function size(a: Rational): Rational {
-  return signOf(a) < 0 ? negate(a) : a;
 }

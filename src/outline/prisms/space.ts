@@ -1,11 +1,11 @@
 import {
+  absolute,
   add,
   compareRationals,
   larger,
   millimetres,
   minus,
   multiply,
-  negate,
   rational,
   smaller,
   subtract,
@@ -295,7 +295,10 @@ function roundOf(layers: readonly SharedLayer[]): Rational {
   let round = rational(0n);
   for (const { from, to, below, above } of layers) {
     for (const edge of [below, above]) {
-      round = add(round, add(subtract(to, from), size(subtract(heightAt(edge, to), heightAt(edge, from)))));
+      round = add(
+        round,
+        add(subtract(to, from), absolute(subtract(heightAt(edge, to), heightAt(edge, from)))),
+      );
     }
     for (const [at, sign] of [
       [from, 1n],
@@ -306,11 +309,7 @@ function roundOf(layers: readonly SharedLayer[]): Rational {
       upAt.set(key, add(upAt.get(key) ?? rational(0n), height));
     }
   }
-  return [...upAt.values()].reduce<Rational>((sum, it) => add(sum, size(it)), round);
-}
-
-function size(a: Rational): Rational {
-  return a.numerator < 0n ? negate(a) : a;
+  return [...upAt.values()].reduce<Rational>((sum, it) => add(sum, absolute(it)), round);
 }
 
 /** The box round what is shared. */

@@ -3,9 +3,12 @@ import {
   compareRationals,
   divide,
   equal,
+  inOrder,
+  larger,
   multiply,
   negate,
   rational,
+  smaller,
   subtract,
 } from '../../measure/index.ts';
 import type { Length, Panel, Point, Rational, Segment, Way } from '../../model/index.ts';
@@ -13,17 +16,7 @@ import type { Facets, Lean } from '../flatten.ts';
 import { between, dot, less, opposite, point, signOf } from '../vector.ts';
 import { facetsOf, outlineIn, type Plane, planeAcross } from './prism.ts';
 import { rough } from './verdict.ts';
-import {
-  alongPanel,
-  inOrder,
-  larger,
-  type Pierced,
-  panelAt,
-  type Straight,
-  smaller,
-  type Zone,
-  zonesOf,
-} from './zones.ts';
+import { alongPanel, type Pierced, panelAt, type Straight, type Zone, zonesOf } from './zones.ts';
 
 /**
  * What the cuts of a pierced body leave of the strip behind a straight edge that it is seen with: x is the share of
@@ -84,11 +77,16 @@ function loopsLeft(loops: Facets, { panel, first, last, low }: Seam): Facets {
   const [least, most] = inOrder(first, last);
   const [from, to] = [larger(least, panel.from), smaller(most, panel.to)];
   return loops.flatMap((loop): Facets => {
-    const seen = cutAt(cutAt(loop, onward, from), opposite(onward), negate(to));
+    const seen = keptBetween(loop, from, to);
     if (seen.length < 3) return [];
     const there = seen.map(({ x, y }) => point(divide(subtract(x, first), run), add(y, low)));
     return [run.numerator > 0n ? there : there.reverse()];
   });
+}
+
+/** What of a loop lies from one x to another. */
+function keptBetween(loop: readonly Point[], from: Rational, to: Rational): readonly Point[] {
+  return cutAt(cutAt(loop, onward, from), opposite(onward), negate(to));
 }
 
 const onward = point(rational(1n), rational(0n));
@@ -181,15 +179,15 @@ export function loopsBehind(shape: Pierced, edge: Edge): Facets {
   const seam = seamOn(shape, edge);
   if (seam === undefined || equal(seam.first, seam.last)) return stripLeft(shape, edge, 'along');
   const { panel, first, last, low } = seam;
-  const [near, far] = compareRationals(first, last) < 0 ? [first, last] : [last, first];
+  const [near, far] = inOrder(first, last);
   const drawnOut = (x: Rational) => {
     if (compareRationals(x, panel.from) <= 0) return smaller(x, near);
     return compareRationals(x, panel.to) >= 0 ? larger(x, far) : x;
   };
-  const within = [larger(near, panel.from), smaller(far, panel.to)] as const;
+  const [from, to] = [larger(near, panel.from), smaller(far, panel.to)];
+  const run = subtract(last, first);
   return facetsOf(panel.outline, 'along', rough).flatMap((loop): Facets => {
-    const seen = cutAt(cutAt(loop, onward, within[0]), opposite(onward), negate(within[1]));
-    const run = subtract(last, first);
+    const seen = keptBetween(loop, from, to);
     return seen.length < 3
       ? []
       : [seen.map(({ x, y }) => point(divide(subtract(drawnOut(x), first), run), add(y, low)))];

@@ -1,4 +1,16 @@
-import { add, compareRationals, divide, multiply, negate, rational, subtract } from '../../measure/index.ts';
+import {
+  absolute,
+  add,
+  compareRationals,
+  divide,
+  inOrder,
+  larger,
+  multiply,
+  negate,
+  rational,
+  smaller,
+  subtract,
+} from '../../measure/index.ts';
 import type { Enclosure, Length, Panel, Point, Rational, Segment, Way } from '../../model/index.ts';
 import { timesExact } from '../enclosure.ts';
 import { piecesOf } from '../flatten.ts';
@@ -6,7 +18,7 @@ import { lengthOf } from '../perimeter.ts';
 import { between, cross, dot, less, plus, point, signOf } from '../vector.ts';
 import { planeAcross } from './prism.ts';
 import { cutAt } from './strip.ts';
-import { cornersSeen, inOrder, larger, type Pierced, smaller } from './zones.ts';
+import { cornersSeen, type Pierced } from './zones.ts';
 
 /** A wall of a cut, or a side, of a panel. */
 export interface Wall {
@@ -101,7 +113,7 @@ function areaOfWall(edge: Segment, panel: Panel, shape: Pierced): Enclosure {
   const run = subtract(edge.to.x, edge.from.x);
   const long = lengthOf(edge);
   if (run.numerator !== 0n) {
-    const share = divide(areaOf(stripAcross(shape, panel, edge)), run.numerator < 0n ? negate(run) : run);
+    const share = divide(areaOf(stripAcross(shape, panel, edge)), absolute(run));
     return timesExact(long, share);
   }
   return timesExact(long, depthAt(panel, edge.from.x));
@@ -113,7 +125,7 @@ function areaOf(corners: readonly Point[]): Rational {
     const next = corners[(i + 1) % corners.length]!; // within
     return add(all, cross(less(at, first), less(next, first)));
   }, rational(0n));
-  return divide(twice.numerator < 0n ? negate(twice) : twice, rational(2n));
+  return divide(absolute(twice), rational(2n));
 }
 
 /** How thick a panel is at a place along it: less than all where its end slants. */
@@ -144,10 +156,6 @@ function looksOf({ from, to }: Segment, { onward }: Panel, { stance }: Pierced):
     [plane.right, multiply(y, onward.x)],
     [stance.thickness, negate(x)],
   ];
-  const [way, part] = parts.reduce((a, b) => (compareRationals(size(b[1]), size(a[1])) > 0 ? b : a));
+  const [way, part] = parts.reduce((a, b) => (compareRationals(absolute(b[1]), absolute(a[1])) > 0 ? b : a));
   return { way, end: part.numerator > 0n ? 'high' : 'low' };
-}
-
-function size(a: Rational): Rational {
-  return a.numerator < 0n ? negate(a) : a;
 }

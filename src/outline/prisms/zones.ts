@@ -1,4 +1,12 @@
-import { compareRationals, divide, multiply, rational, subtract } from '../../measure/index.ts';
+import {
+  compareRationals,
+  divide,
+  larger,
+  multiply,
+  rational,
+  smaller,
+  subtract,
+} from '../../measure/index.ts';
 import type { Length, Panel, Point, Rational, Segment } from '../../model/index.ts';
 import type { Lean } from '../flatten.ts';
 import { isStraight } from '../sharing.ts';
@@ -106,16 +114,4 @@ export function panelAt(
 /** A panel's corners where its part stands. */
 export function cornersSeen({ seen }: Panel, low: Point): readonly Point[] {
   return seen.map((corner) => plus(corner, low));
-}
-
-export function larger(a: Rational, b: Rational): Rational {
-  return compareRationals(a, b) >= 0 ? a : b;
-}
-
-export function smaller(a: Rational, b: Rational): Rational {
-  return compareRationals(a, b) <= 0 ? a : b;
-}
-
-export function inOrder(a: Rational, b: Rational): readonly [Rational, Rational] {
-  return compareRationals(a, b) <= 0 ? [a, b] : [b, a];
 }
