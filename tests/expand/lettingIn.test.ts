@@ -137,6 +137,87 @@ describe('the holes for fittings', () => {
   });
 });
 
+type Vector = readonly [number, number, number];
+const order = ['across', 'along', 'up'] as const;
+type Way = (typeof order)[number];
+
+const cross = ([a, b, c]: Vector, [d, e, f]: Vector): Vector => [b * f - c * e, c * d - a * f, a * e - b * d];
+const unit = (way: Way, sign = 1): Vector => order.map((it) => (it === way ? sign : 0)) as unknown as Vector; // three of three
+
+/**
+ * Where the drawing of a part without a good side has its right, its top and whoever looks at it, as the language says:
+ * the length and the width from the low ends of their ways, but for a quarter turn and what is flipped; and whoever looks
+ * at it stands where its right and its top go round against the clock.
+ */
+function seen(length: Way, width: Way, thickness: Way, flip: string) {
+  const isQuarterTurned = length === 'up' || (thickness === 'up' && length === 'along');
+  const isEndForEnd = flip === 'length' || flip === 'both';
+  const isTopForBottom = (flip === 'width' || flip === 'both') !== isQuarterTurned;
+  const right = unit(length, isEndForEnd ? -1 : 1);
+  const top = unit(width, isTopForBottom ? -1 : 1);
+  return { isEndForEnd, isTopForBottom, looker: cross(right, top) };
+}
+
+// Expected: by right, top and their cross product, in whole numbers. A cube of 10 is 10 thick all ways round.
+describe('a blind hole in a part without a good side', () => {
+  const stances = order.flatMap((thickness) =>
+    order.filter((it) => it !== thickness).map((length) => [thickness, length] as const),
+  );
+  const sidesOf = { across: ['left', 'right'], along: ['front', 'back'], up: ['bottom', 'top'] } as const;
+  const flips = ['none', 'length', 'width', 'both'] as const;
+
+  it.each(stances.flatMap(([thickness, length]) => flips.map((flip) => [thickness, length, flip] as const)))(
+    'is told from the right side in a row %s, length %s, flip %s',
+    (thickness, length, flip) => {
+      const width = order.find((it) => it !== thickness && it !== length)!;
+      const { isEndForEnd, isTopForBottom, looker } = seen(length, width, thickness, flip);
+      const sides = sidesOf[thickness];
+      // What only faces about stays where it is, so it is the same for whoever bores it.
+      for (const facing of [undefined, ...sides]) {
+        for (const [end, side] of sides.entries()) {
+          const says = `${flip === 'none' ? '' : `, flip: ${flip}`}${facing === undefined ? '' : `, facing: ${facing}`}`;
+          const batch = batchOf(`${inMm}tiles:
+  tile:
+    footprint: [10, 10]
+    parts: { base: { of: foam, size: [10, 10] } }
+    build: { up: [{ part: base, thickness: ${thickness}, length: ${length}${says} }] }
+    fittings: { magnet: { into: ${side} of base, at: [[2, 3]] } }
+`);
+          // Seen from outside, 2 from the left and 3 up; of the top and the bottom seen from above.
+          const there = { across: 2, along: 2, up: 3 };
+          if (thickness === 'up') there.along = 3;
+          if (side === 'left') there.along = 10 - 2;
+          if (side === 'back') there.across = 10 - 2;
+          const x = isEndForEnd ? 10 - there[length] : there[length];
+          const y = isTopForBottom ? 10 - there[width] : there[width];
+          const isSeen = looker[order.indexOf(thickness)]! > 0 === (end === 1);
+          expect([facing, side, boresOf(batch, 'base').map(said)]).toEqual([
+            facing,
+            side,
+            [`magnet ${isSeen ? 'good' : 'other'} ${x} ${y} 2`],
+          ]);
+        }
+      }
+    },
+  );
+
+  it('goes into the edge as far from the face that is drawn as it truly is', () => {
+    const batch = (says: string) =>
+      batchOf(`${inMm}tiles:
+  tile:
+    parts: { base: { of: foam, size: [60, 60] } }
+    build: { up: [{ part: base${says} }] }
+    fittings: { magnet: { into: front of base, at: [[20, 4]] } }
+`);
+    // 4 from the table. Upside down, end for end: the face behind the drawing is on top, and 20 is from the right.
+    expect(boresOf(batch(''), 'base').map(said)).toEqual(['magnet bottom 20 4 2']);
+    expect(boresOf(batch(', flip: length'), 'base').map(said)).toEqual(['magnet bottom 40 6 2']);
+    expect(boresOf(batch(', flip: width'), 'base').map(said)).toEqual(['magnet top 20 6 2']);
+    // What only faces about stays where it is.
+    expect(boresOf(batch(', facing: bottom'), 'base').map(said)).toEqual(['magnet bottom 20 4 2']);
+  });
+});
+
 const paths = ['shared/card-and-foam.yaml', 'specs/hillside.yaml'];
 const files = Object.fromEntries(
   paths.map((path) => [path, readFileSync(new URL(`../../${path}`, import.meta.url), 'utf8')]),

@@ -157,12 +157,10 @@ function isFlippedOver({ flip, stance }: StandingPart): boolean {
 
 /** Which face of the drawing a hole opens to that comes in from that end. */
 function faceOf(piece: StandingPart, end: 'low' | 'high', part: PartBored): 'good' | 'other' {
-  const { stance, facing, isTurnedOver } = piece;
-  const faces = endOfSide[facing];
-  const looksLow = faces.way === stance.thickness && faces.end === 'low';
-  // Without a good side the drawing is seen from where it would look if the piece were not turned over.
-  const seenFromLow = part.goodSide || !isTurnedOver ? looksLow : !looksLow;
-  return (end === 'low') === seenFromLow ? 'good' : 'other';
+  const { end: looks } = endOfSide[piece.facing];
+  // Without a good side a drawing that only faces about stays where it is, seen from the side that then looks away.
+  const isBehind = !part.goodSide && piece.isTurnedOver !== isFlippedOver(piece);
+  return (end === looks) === isBehind ? 'other' : 'good';
 }
 
 function edgeOf(it: StandingFitting, piece: StandingPart, part: PartBored): Bore['into'] {
