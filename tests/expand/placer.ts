@@ -323,8 +323,8 @@ class Placer {
       if (side === 'left' || side === 'right') {
         return flip === 'length' || flip === 'both' ? (side === 'left' ? 'right' : 'left') : side;
       }
-      // What lies with its length along is turned a quarter round: its bottom is at the right.
-      const isQuarterTurned = length === 1 && width === 0;
+      // What lies with its length along, or stands with it up, is turned a quarter round: its bottom is at the right.
+      const isQuarterTurned = length === 2 || (length === 1 && width === 0);
       const isSwapped = (flip === 'width' || flip === 'both') !== isQuarterTurned;
       return isSwapped ? (side === 'bottom' ? 'top' : 'bottom') : side;
     };

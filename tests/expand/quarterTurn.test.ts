@@ -92,3 +92,44 @@ describe('what lies with its length along', () => {
     expect(strip?.block.low.across).toEqual(parts.find(({ name }) => name === 'top')?.block.high.across);
   });
 });
+
+// Expected: computed by hand, as above. Seen from its good side the bottom of the drawing goes to the right hand: which
+// is the right of a wall that is seen from the front, and the back of one that is seen from the right.
+describe('what stands with its length up', () => {
+  it.each([
+    ['along', 'front', [8, 40 - 10]],
+    ['across', 'right', [8, 40 - 10]],
+  ] as const)('in a row %s still looks to the %s, turned a quarter round', (way, side, hole) => {
+    const level = standing(holed, `{ ${way}: [top] }`, '[80, 80]');
+    expect([level.top.part, level.top.facing, holeOf(level)]).toEqual(['top', side, [8, 10]]);
+    const up = standing(holed, `{ ${way}: [{ part: top, length: up }] }`);
+    expect([up.top.part, up.top.facing, up.top.isTurnedOver, up.over]).toEqual(['top', side, false, 0]);
+    expect(holeOf(up)).toEqual(hole);
+  });
+
+  it('is its other hand where it faces about, and turned over with its drawing where it is flipped', () => {
+    const about = standing(holed, '{ along: [{ part: top, length: up, facing: back }] }');
+    expect([about.top.part, about.top.isTurnedOver, holeOf(about)]).toEqual([
+      'top, other hand',
+      true,
+      [8, 30],
+    ]);
+    const flipped = standing(holed, '{ along: [{ part: top, length: up, flip: width }] }');
+    expect([flipped.top.part, flipped.top.facing, flipped.top.isTurnedOver]).toEqual(['top', 'back', true]);
+    expect(holeOf(flipped)).toEqual([8, 10]);
+  });
+
+  it('has the inside of its folds behind it', () => {
+    const { top } = standing(
+      'top: { of: plain, folds: { panels: [12, 40, 12], angles: [90, 90], width: 20 } }',
+      '{ along: [{ part: top, length: up }] }',
+    );
+    expect(top.facing).toBe('front');
+    // Looking along the strip across: the front is at x = 0, and only the edges of both lips are at x = 12, a thickness each.
+    expect(top.profile!.along).toBe('across');
+    const corners = top.profile!.outline.rim.map(({ from }) => [toDrawnMm(from.x), toDrawnMm(from.y)]);
+    const heightsAt = (x: number) => corners.filter(([it]) => it === x).map(([, y]) => y);
+    expect(new Set(heightsAt(12))).toEqual(new Set([0, 1, 39, 40]));
+    expect(new Set(heightsAt(0))).toEqual(new Set([0, 40]));
+  });
+});

@@ -45,9 +45,12 @@ const lookingOut: Readonly<Record<Way, readonly [TileSide, TileSide]>> = {
   up: ['bottom', 'top'],
 };
 
-/** True of what lies with its length along: it is turned a quarter round, with its good side still up. */
-export function isQuarterTurned(stance: Stance): boolean {
-  return stance.thickness === 'up' && !isRightHanded(stance);
+/**
+ * True of what lies with its length along and of what stands with its length up: it is turned a quarter round, and its
+ * good side still looks where it would.
+ */
+export function isQuarterTurned({ length, thickness }: Stance): boolean {
+  return length !== (thickness === 'across' ? 'along' : 'across');
 }
 
 /**
@@ -56,8 +59,8 @@ export function isQuarterTurned(stance: Stance): boolean {
  *
  *           top                    right
  *      ┌──────────────┐            ┌──────┐
- * left │ a            │ right      │      │         seen from above, with the back up the page
- *      └──────────────┘        top │      │ bottom
+ * left │ a            │ right      │      │         seen from where its good side looks: of what lies,
+ *      └──────────────┘        top │      │ bottom  with the back up the page
  *           bottom                 │    a │
  *                                  └──────┘
  *                                    left
@@ -85,10 +88,10 @@ export function facingOf({ part, flip, facing }: PartMember, stance: Stance, rep
   return isRightHanded(stance) === isTurnedAway ? low : high;
 }
 
-/** True where its good side looks the other way than that of the part as it is drawn. */
-export function isTurnedOver(stance: Stance, facing: TileSide): boolean {
-  const [low, high] = lookingOut[stance.thickness];
-  return facing !== (isRightHanded(stance) || isQuarterTurned(stance) ? high : low);
+/** True where its good side looks the other way than that of the part as it is drawn: front, right or top. */
+export function isTurnedOver({ thickness }: Stance, facing: TileSide): boolean {
+  const [low, high] = lookingOut[thickness];
+  return facing !== (thickness === 'along' ? low : high);
 }
 
 function isRightHanded({ length, width }: Stance): boolean {
