@@ -64,13 +64,15 @@ export function labelsOf(
   );
   // Whoever may keep the plain label is settled first, so that `side 2` can't push a part of that name aside.
   const groups = grouped(inOrder, (it) => plainLabel(it, letters));
-  for (const [plain, [first]] of groups) {
-    if (first === undefined) continue;
+  for (const [plain, [first, ...others]] of groups) {
+    if (first === undefined || others.length > 0) continue;
     labels.set(first, plain);
     taken.add(plain);
   }
   for (const [plain, group] of groups) {
-    for (const part of group.slice(1)) {
+    if (group.length === 1) continue;
+    // One without a number beside one that has it could be either of the two.
+    for (const part of group) {
       const label = numbered(plain, taken);
       labels.set(part, label);
       taken.add(label);
@@ -89,9 +91,10 @@ function isMisread(text: string): boolean {
   return /^\s*([a-z]\d\d|keep\s+\d+|strip\s+[a-z]+|sheet|scrap|offcut)\s*$/i.test(text);
 }
 
+/** From 1, or from 2 where one goes by the plain name already. */
 function numbered(plain: string, taken: ReadonlySet<string>): string {
-  const head = isMisread(`${plain} 2`) ? `part ${plain}` : plain;
-  let number = 2;
+  const head = isMisread(`${plain} 1`) ? `part ${plain}` : plain;
+  let number = taken.has(plain) ? 2 : 1;
   while (taken.has(`${head} ${number}`)) number++;
   return `${head} ${number}`;
 }

@@ -28,7 +28,15 @@ describe('the letters of a tile', () => {
 
   it('take a number where more letters tell nothing', () => {
     const letters = tileLetters(unlabelled('wall (left)', 'wall, left'));
-    expect(new Set(letters.values()).size).toBe(2);
+    expect([...letters.values()].sort()).toEqual(['WL 1', 'WL 2']);
+  });
+
+  it('count from 2 where a label has the letters alone', () => {
+    const letters = tileLetters([...unlabelled('m t'), { name: 'mill tower', label: 'MT' }]);
+    expect([...letters]).toEqual([
+      ['mill tower', 'MT'],
+      ['m t', 'MT 2'],
+    ]);
   });
 
   it('are the label where that is one short word', () => {
@@ -54,13 +62,18 @@ describe('a label', () => {
     expect(labelsOf([{ tile: undefined, part: 'edging', label: 'edging' }], letters)).toEqual(['edging']);
   });
 
-  it('gets a number where two parts print the same, without pushing another aside', () => {
+  it('gets a number where two parts print the same, each of them', () => {
+    const parts = ['left side', 'right side'].map((part) => ({ tile, part, label: 'side' }));
+    expect(labelsOf(parts, letters)).toEqual(['RW side 1', 'RW side 2']);
+  });
+
+  it('pushes none aside that is called so', () => {
     const parts = ['side 2', 'left side', 'right side'].map((part) => ({
       tile,
       part,
       label: part === 'side 2' ? part : 'side',
     }));
-    expect(labelsOf(parts, letters)).toEqual(['RW side 2', 'RW side', 'RW side 3']);
+    expect(labelsOf(parts, letters)).toEqual(['RW side 2', 'RW side 1', 'RW side 3']);
   });
 
   it.each(['E01', 'p12', 'keep 3', 'Keep 3', 'strip B', 'sheet', 'scrap'])('is never "%s"', (name) => {

@@ -115,7 +115,7 @@ describe('the holes for fittings', () => {
       ['magnet good 20 5 through'],
       ['magnet good 40 5 through'],
     ]);
-    expect(faces.map(({ part }) => part).sort()).toEqual(['face, bored', 'face, bored 2']);
+    expect(faces.map(({ part }) => part).sort()).toEqual(['face, bored 1', 'face, bored 2']);
   });
 
   it('swap with a part that is its other hand', () => {

@@ -283,7 +283,8 @@ function asBored(
     const count = pieces.length + (index === 0 ? byEye : 0);
     const others = pieces.filter((it) => it.part === otherHand(part.name)).length;
     // The first group has none, if any has.
-    const number = index + (groups[0]?.holes.length === 0 ? 0 : 1);
+    const plain = groups[0]?.holes.length === 0 ? 1 : 0;
+    const number = groups.length - plain === 1 ? undefined : index + 1 - plain;
     const all = groups.length === 1 || holes.length === 0 ? part : boredApart(part, number);
     return handsOf(bored({ ...all, count }, holes), pieces, others);
   });
@@ -302,8 +303,8 @@ function filler(
 }
 
 /** Names have no commas, so no maker can give one like it to a part. */
-function boredApart(part: WorkedPart, number: number): WorkedPart {
-  const which = number > 1 ? ` ${number}` : '';
+function boredApart(part: WorkedPart, number: number | undefined): WorkedPart {
+  const which = number === undefined ? '' : ` ${number}`;
   return {
     ...part,
     name: `${part.name}, bored${which}`,
