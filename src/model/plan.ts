@@ -115,6 +115,8 @@ export type Step =
       readonly runs: NonEmpty<Run>;
       /** Size of what remains beyond the last cut (then the end of the last run); undefined for nothing. */
       readonly remains: Length | undefined;
+      /** True where that is scrap too thin to come off as a strip: the last cut only trims the piece. */
+      readonly isTrimmed?: true;
       /** The cuts as they lie on the squared-up sheet, for drawing. */
       readonly lines: readonly CutLine[];
     }

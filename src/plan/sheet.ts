@@ -14,7 +14,7 @@ import type {
 import { isWorthKeeping } from '../pack/index.ts';
 import type { Piece } from './pieces.ts';
 import { diagonalOf, squaredSheet } from './squareUp.ts';
-import { stepsOf } from './steps.ts';
+import { leastStripOf, stepsOf } from './steps.ts';
 
 /** Gives each leftover worth keeping its name; equal ones share it. Numbers go on from those on offcuts at hand. */
 export type KeepNames = (key: string) => string;
@@ -55,7 +55,8 @@ export function planSheet(work: SheetWork): SheetPlan {
     diagonal: diagonalOf(inside, step),
   };
   const keepOf = (box: Box) => nameLeftover(box, work);
-  const { steps, freedBy, strips } = stepsOf(root, members, keepOf);
+  const leastStrip = leastStripOf(work.demand.material.thickness, step);
+  const { steps, freedBy, strips } = stepsOf(root, members, keepOf, leastStrip);
 
   const pieces: PlannedPiece[] = [];
   const leftovers: Leftover[] = [];

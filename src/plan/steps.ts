@@ -1,4 +1,15 @@
-import { compare, equal, inches, minus, rational, smaller, sum } from '../measure/index.ts';
+import {
+  compare,
+  equal,
+  inches,
+  larger,
+  millimetres,
+  minus,
+  rational,
+  smaller,
+  sum,
+  whole,
+} from '../measure/index.ts';
 import type {
   Box,
   CountedLabel,
@@ -40,6 +51,7 @@ export function stepsOf(
   root: Piece,
   members: readonly PartMember[],
   keepOf: (box: Box) => string | undefined,
+  leastStrip: Length,
 ): SheetSteps {
   const steps: Step[] = [];
   const strips: Strip[] = [];
@@ -71,7 +83,7 @@ export function stepsOf(
     labelFirst(groups);
     for (const alike of round) {
       const number = next();
-      steps.push(cutStep(alike, number, { nameOf, isKept: (box) => keepOf(box) !== undefined }));
+      steps.push(cutStep(alike, number, { nameOf, isKept: (box) => keepOf(box) !== undefined, leastStrip }));
       for (const piece of alike.pieces) {
         for (const child of piece.into) freeing.set(child, [...(freeing.get(piece) ?? []), number]);
       }
@@ -97,6 +109,19 @@ function letters(index: number): string {
   const last = String.fromCharCode(65 + (index % 26));
   return index < 26 ? last : letters(Math.floor(index / 26) - 1) + last;
 }
+
+/**
+ * What comes off narrower than this is a sliver that nobody lays a rule on or picks up: it has no two marks of the rule to
+ * lie between, or stands on its edge rather than lies, as it is narrower than it is thick; of thick stuff anything of a
+ * width that a blade can still guide is a strip.
+ *
+ * @source common practice, no source
+ */
+export function leastStripOf(thickness: Length, graduation: Length): Length {
+  return larger(graduation, smaller(thickness, widestSliver));
+}
+
+const widestSliver = millimetres(whole(2));
 
 /** A narrower side leaves no room to write. Source: common practice, no source. */
 const leastWritten = inches(rational(3n, 4n));
@@ -130,6 +155,8 @@ function countLabels(
 interface Naming {
   readonly nameOf: (piece: Piece) => string;
   readonly isKept: (box: Box) => boolean;
+  /** What is narrower does not come off as a strip. */
+  readonly leastStrip: Length;
 }
 
 function cutStep({ name, pieces }: Alike, number: number, naming: Naming): Step {
@@ -137,14 +164,20 @@ function cutStep({ name, pieces }: Alike, number: number, naming: Naming): Step 
   const { direction, marks, box } = first;
   const lastPiece = first.into[first.into.length - 1]!;
   const reachesEdge = equal(farSide(lastPiece.box, direction), farSide(box, direction));
+  const remains =
+    reachesEdge && marks.length < first.into.length ? sizeAcross(lastPiece.box, direction) : undefined;
+  const runs = runsOf(pieces, naming);
+  const last = runs[runs.length - 1]!;
+  const isScrap = last.cuts === 0 && last.gives.every(({ what }) => what === 'scrap');
+  const isThin = remains !== undefined && compare(remains, naming.leastStrip) < 0;
   return {
     kind: direction,
     number,
     piece: { name, box, count: pieces.length },
     marks,
-    runs: runsOf(pieces, naming),
-    remains:
-      reachesEdge && marks.length < first.into.length ? sizeAcross(lastPiece.box, direction) : undefined,
+    runs,
+    remains,
+    ...(isThin && isScrap ? { isTrimmed: true as const } : {}),
     lines: pieces.flatMap((piece) => piece.marks.map((mark) => lineAt(piece, mark))),
   };
 }

@@ -9,14 +9,17 @@ export interface MarkedRun {
   readonly run: Run;
   /** Its running marks, one for each cut. */
   readonly marks: readonly Length[];
+  /** What its last cut takes off is a sliver, and no result of its own. */
+  readonly isTrimmed: boolean;
 }
 
-export function markedRuns({ runs, marks }: CutStep): readonly MarkedRun[] {
+export function markedRuns({ runs, marks, isTrimmed }: CutStep): readonly MarkedRun[] {
+  const told = isTrimmed ? runs.slice(0, -1) : runs;
   let used = 0;
-  return runs.map((run) => {
+  return told.map((run, i) => {
     const own = marks.slice(used, used + run.cuts);
     used += run.cuts;
-    return { run, marks: own };
+    return { run, marks: own, isTrimmed: isTrimmed === true && i === told.length - 1 };
   });
 }
 

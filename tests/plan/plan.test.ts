@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { toFraction, toInches } from '../../src/measure/index.ts';
+import { millimetres, rational, sum, toFraction, toInches } from '../../src/measure/index.ts';
 import type { CutTree, Length, NonEmpty, PartKind, SheetPlan, Step } from '../../src/model/index.ts';
 import {
   crosscut,
@@ -116,6 +116,39 @@ describe('a run that ends in a rest of the same size', () => {
       ['1', 3, 3, [{ what: 'part', name: 'a', count: 3 }]],
       ['1', 1, 0, [{ what: 'scrap', name: 'scrap', count: 1 }]],
     ]);
+  });
+});
+
+const tenths = (count: number) => millimetres(rational(BigInt(count), 10n));
+
+// Source: common practice, no source. The rule of these tests has a mark at every 1/16 in, which is 1.5875 mm.
+describe('a rest that is no strip', () => {
+  const trims = (rest: Length, thickness: Length, rules = {}) => {
+    const asked = demand(
+      [kind(inch(1), inch(2), [member('a', 3)])],
+      [sheet(sum(inch(3), rest), inch(2))],
+      rules,
+      { thickness },
+    );
+    const tree = inRow(crosscut, 3, inch(1), part(0), leftOver);
+    const [step] = cutsOf(plan([layouts(asked, [{ sheet: 0, tree, times: 1 }])], settings)[0]!.sheets[0]!);
+    return [step!.isTrimmed, step!.marks.length, toFraction(step!.remains!)];
+  };
+
+  it.each([
+    ['less than from mark to mark', tenths(15), tenths(5), true],
+    ['from mark to mark', inch(0, 1, 16), tenths(5), undefined],
+    ['narrower than it is thick', tenths(17), tenths(18), true],
+    ['as wide as it is thick', tenths(18), tenths(18), undefined],
+    ['narrower than 2 mm, of foam', tenths(19), inch(0, 1, 2), true],
+    ['2 mm wide, of foam', mm(2), inch(0, 1, 2), undefined],
+  ])('is told where it is %s', (_, rest, thickness, isTrimmed) => {
+    // The cut that trims it is a cut like any other: three marks.
+    expect(trims(rest, thickness)).toEqual([isTrimmed, 3, toFraction(rest)]);
+  });
+
+  it('is never what is kept', () => {
+    expect(trims(mm(1), mm(1), { worthKeeping: { long: mm(1), short: mm(1) } })[0]).toBeUndefined();
   });
 });
 

@@ -59,8 +59,15 @@ function squareUp({ trims, length, width, diagonal }: SquareUp, sizes: Sizes): r
 /** Each run with its running marks: what lies before a mark, and after the last one, and what it becomes. */
 function cut(step: CutStep, sizes: Sizes): readonly string[] {
   const verb = step.kind === 'rip' ? 'Rip' : 'Crosscut';
-  const runs = markedRuns(step).map((it) => ofRun(it, sizes));
-  return [`${verb} ${inHandWords(step.piece)} at ${runs.join('; ')}`];
+  const all = markedRuns(step);
+  const runs = all.map((it, i) => `${i > 0 && isTrimming(it) ? 'trim to\u00a0' : ''}${ofRun(it, sizes)}`);
+  // Where there is only a cut that trims the piece, that is the verb.
+  const at = all.length === 1 && all.every(isTrimming) ? ', trimming it to' : ' at';
+  return [`${verb} ${inHandWords(step.piece)}${at} ${runs.join('; ')}`];
+}
+
+function isTrimming({ isTrimmed, run }: MarkedRun): boolean {
+  return isTrimmed && run.cuts === 1;
 }
 
 /** The last mark that is named is the one to check by, so it is not named again. */
@@ -74,7 +81,8 @@ function ofRun(marked: MarkedRun, sizes: Sizes): string {
   const width = widthToTell(marked);
   if (width !== undefined) return `${at}, ${sizes.mark(width)}\u00a0wide`;
   if (count === 1) return at;
-  return `${at} (stop at\u00a0${sizes.mark(size)}, cut\u00a0${cuts}${cuts < count ? ', the rest is the last' : ''})`;
+  const last = cuts < count ? ', the rest is the last' : marked.isTrimmed ? ', the last to trim it' : '';
+  return `${at} (stop at\u00a0${sizes.mark(size)}, cut\u00a0${cuts}${last})`;
 }
 
 function counted({ label, count }: { readonly label: string; readonly count: number }): string {

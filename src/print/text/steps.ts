@@ -178,7 +178,8 @@ interface RunWords extends Words {
 
 function runWords(marked: MarkedRun, { inAll, showing, signs }: RunWords): string {
   const { brief } = showing;
-  const { size, count, cuts, gives, endsAt } = marked.run;
+  const { run, isTrimmed } = marked;
+  const { size, count, cuts, gives, endsAt } = run;
   const isScrap = gives.every(({ what }) => what === 'scrap');
   const given = givenWords(gives, (number, name) => counted(number, name, signs)).join(', ');
   const what = `${given}${isScrap ? '' : inAll}`;
@@ -186,8 +187,9 @@ function runWords(marked: MarkedRun, { inAll, showing, signs }: RunWords): strin
   const width = widthToTell(marked);
   const wide = width === undefined ? '' : `, ${brief(width)} wide`;
   const marks = marksWords(marked.marks.map(brief), { most: 8, between: ', ', onAndOn: signs.onAndOn });
+  if (isTrimmed && cuts === 1) return `trim to ${marks} ${signs.arrow} ${what}${wide}`;
   const at = `at ${marks} ${signs.arrow} ${what}${wide}`;
-  const stop = cuts > 1 ? `; set a stop at ${brief(size)}, cut ${cuts}` : '';
+  const stop = `${cuts > 1 ? `; set a stop at ${brief(size)}, cut ${cuts}` : ''}${isTrimmed ? ', the last to trim it' : ''}`;
   if (cuts < count) return `${at}${stop}; check: the rest is ${brief(size)} too`;
   return stop === '' ? at : `${at}${stop}; check: the last ends at\u00a0${brief(endsAt)}`;
 }

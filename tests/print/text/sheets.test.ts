@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { millimetres, rational, sum } from '../../../src/measure/index.ts';
 import type { Length, Made, MaterialLayouts, NonEmpty, Settings } from '../../../src/model/index.ts';
 import { type Look, widthOf } from '../../../src/print/columns/index.ts';
 import { printText } from '../../../src/print/text/index.ts';
@@ -186,6 +187,24 @@ describe('the words', () => {
     expect(text.replaceAll(/\s+/g, ' ')).toContain(
       '24 × edging in all; set a stop at 1 1/4, cut 12; check: the last ends at 15',
     );
+  });
+
+  it('tell a rest that is too thin for a strip as trimming', () => {
+    const hair = millimetres(rational(1n, 50n));
+    const said = (count: number, rest: Length) => {
+      const asked = demand(
+        [kind(inch(1), inch(2), [member('a', count)])],
+        [sheet(sum(inch(count), rest), inch(2))],
+      );
+      const tree = inRow(crosscut, count, inch(1), part(0), leftOver);
+      return printText(withLayouts([layouts(asked, [{ sheet: 0, tree, times: 1 }])]), file);
+    };
+    expect(said(1, hair)).toContain('Crosscut the sheet: trim to 1 → a.\n');
+    expect(said(1, hair)).not.toContain('rest ');
+    expect(said(3, hair).replaceAll(/\s+/g, ' ')).toContain(
+      'at 1, 2, 3 → 3 × a; set a stop at 1, cut 3, the last to trim it; check: the last ends at 3',
+    );
+    expect(said(1, inch(0, 1, 2))).toContain('at 1 → a; rest 1/2 → scrap.');
   });
 
   it('tell how many sheets, and what is known of that number', () => {
