@@ -30,6 +30,7 @@ import { type FoldMark, foldedFrom, foldRows } from './foldWords.ts';
 import { inclinedAbout, inclinedKey, inclinedRows, near } from './inclinedWords.ts';
 import { partOrder } from './memberWords.ts';
 import { apartOnRule, hasCurve, type Ordinate, offsetsOf, standsOnItsBase } from './offsets.ts';
+import { hasRounded, roundedWords } from './roundedWords.ts';
 import { isTiny, tellsApart } from './tinyEdges.ts';
 
 /** How lengths and names are set. */
@@ -69,7 +70,15 @@ export interface OffsetTable {
 }
 
 /** What stands before the shapes of a material. */
-export const shapeLead =
+export function shapeLead(shapes: readonly ShapeWork[]): string {
+  const texts = shapes.flatMap(({ about, rows }) => [
+    about,
+    ...rows.flatMap((row) => (typeof row === 'string' ? [row] : row.rows.flat())),
+  ]);
+  return hasRounded(texts) ? `${lead} ${roundedWords}` : lead;
+}
+
+const lead =
   'each in its blank, once the sheets are cut up. All places are from the left bottom corner of the net size, seen ' +
   'from the good side; of the blank, where two share one.';
 

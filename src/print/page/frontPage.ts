@@ -1,6 +1,7 @@
 import type { Batch, Diagnostic, MaterialPlan, SheetKind } from '../../model/index.ts';
 import { cautionsFor } from '../cautions.ts';
 import { keepingWords } from '../keepingWords.ts';
+import { hasRounded, roundedWords } from '../roundedWords.ts';
 import { needWords, sheetWord } from '../saying.ts';
 import { sliceWords } from '../sliceWords.ts';
 import { columnGap, drawAt, type Entry, entryOf, heightOfAll, inTwoColumns } from './entries.ts';
@@ -34,6 +35,7 @@ export function frontPage(
   makeAndTakeOut(flow, sizes, batch, plans);
   legend(flow, meaningsIn(plans));
   flow.say('text', stopWords);
+  for (const it of figuresWords(sizes, plans)) flow.say('text', it);
   flow.down(2);
   flow.say('heading', 'Take care');
   inTwoColumns(flow, cautionRows(flow, batch));
@@ -50,6 +52,31 @@ function fault(flow: Flow, { code, message }: Diagnostic): void {
 
 const stopWords =
   '“Stop at 3, cut 5”: set a stop once, then cut five alike; the last has to end at the last mark that is named.';
+
+/** How figures are to be read that no rule has, where the sheets or the lists have such. */
+function figuresWords(sizes: Sizes, plans: readonly MaterialPlan[]): readonly string[] {
+  const listed = plans.flatMap(({ demand }) =>
+    demand.parts.flatMap(({ length, width }) => [sizes.full(length), sizes.full(width)]),
+  );
+  const onSheets = plans.flatMap(({ sheets }) =>
+    sheets.flatMap(({ sheet, steps }) => [
+      sizes.pair(sheet.length, sheet.width),
+      ...steps.flatMap((step) =>
+        step.kind === 'rip' || step.kind === 'crosscut'
+          ? [...step.marks, ...step.runs.map(({ size }) => size)].map(sizes.mark)
+          : [],
+      ),
+    ]),
+  );
+  const all = [...listed, ...onSheets];
+  return [
+    ...(all.some((it) => /full|scant/u.test(it)) ? [besideMarkWords] : []),
+    ...(hasRounded(all) ? [roundedWords] : []),
+  ];
+}
+
+const besideMarkWords =
+  '“Full”: a little more than the mark of your rule; “scant”: a little less; by how much stands in lists and steps.';
 
 /** What is made at the left, what it takes at the right; one under the other where that is too long. */
 function makeAndTakeOut(flow: Flow, sizes: Sizes, batch: Batch, plans: readonly MaterialPlan[]): void {

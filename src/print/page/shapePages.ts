@@ -24,7 +24,7 @@ export function* shapePages(flow: Flow, sizes: Sizes, plans: readonly MaterialPl
   yield;
   if (shapes.length === 0) return;
   const entries = shapes.flatMap((it) => ofShape(flow.face, it, halfOf(flow)));
-  partOfItsOwn(flow, 'Shapes, set out by hand', shapeLead, entries);
+  partOfItsOwn(flow, 'Shapes, set out by hand', shapeLead(shapes), entries);
 }
 
 const indentMm = 7;

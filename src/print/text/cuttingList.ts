@@ -4,18 +4,16 @@ import { type Column, counted, type Lines, paragraph, signsOf, table, widthOf } 
 import { edgesBriefly } from '../edgeWords.ts';
 import { inclinedBriefly } from '../inclinedWords.ts';
 import { turnWords } from '../memberWords.ts';
+import { hasRounded, roundedWords } from '../roundedWords.ts';
 import type { Setting } from './material.ts';
 
 export function cuttingList({ demand, unplaced }: MaterialPlan, setting: Setting): Lines {
   const { headings, rows } = kindRows(demand, setting, unplaced);
-  const isRounded = rows.some((cells) => cells.some((it) => it.includes('~')));
   return [
     ...table(headings, rows, { columns: setting.look.width, rule: signsOf(setting.look).rule }),
-    ...(isRounded ? paragraph(roundedWords, setting.look.width) : []),
+    ...(rows.some(hasRounded) ? paragraph(roundedWords, setting.look.width) : []),
   ];
 }
-
-const roundedWords = '~ marks a decimal that is rounded; in brackets how much more it truly is.';
 
 export interface Table {
   readonly headings: readonly Column[];

@@ -12,7 +12,7 @@ export function settingOut(plan: MaterialPlan, { showing, look }: Setting): Line
   if (shapes.length === 0) return [];
   return [
     '',
-    ...paragraph(shapeLead, look.width, 'Shapes  '),
+    ...paragraph(shapeLead(shapes), look.width, 'Shapes  '),
     ...shapes.flatMap((it) => ['', ...ofOne(it, look)]),
   ];
 }

@@ -1,5 +1,18 @@
 import { describe, expect, it } from 'vitest';
-import type { Made } from '../../../src/model/index.ts';
+import type { Length, Made, Settings } from '../../../src/model/index.ts';
+import {
+  crosscut,
+  demand,
+  inch,
+  kind,
+  layouts,
+  leftOver,
+  member,
+  part,
+  settings,
+  sheet,
+} from '../../plan/byHand.ts';
+import { plan } from '../../plan/planned.ts';
 import { savings, vineyard } from '../text/vineyard.ts';
 import { faultsOf } from './collisions.ts';
 import { vineyard as evening } from './evening.ts';
@@ -32,6 +45,39 @@ describe('why so many sheets', () => {
     expect(wordsOf({ ...vineyard, savings })[0]).toBe(
       first!.replace(/page 1 of \d+/, `page 1 of ${pages.length}`),
     );
+  });
+});
+
+describe('figures that no rule has', () => {
+  const said = (size: Length, its: Settings = settings) => {
+    const asked = demand([kind(size, inch(2), [member('a', 1)])], [sheet(inch(16), inch(2))]);
+    const all = [layouts(asked, [{ sheet: 0, tree: crosscut(size, part(0), leftOver), times: 1 }])];
+    const { batch } = vineyard;
+    const plans = plan(all, its);
+    const materials = all.map((it) => it.demand);
+    return wordsOf({
+      ...vineyard,
+      batch: { ...batch, notes: [], materials, settings: its },
+      layouts: all,
+      plans,
+    });
+  };
+  const besideMark = '“scant”: a little less';
+  const decimal = '~ marks a decimal that is rounded; in brackets how much more it truly is.';
+
+  it('are explained on the first page, where there are such', () => {
+    const both: Settings = { ...settings, units: { value: 'both', from: 'option' } };
+    // A seventh of an inch ends neither in sixteenths nor as a decimal of millimetres.
+    const [first] = said(inch(1, 3, 7), both);
+    expect(first).toContain('~');
+    expect(first).toContain(besideMark);
+    expect(first).toContain(decimal);
+    const [inches] = said(inch(1, 3, 7));
+    expect(inches).toContain(besideMark);
+    expect(inches).not.toContain('~');
+    const [plain] = said(inch(1, 1, 2), both);
+    expect(plain).not.toContain(besideMark);
+    expect(plain).not.toContain('~');
   });
 });
 
