@@ -40,7 +40,10 @@ const slow = [
 ];
 
 // The same as in bin/cardwright.js, or V8 would not trust the code.
-if (process.versions.node.startsWith('20.')) setFlagsFromString('--interrupt-budget=500000');
+if (process.versions.node.startsWith('20.')) {
+  setFlagsFromString('--interrupt-budget=500000');
+  setFlagsFromString('--no-allocation-site-pretenuring');
+}
 
 const scripts = new Map();
 const modules = new Map();

@@ -28,6 +28,11 @@ export class BestSheet {
   private readonly swapped: Int32Array;
   private readonly seed: Int32Array;
   private readonly seedWay: Int32Array;
+  /** By way, the least piece that holds it; −1 for none. */
+  private readonly spots: Int32Array;
+  private readonly rowRises: Int32Array;
+  private readonly columnRises: Int32Array;
+  private readonly columnCounts: Int32Array;
 
   private constructor(ways: readonly Lying[], rules: JobRules, across: Axis, up: Axis) {
     this.ways = ways;
@@ -40,6 +45,10 @@ export class BestSheet {
     this.swapped = new Int32Array(cells);
     this.seed = new Int32Array(cells);
     this.seedWay = new Int32Array(cells);
+    this.spots = Int32Array.from(ways, ({ width, height }) => spotOf(across, up, width, height));
+    this.rowRises = new Int32Array(across.points.length);
+    this.columnRises = new Int32Array(cells);
+    this.columnCounts = new Int32Array(across.points.length);
   }
 
   /** @returns  undefined where it would take more than `mostWork` additions */
@@ -92,9 +101,8 @@ export class BestSheet {
     const rowsBetweenYields = Math.max(1, Math.floor((ys * workBetweenYields) / this.work));
     // A cut is worth a look only where the near piece is worth more than the one a point smaller: in this
     // row, and in each column.
-    const rowRises = new Int32Array(xs);
-    const columnRises = new Int32Array(xs * ys);
-    const columnCounts = new Int32Array(xs);
+    const { rowRises, columnRises, columnCounts } = this;
+    columnCounts.fill(0);
     for (let y = 0; y < ys; y++) {
       if (y % rowsBetweenYields === rowsBetweenYields - 1) yield;
       const row = y * xs;
@@ -141,63 +149,96 @@ export class BestSheet {
     const { across, up, value } = this;
     const [x, y] = [across.points.length - 1, up.points.length - 1];
     const row = y * across.points.length;
-    const found: { worth: number; make: () => (Node | undefined)[]; shape: Shape }[] = [];
+    const found: { readonly worth: number; readonly shape: Shape; readonly at: readonly Piece[] }[] = [];
     for (let i = 0; across.from[x]! + i < across.from[x + 1]!; i++) {
       const behind = across.behind[across.from[x]! + i]!;
-      const make = () => [this.treeOf(i, y), this.treeOf(behind, y)];
-      found.push({ worth: value[row + i]! + value[row + behind]!, make, shape: Shape.row });
+      const worth = value[row + i]! + value[row + behind]!;
+      if (worth > over)
+        found.push({
+          worth,
+          shape: Shape.row,
+          at: [
+            { x: i, y },
+            { x: behind, y },
+          ],
+        });
     }
     for (let i = 0; up.from[y]! + i < up.from[y + 1]!; i++) {
       const behind = up.behind[up.from[y]! + i]!;
       const worth = value[i * across.points.length + x]! + value[behind * across.points.length + x]!;
-      found.push({ worth, make: () => [this.treeOf(x, i), this.treeOf(x, behind)], shape: Shape.column });
+      if (worth > over)
+        found.push({
+          worth,
+          shape: Shape.column,
+          at: [
+            { x, y: i },
+            { x, y: behind },
+          ],
+        });
     }
-    found.push({ worth: value[row + x]!, make: () => [this.treeOf(x, y)], shape: Shape.row });
-    const good = found.filter(({ worth }) => worth > over).sort((a, b) => b.worth - a.worth);
-    for (const { make, shape } of good.slice(0, most)) {
-      const kids = make().filter((kid) => kid !== undefined);
+    const worth = value[row + x]!;
+    if (worth > over) found.push({ worth, shape: Shape.row, at: [{ x, y }] });
+    found.sort((a, b) => b.worth - a.worth);
+    for (const { shape, at } of found.slice(0, most)) {
+      const kids: Node[] = [];
+      for (const piece of at) this.grow(piece.x, piece.y, shape, kids);
       yield lineOf(shape, kids, this.rules);
     }
   }
 
   private plant(values: ArrayLike<number>): void {
-    this.seed.fill(0);
-    const xs = this.across.points.length;
-    this.ways.forEach((way, i) => {
-      const x = firstNotBelow(this.across.points, way.width);
-      const y = firstNotBelow(this.up.points, way.height);
-      if (x === xs || y === this.up.points.length) return;
-      const at = y * xs + x;
-      if (values[way.kind]! <= this.seed[at]!) return;
-      this.seed[at] = values[way.kind]!;
-      this.seedWay[at] = i;
-    });
+    const { ways, spots, seed, seedWay } = this;
+    seed.fill(0);
+    for (let i = 0; i < ways.length; i++) {
+      const at = spots[i]!;
+      const worth = values[ways[i]!.kind]!;
+      if (at < 0 || worth <= seed[at]!) continue;
+      seed[at] = worth;
+      seedWay[at] = i;
+    }
   }
 
-  private treeOf(atX: number, atY: number): Node | undefined {
-    const { across, up, value, rules } = this;
+  /** Lays the best way of filling a piece into a line, as kids of it; a line of the same direction is taken apart. */
+  private grow(atX: number, atY: number, line: Shape, into: Node[]): void {
+    const { across, up, value } = this;
     const xs = across.points.length;
     let [x, y] = [atX, atY];
     const wanted = value[y * xs + x]!;
-    if (wanted === 0) return undefined;
+    if (wanted === 0) return;
     while (x > 0 && value[y * xs + x - 1] === wanted) x--;
     while (y > 0 && value[(y - 1) * xs + x] === wanted) y--;
     if (this.seed[y * xs + x] === wanted) {
       const way = this.ways[this.seedWay[y * xs + x]!]!;
-      return leaf(way.kind, way.width, way.height, way.turned);
+      into.push(leaf(way.kind, way.width, way.height, way.turned));
+      return;
     }
+    const kids = (shape: Shape) => (shape === line ? into : []);
     for (let i = 0; across.from[x]! + i < across.from[x + 1]!; i++) {
       const behind = across.behind[across.from[x]! + i]!;
       if (value[y * xs + i]! + value[y * xs + behind]! !== wanted) continue;
-      return lineOf(Shape.row, [this.treeOf(i, y)!, this.treeOf(behind, y)!], rules);
+      const row = kids(Shape.row);
+      this.grow(i, y, Shape.row, row);
+      this.grow(behind, y, Shape.row, row);
+      if (row !== into) into.push(lineOf(Shape.row, row, this.rules));
+      return;
     }
     for (let i = 0; up.from[y]! + i < up.from[y + 1]!; i++) {
       const behind = up.behind[up.from[y]! + i]!;
       if (value[i * xs + x]! + value[behind * xs + x]! !== wanted) continue;
-      return lineOf(Shape.column, [this.treeOf(x, i)!, this.treeOf(x, behind)!], rules);
+      const column = kids(Shape.column);
+      this.grow(x, i, Shape.column, column);
+      this.grow(x, behind, Shape.column, column);
+      if (column !== into) into.push(lineOf(Shape.column, column, this.rules));
+      return;
     }
     throw new Error('a value of the table that nothing gives');
   }
+}
+
+/** A piece from the corner to the points of these numbers. */
+interface Piece {
+  readonly x: number;
+  readonly y: number;
 }
 
 /** The points of one side; for point i those up to half of it, each with the point that fits behind it. */
@@ -206,6 +247,12 @@ interface Axis {
   /** Where the list of point i begins in `behind`; its entry j belongs to the cut at point j. */
   readonly from: Int32Array;
   readonly behind: Int32Array;
+}
+
+function spotOf(across: Axis, up: Axis, width: number, height: number): number {
+  const x = firstNotBelow(across.points, width);
+  const y = firstNotBelow(up.points, height);
+  return x < across.points.length && y < up.points.length ? y * across.points.length + x : -1;
 }
 
 function axisOf(points: readonly number[]): Axis {

@@ -45,6 +45,8 @@ const mostCopies = 400;
 /** Patterns pay where there are so many copies of a kind, and no more kinds than these. */
 const mostlyAlike = 3;
 const mostKinds = 200;
+/** Rounded down, a mix keeps few of its patterns where there are more kinds to a sheet than this. */
+const mostKindsToASheet = 2;
 /** So many times as many copies as are searched one by one, of more kinds than patterns are made of. */
 const farTooMany = 10;
 const mostForBestFit = 2000;
@@ -75,7 +77,9 @@ export function* search(job: Job, counts: readonly number[], limit: Limit): Gene
     available: job.sheets.map((sheet) => sheet.available),
   };
   const kinds = counts.filter((count) => count > 0).length;
-  if (copiesIn(counts) > most && copiesIn(counts) >= mostlyAlike * kinds && kinds <= mostKinds) {
+  const hasWholePatterns = kinds <= mostKindsToASheet * known.sheets || copiesIn(counts) > 3 * most;
+  const isAlike = copiesIn(counts) >= mostlyAlike * kinds && kinds <= mostKinds;
+  if (copiesIn(counts) > most && isAlike && hasWholePatterns) {
     const say = () => ({ step: 0, sheets: 0, bound: known.sheets });
     const mix = yield* withProgress(generateColumns(job, counts), say);
     known = betterOf(known, mix.bound);
