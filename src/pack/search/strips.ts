@@ -50,14 +50,16 @@ export function* inStrips(
   const kindOf = Int32Array.from(counts.keys());
   const filled: FilledSheet[] = [];
   let room = sheets.reduce((sum, kind) => sum + areaOf(job.sheets[kind]!), 0);
+  let needed = left.reduce((sum, count, kind) => sum + count * areaOf(job.kinds[kind]!), 0);
   for (const kind of sheets) {
     // What is lost so far is no longer there for the rest: mostly this tells long before the last sheet.
-    if (left.reduce((sum, count, i) => sum + count * areaOf(job.kinds[i]!), 0) > room) return undefined;
+    if (needed > room) return undefined;
     room -= areaOf(job.sheets[kind]!);
     const { root, work } = fillSheet(job, left, kind, way);
     if (pace.isDue(work)) yield;
     if (root === undefined) continue;
     if (!canBeCut(root, job.sheets[kind]!, job.rules)) return undefined;
+    needed -= root.filled;
     filled.push({ kind, root, kindOf, times: 1 });
   }
   return left.some((count) => count > 0) ? undefined : filled;
@@ -84,57 +86,84 @@ function fillSheet(
   sheet: number,
   way: StripWay,
 ): { readonly root: Node | undefined; readonly work: number } {
-  const { length, width } = job.sheets[sheet]!;
-  const [long, high] = way.upright ? [width, length] : [length, width];
+  const [long, high] = extents(job.sheets[sheet]!, way);
   const strips: Strip[] = [];
   let used = 0;
   let work = workOfKind * left.length;
+  let most = mostRoom(strips, long);
   for (const part of partsAsTheyLie(job, left, sheet, way)) {
     while (left[part.kind]! > 0) {
-      work += workOfStrip * strips.length;
-      if (!joinsStrip(part, strips, long, way)) {
+      const mayJoin = part.along <= most.along || part.across <= most.across;
+      if (mayJoin) work += workOfStrip * strips.length;
+      if (!mayJoin || !joinsStrip(part, strips, long, way)) {
         if (part.along > long || used + part.across > high) break;
         used += part.across;
         strips.push({ across: part.across, along: part.along, stacks: [stackOf(part)] });
       }
       left[part.kind]!--;
+      most = mostRoom(strips, long);
     }
   }
   return { root: strips.length === 0 ? undefined : toTree(strips, job, way), work };
 }
 
-/** The widest strips come first, and in them the longest parts; some of them may be used up. */
-function partsAsTheyLie(job: Job, left: readonly number[], sheet: number, way: StripWay): readonly Lying[] {
-  const { ways, inOrder } = lyingOn(job, sheet, way);
-  if (way.posture !== 'as most') {
-    const known = inOrder[way.posture];
-    if (known !== undefined) return known;
-    const isFlat = way.posture === 'flat';
-    const all = chosen(ways, (a, b) => (isFlat ? a.across < b.across : a.across > b.across));
-    inOrder[way.posture] = all;
-    return all;
+/** At the end of a strip, and on a stack, there is no more room than this. */
+function mostRoom(
+  strips: readonly Strip[],
+  long: number,
+): { readonly along: number; readonly across: number } {
+  let [along, across] = [0, 0];
+  for (const strip of strips) {
+    if (long - strip.along > along) along = long - strip.along;
+    for (const stack of strip.stacks) {
+      if (strip.across - stack.across > across) across = strip.across - stack.across;
+    }
   }
-  const wanted = ways.filter(([first]) => left[first.kind]! > 0);
-  const weight = new Map<number, number>();
-  for (const { kind, along, across } of wanted.flat())
-    weight.set(across, (weight.get(across) ?? 0) + along * left[kind]!);
-  return chosen(wanted, (a, b) => weight.get(a.across)! > weight.get(b.across)!);
+  return { along, across };
 }
 
+/** The widest strips come first, and in them the longest parts; some of them may be used up. */
+function partsAsTheyLie(job: Job, left: readonly number[], sheet: number, way: StripWay): readonly Lying[] {
+  const { ways, inOrder, known } = lyingOn(job, sheet, way);
+  if (way.posture === 'as most') {
+    const weight = new Map<number, number>();
+    for (const { kind, along, across } of inOrder) {
+      const count = left[kind]!;
+      if (count > 0) weight.set(across, (weight.get(across) ?? 0) + along * count);
+    }
+    return chosen(
+      ways,
+      inOrder.filter(({ kind }) => left[kind]! > 0),
+      (a, b) => (weight.get(a.across) ?? 0) > (weight.get(b.across) ?? 0),
+    );
+  }
+  const isFlat = way.posture === 'flat';
+  known[way.posture] ??= chosen(ways, inOrder, (a, b) =>
+    isFlat ? a.across < b.across : a.across > b.across,
+  );
+  return known[way.posture]!;
+}
+
+/** Of each kind one way: its second where that is liked better. In the order of `all`. */
 function chosen(
   ways: readonly NonEmpty<Lying>[],
+  all: readonly Lying[],
   isLiked: (a: Lying, b: Lying) => boolean,
 ): readonly Lying[] {
-  return ways
-    .map(([first, second]) => (second !== undefined && isLiked(second, first) ? second : first))
-    .sort((a, b) => b.across - a.across || b.along - a.along || a.kind - b.kind);
+  const dropped = new Set<Lying>();
+  for (const [first, second] of ways) {
+    if (second !== undefined) dropped.add(isLiked(second, first) ? first : second);
+  }
+  return all.filter((lying) => !dropped.has(lying));
 }
 
 interface LyingOn {
   /** By kind of part the ways that fit; kinds without any are left out. */
   readonly ways: readonly NonEmpty<Lying>[];
+  /** All of them, the widest across first, and of these the longest. */
+  readonly inOrder: readonly Lying[];
   /** What does not hang on which parts are left, once it has been asked for. */
-  readonly inOrder: { flat?: readonly Lying[]; 'on end'?: readonly Lying[] };
+  readonly known: { flat?: readonly Lying[]; 'on end'?: readonly Lying[] };
 }
 
 /** How parts may lie on a sheet: the same each time, and asked for thousands of times. */
@@ -144,8 +173,8 @@ function lyingOn(job: Job, sheet: number, way: StripWay): LyingOn {
   const ofJob = knownLying.get(job) ?? new Map<string, LyingOn>();
   knownLying.set(job, ofJob);
   const key = `${sheet} ${way.upright}`;
-  const known = ofJob.get(key);
-  if (known !== undefined) return known;
+  const before = ofJob.get(key);
+  if (before !== undefined) return before;
   const [long, high] = extents(job.sheets[sheet]!, way);
   const ways = job.kinds.flatMap((_, kind): readonly NonEmpty<Lying>[] => {
     const [first, ...others] = waysToLie(job, kind, sheet, way).filter(
@@ -153,7 +182,8 @@ function lyingOn(job: Job, sheet: number, way: StripWay): LyingOn {
     );
     return first === undefined ? [] : [[first, ...others]];
   });
-  const lying: LyingOn = { ways, inOrder: {} };
+  const inOrder = ways.flat().sort((a, b) => b.across - a.across || b.along - a.along || a.kind - b.kind);
+  const lying: LyingOn = { ways, inOrder, known: {} };
   ofJob.set(key, lying);
   return lying;
 }

@@ -102,13 +102,21 @@ export interface Glyph {
 }
 
 export function widthOf(text: string): number {
-  // Below the first combining mark each character stands alone, in one column.
-  if (/^[\0-\u02ff]*$/.test(text)) return text.length;
+  if (isPlain(text)) return text.length;
   return glyphsOf(text).reduce((sum, { columns }) => sum + columns, 0);
+}
+
+/**
+ * True where each character stands alone, in one column: below the first combining mark, and among the dashes, quotes,
+ * primes, arrows and lines of boxes that sheets are made of.
+ */
+function isPlain(text: string): boolean {
+  return /^[\0-\u02ff\u2010-\u2027\u2030-\u205e\u2190-\u22ff\u2500-\u25fc\u2600-\u2613]*$/.test(text);
 }
 
 /** Marks, joined emoji, skin tones and the second half of a flag go with what stands before them. */
 export function glyphsOf(text: string): readonly Glyph[] {
+  if (isPlain(text)) return Array.from(text, (character) => ({ text: character, columns: 1 }));
   const glyphs: Glyph[] = [];
   let joins = false;
   let flagHalf = false;
@@ -171,9 +179,10 @@ export function wrap(text: string, columns: number): readonly string[] {
   if (widthOf(text) <= columns && !/^ | $| {2}/.test(text)) return [text.replaceAll('\u00a0', ' ')];
   const lines: string[] = [];
   let line = '';
+  const isEven = isPlain(text);
   for (const word of wordsOf(text, columns)) {
     const joined = line === '' ? word : `${line} ${word}`;
-    if (widthOf(joined) <= columns) {
+    if ((isEven ? joined.length : widthOf(joined)) <= columns) {
       line = joined;
       continue;
     }

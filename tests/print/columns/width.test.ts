@@ -24,6 +24,16 @@ describe('the width of a text', () => {
     expect(widthOf(text)).toBe(columns);
   });
 
+  it('is the same for a character alone and beside one that makes it be looked at closely', () => {
+    for (let code = 0; code <= 0x2fff; code++) {
+      const character = String.fromCodePoint(code);
+      const isJoined =
+        widthOf(`\u231a${character}\u231a`) === 4 && /\p{M}|\p{Cf}|[\u1160-\u11ff]/u.test(character);
+      if (!isJoined)
+        expect(widthOf(`\u231a${character}\u231a`) - 4, code.toString(16)).toBe(widthOf(character));
+    }
+  });
+
   it('is reached by padding, on either side or both', () => {
     fc.assert(
       fc.property(fc.string({ unit: 'grapheme' }), fc.integer({ min: 0, max: 60 }), (text, columns) => {
