@@ -23,16 +23,22 @@ export interface Variant {
  *
  *   5 sheets, 3 fit on each, 13 are asked for   →   2 on each, and 1 more on 3 of them
  *
- * @returns  by layout; those that nothing goes into are left out
+ * @returns  by layout; those that nothing goes into are left out. And whether that is all that are asked for
  */
-export function allotted(places: readonly Place[], asked: number): ReadonlyMap<number, readonly Variant[]> {
+export function* allotted(
+  places: readonly Place[],
+  asked: number,
+): Generator<
+  void,
+  { readonly variants: ReadonlyMap<number, readonly Variant[]>; readonly isEnough: boolean }
+> {
   const variants = new Map<number, readonly Variant[]>();
   let left = asked;
   const open: { readonly place: Place; readonly taken: number }[] = [];
   for (const place of places) {
     const { filling, times, layout } = place;
     const wanted = Math.min(filling.count, Math.floor(left / times));
-    const cut = filling.cutFor(wanted);
+    const cut = yield* filling.cutFor(wanted);
     const taken = cut?.count ?? 0;
     left -= taken * times;
     const fillings = new Map(variants.get(layout)?.[0]?.fillings);
@@ -42,36 +48,38 @@ export function allotted(places: readonly Place[], asked: number): ReadonlyMap<n
   }
   for (const { place, taken } of open) {
     const before = variants.get(place.layout) ?? [];
-    const { after, more } = moreOnSome(before, place, taken, left);
-    variants.set(place.layout, after);
-    left -= more;
+    const some = yield* moreOnSome(before, place, taken, left);
+    variants.set(place.layout, some.after);
+    left = some.left;
   }
-  return variants;
+  return { variants, isEnough: left === 0 };
 }
 
 /** What is asked for beyond what all sheets of a layout can have goes onto some of them. */
-function moreOnSome(
+function* moreOnSome(
   before: readonly Variant[],
   { filling, leftover }: Place,
   taken: number,
   asked: number,
-): { readonly after: readonly Variant[]; readonly more: number } {
-  let more = 0;
-  const after = before.flatMap((variant): readonly Variant[] => {
-    const gain = filling.count - taken;
-    const full = Math.min(variant.times, Math.floor((asked - more) / gain));
-    const over = full < variant.times ? (asked - more - full * gain) % gain : 0;
-    const parted = [
-      { times: full, count: filling.count },
-      { times: over > 0 ? 1 : 0, count: taken + over },
-    ].flatMap(({ times, count }): readonly Variant[] => {
-      const cut = times === 0 ? undefined : filling.cutFor(count);
-      if (cut === undefined || cut.count <= taken) return [];
-      more += times * (cut.count - taken);
-      return [{ times, fillings: new Map([...variant.fillings, [leftover, cut.tree]]) }];
-    });
-    const rest = parted.reduce((times, it) => times - it.times, variant.times);
-    return rest === 0 ? parted : [...parted, { ...variant, times: rest }];
-  });
-  return { after, more };
+): Generator<void, { readonly after: readonly Variant[]; readonly left: number }> {
+  const after: Variant[] = [];
+  const gain = filling.count - taken;
+  let left = asked;
+  for (const variant of before) {
+    const full = Math.min(variant.times, Math.floor(left / gain));
+    const over = full < variant.times ? (left - full * gain) % gain : 0;
+    let rest = variant.times;
+    for (const [times, count] of [
+      [full, filling.count],
+      [over > 0 ? 1 : 0, taken + over],
+    ] as const) {
+      const cut = times === 0 ? undefined : yield* filling.cutFor(count);
+      if (cut === undefined || cut.count <= taken) continue;
+      left -= times * (cut.count - taken);
+      rest -= times;
+      after.push({ times, fillings: new Map([...variant.fillings, [leftover, cut.tree]]) });
+    }
+    if (rest > 0) after.push({ ...variant, times: rest });
+  }
+  return { after, left };
 }

@@ -6,9 +6,12 @@ import { isStrict, type Job, type JobRules, type JobSheet, liesOf } from '../job
 import { type Lying, waysOfLying } from '../patterns/pattern.ts';
 import { pose } from '../pose.ts';
 import { canBeCut } from '../search/cuttable.ts';
-import { copyAsItIs, copyWithout, Node, Shape } from '../search/tree.ts';
+import { copyAsItIs, copyWithout, Node, nodeCount, Shape } from '../search/tree.ts';
+import { blocks } from './blocks.ts';
+import { type Candidate, FewBlocks } from './fewBlocks.ts';
 import { type Leftover, mayBeCutUp } from './leftovers.ts';
-import { bestFreely, bestWithin, mostPieces, partsIn, type Work } from './solving.ts';
+import { mostOf } from './mostOf.ts';
+import { mostPieces, partsIn, type Search, searchFreely, searchWithin, type Work } from './solving.ts';
 
 /** How often one kind of part goes into a leftover. */
 export interface Filling {
@@ -18,57 +21,148 @@ export interface Filling {
   /** Far more may go in, but so many pieces are filled in at most. */
   readonly isCutShort: boolean;
   /** The leftover cut up for at most so many of the kind, with the number of them; undefined where it gives none. */
-  readonly cutFor: (count: number) => { readonly tree: CutTree; readonly count: number } | undefined;
+  readonly cutFor: (count: number) => Generator<void, Cut | undefined>;
 }
 
-const none: Filling = { count: 0, most: 0, isCutShort: false, cutFor: () => undefined };
+export interface Cut {
+  readonly tree: CutTree;
+  readonly count: number;
+}
+
+/** What was found at once, and what it would take to look for more; none where no more go in, or it is too much. */
+export interface Attempt {
+  readonly filling: Filling;
+  readonly search: { readonly work: number; readonly run: () => Generator<void, Filling> } | undefined;
+}
+
+function nothing(most: number): Filling {
+  return { count: 0, most, isCutShort: false, cutFor: cutNothing };
+}
+
+// biome-ignore lint/correctness/useYield: it is one of several that mostly have to pause
+function* cutNothing(): Generator<void, undefined> {
+  return undefined;
+}
 
 /** The same leftover where it may take only so many, which are fewer than go in. */
-export function noMoreThan(room: number, filling: Filling): Filling {
-  const cut = room > 0 ? filling.cutFor(room) : undefined;
-  const cutFor: Filling['cutFor'] = (count) => (cut === undefined ? undefined : filling.cutFor(count));
-  return { ...filling, count: cut?.count ?? 0, cutFor };
+export function* noMoreThan(room: number, filling: Filling): Generator<void, Filling> {
+  const cut = room > 0 ? yield* filling.cutFor(room) : undefined;
+  if (cut === undefined) return { ...nothing(filling.most), isCutShort: filling.isCutShort };
+  return {
+    ...filling,
+    count: cut.count,
+    *cutFor(count) {
+      return count >= cut.count ? cut : yield* filling.cutFor(count);
+    },
+  };
+}
+
+/** What is asked of a leftover. */
+interface Task {
+  readonly kind: PartKind;
+  /** Its number in the layouts' demand. */
+  readonly part: number;
+  readonly leftover: Leftover;
+  readonly demand: MaterialDemand;
+  readonly sheet: SheetKind;
+  readonly work: Work;
 }
 
 /**
  * Fills one leftover with one kind of part, as often as it goes in. All limits of the sheet hold within it too:
  * kerf, grain, least strip, longest cut, and the rounds that it has left.
- *
- * @param part  its number in the layouts' demand
  */
-export function* bestFilling(
-  kind: PartKind,
-  part: number,
-  leftover: Leftover,
-  {
-    demand,
-    sheet,
-    work,
-  }: { readonly demand: MaterialDemand; readonly sheet: SheetKind; readonly work: Work },
-): Generator<void, Filling> {
-  const { rules } = demand;
-  const rounds = roundsLeft(leftover, rules);
-  const sceneWith = (left: number | undefined): Scene | undefined =>
-    sceneOf(kind, part, leftover, { demand: { ...demand, rules: { ...rules, rounds: left } }, sheet });
-  const scene = sceneWith(rounds[0].rounds);
-  if (scene === undefined) return none;
-  // As if there were no limits but the kerf: that is soon found, often can be cut within them, and bounds the rest.
-  const freely = yield* bestFreely(scene, work);
-  const filling = cuttable(freely.trees, scene, leftover, rules);
-  let best: Filling = { ...filling, most: freely.most, isCutShort: freely.most > mostPieces };
-  if (!isStrict(scene.job.rules) || best.count === best.most) return best;
-  if (best.isCutShort && (best.count > 0 || work.pieces === 0)) return best;
-  let most = 0;
-  for (const { rounds: left, first } of rounds) {
-    const limited = sceneWith(left);
-    if (limited === undefined) continue;
-    const within = yield* bestWithin(limited, first, work);
-    const found = cuttable(within.trees, limited, leftover, rules);
-    if (found.count > best.count) best = { ...best, ...found };
-    most = Math.max(most, within.most);
-  }
-  return { ...best, most: Math.min(best.most, most) };
+export function* firstFilling(task: Task): Generator<void, Attempt> {
+  const { leftover, demand, work } = task;
+  const rounds = roundsLeft(leftover, demand.rules);
+  const scene = sceneOf(task, rounds[0].rounds);
+  if (scene === undefined) return { filling: nothing(0), search: undefined };
+  const sheet = scene.job.sheets[0]!;
+  const most = mostOf(sheet, scene.ways);
+  // No more pieces are filled in: how many there might be is all that is asked.
+  if (work.pieces === 0) return { filling: { ...nothing(most), isCutShort: most > 0 }, search: undefined };
+  const { candidates, isCutShort } = candidatesFor(scene, most, work);
+  const found = yield* firstCuttable(candidates, scene, task);
+  const filling: Filling = { ...(found ?? nothing(most)), most, isCutShort };
+  if (filling.count === most || isCutShort) return { filling, search: undefined };
+  const freely = searchFreely(scene);
+  const isLimited = isStrict(scene.job.rules);
+  const within = isLimited
+    ? rounds.flatMap(({ rounds: left, first }) => {
+        const limited = sceneOf(task, left);
+        return limited === undefined ? [] : [{ limited, search: searchWithin(limited, first) }];
+      })
+    : [];
+  const all = [...(freely === undefined ? [] : [freely]), ...within.map(({ search }) => search)];
+  if (all.length === 0) return { filling, search: undefined };
+  const run = () => searched(filling, { freely, within, isLimited }, scene, task);
+  return { filling, search: { work: all.reduce((sum, it) => sum + it.work, 0), run } };
 }
+
+interface Searches {
+  readonly freely: Search | undefined;
+  readonly within: readonly { readonly limited: Scene; readonly search: Search }[];
+  readonly isLimited: boolean;
+}
+
+/** As if there were no limits but the kerf at first: that is soon found, often can be cut within them, and bounds the rest. */
+function* searched(
+  known: Filling,
+  { freely, within, isLimited }: Searches,
+  scene: Scene,
+  task: Task,
+): Generator<void, Filling> {
+  let best = known;
+  if (freely !== undefined) {
+    const { trees, most } = yield* freely.run(best.count);
+    const found = yield* firstCuttable(trees.map(asCandidate), scene, task);
+    best = { ...best, ...(found ?? {}), most: Math.min(best.most, most) };
+  }
+  if (!isLimited || best.count === best.most) return best;
+  let mostWithin = 0;
+  for (const { limited, search } of within) {
+    const { trees, most } = yield* search.run(best.count);
+    const found = yield* firstCuttable(trees.map(asCandidate), limited, task);
+    if (found !== undefined) best = { ...best, ...found };
+    mostWithin = Math.max(mostWithin, most);
+  }
+  return { ...best, most: Math.min(best.most, Math.max(best.count, mostWithin)) };
+}
+
+function asCandidate(tree: Node): Candidate {
+  return { count: partsIn(tree), tree: () => tree };
+}
+
+/** Those that hold most first; of those that hold as many, the simplest. */
+function candidatesFor(
+  { job: { rules, sheets }, ways }: Scene,
+  most: number,
+  work: Work,
+): { readonly candidates: readonly Candidate[]; readonly isCutShort: boolean } {
+  const sheet = sheets[0]!;
+  const few = new FewBlocks(ways, rules);
+  const candidates: Candidate[] = [...few.blocks(sheet)];
+  let best = candidates.reduce((most, { count }) => Math.max(most, count), 0);
+  for (const cuts of [1, 2]) {
+    if (best === most) break;
+    const count = few.most(sheet, cuts);
+    if (count > best) candidates.push({ count, tree: () => few.tree(sheet, cuts)! });
+    best = Math.max(best, count);
+  }
+  work.isDue(few.looks * workOfLook);
+  const isCutShort = best > mostPieces;
+  const short = isCutShort ? blocks(sheet, ways, rules, mostPieces) : [];
+  const small = candidates.map(
+    ({ count, tree }): Candidate =>
+      count <= mostPieces
+        ? { count, tree }
+        : { count: mostPieces, tree: () => firstOf(tree(), mostPieces, rules) },
+  );
+  // Blocks of just so many leave what is free in one piece.
+  return { candidates: [...short, ...small].sort((a, b) => b.count - a.count), isCutShort };
+}
+
+const workOfLook = 30;
 
 /** One more round is left where the first cuts go the way of the last one: they are of its round. */
 function roundsLeft(
@@ -91,13 +185,16 @@ interface Scene {
 
 /** @returns  undefined where not one goes in */
 function sceneOf(
-  kind: PartKind,
-  part: number,
-  { length, width }: Leftover,
-  { demand, sheet }: { readonly demand: MaterialDemand; readonly sheet: SheetKind },
+  { kind, part, leftover: { length, width }, demand, sheet }: Task,
+  rounds: number | undefined,
 ): Scene | undefined {
   const asSheet: SheetKind = { ...sheet, length, width, trim: noTrim, available: 'as needed' };
-  const alone: MaterialDemand = { ...demand, parts: [{ ...kind, count: 1 }], sheets: [asSheet] };
+  const alone: MaterialDemand = {
+    ...demand,
+    rules: { ...demand.rules, rounds },
+    parts: [{ ...kind, count: 1 }],
+    sheets: [asSheet],
+  };
   const measured = gridOf(alone);
   if (measured.kind === 'too fine') return undefined;
   const job = pose(alone, measured.grid);
@@ -107,29 +204,50 @@ function sceneOf(
 
 const noTrim: SheetKind['trim'] = { left: zero, right: zero, bottom: zero, top: zero };
 
-/** The first of the trees that the leftover may be cut up by, as it has been cut before. */
-function cuttable(
-  trees: readonly Node[],
+/** The first of the ways that the leftover may be cut up by, as it has been cut before. */
+function* firstCuttable(
+  candidates: readonly Candidate[],
   scene: Scene,
-  leftover: Leftover,
-  rules: CutRules,
-): Pick<Filling, 'count' | 'cutFor'> {
-  for (const tree of trees) {
-    const cut = inCuts(tree, scene, leftover, rules);
+  task: Task,
+): Generator<void, Pick<Filling, 'count' | 'cutFor'> | undefined> {
+  for (const { count, tree: make } of candidates) {
+    const tree = make();
+    const cut = yield* inCuts(tree, scene, task);
     if (cut === undefined) continue;
-    const count = partsIn(tree);
-    const cutFor: Filling['cutFor'] = (wanted) => {
-      for (let fewer = Math.min(wanted, count); fewer > 0; fewer--) {
-        const some =
-          fewer === count ? cut : inCuts(firstOf(tree, fewer, scene.job.rules), scene, leftover, rules);
-        if (some !== undefined) return { tree: some, count: fewer };
-      }
-      return undefined;
-    };
-    return { count, cutFor };
+    return { count, cutFor: (wanted) => cutForSome({ tree, cut, count }, wanted, scene, task) };
   }
-  return none;
+  return undefined;
 }
+
+interface Whole {
+  readonly tree: Node;
+  readonly cut: CutTree;
+  readonly count: number;
+}
+
+/** Without the last ones; where that can't be cut, a block of its own, or a few less. */
+function* cutForSome(
+  { tree, cut, count }: Whole,
+  wanted: number,
+  scene: Scene,
+  task: Task,
+): Generator<void, Cut | undefined> {
+  if (wanted >= count) return { tree: cut, count };
+  if (wanted <= 0) return undefined;
+  const { rules, sheets } = scene.job;
+  const fewer = Array.from({ length: Math.min(wanted, mostLess) }, (_, less): Candidate => {
+    const some = wanted - less;
+    return { count: some, tree: () => firstOf(tree, some, rules) };
+  });
+  const candidates = isStrict(rules) ? [...fewer, ...blocks(sheets[0]!, scene.ways, rules, wanted)] : fewer;
+  for (const { count: some, tree: make } of candidates.sort((a, b) => b.count - a.count)) {
+    const found = yield* inCuts(make(), scene, task);
+    if (found !== undefined) return { tree: found, count: some };
+  }
+  return undefined;
+}
+
+const mostLess = 12;
 
 /** The tree without its last parts, so that what they leave free lies together. */
 function firstOf(tree: Node, count: number, rules: JobRules): Node {
@@ -141,28 +259,31 @@ function firstOf(tree: Node, count: number, rules: JobRules): Node {
   return some;
 }
 
-function inCuts(
+function* inCuts(
   root: Node,
   { job, grid, part }: Scene,
-  leftover: Leftover,
-  rules: CutRules,
-): CutTree | undefined {
+  { leftover, demand: { rules }, work }: Task,
+): Generator<void, CutTree | undefined> {
   const [sheet] = job.sheets;
   if (sheet === undefined) return undefined;
   const ways = rules.rounds === undefined ? [root] : [root, ...widened(root, sheet)];
   for (const way of ways) {
+    if (work.isDue(nodeCount(way) * workOfNode)) yield;
     if (!canBeCut(way, sheet, job.rules)) continue;
     let parts = 0;
     const numbered = copyAsItIs(way, () => parts++);
     const kindOf = new Int32Array(parts).fill(part);
-    const run = toLayouts(job, grid, [{ kind: 0, root: numbered, kindOf, times: 1 }]);
-    let next = run.next();
-    while (!next.done) next = run.next();
-    const tree = next.value[0]?.tree;
-    if (tree !== undefined && mayBeCutUp(tree, leftover, rules)) return tree;
+    if (work.isDue(parts * workOfDrawn)) yield;
+    const [layout] = yield* toLayouts(job, grid, [{ kind: 0, root: numbered, kindOf, times: 1 }]);
+    if (layout !== undefined && (yield* mayBeCutUp(layout.tree, leftover, rules, work.pace)))
+      return layout.tree;
   }
   return undefined;
 }
+
+const workOfNode = 20;
+/** To draw a part up in exact lengths. */
+const workOfDrawn = 500;
 
 /**
  * The same with its first cuts going the other way: where it reaches as far as the leftover does, nothing is taken

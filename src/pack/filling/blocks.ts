@@ -1,21 +1,10 @@
 import type { JobRules, JobSheet } from '../job.ts';
 import type { Lying } from '../patterns/pattern.ts';
-import { leaf, lineOf, type Node, Shape } from '../search/tree.ts';
-
-/** As many as lie side by side all one way. */
-export function inRows(way: Lying, sheet: JobSheet, rules: JobRules): Node {
-  const lines = Math.floor(sheet.length / way.width);
-  return lineOf(
-    Shape.row,
-    Array.from({ length: lines }, () =>
-      lineAlong(way, Shape.column, Math.floor(sheet.width / way.height), rules),
-    ),
-    rules,
-  );
-}
+import { lineOf, Shape } from '../search/tree.ts';
+import { type Candidate, lineAlong, linesIn } from './fewBlocks.ts';
 
 /**
- * Blocks of no more than so many parts, for a leftover that holds far more; those with the most parts first. As
+ * Blocks of no more than so many parts, for a leftover that holds more; those with the most parts first. As
  * square by number as may be, so that what stays free lies together and no line is long; else over the whole side.
  *
  *   ┌──────────────┐
@@ -30,27 +19,28 @@ export function blocks(
   ways: readonly Lying[],
   rules: JobRules,
   most: number,
-): readonly Node[] {
+): readonly Candidate[] {
   const found = ways.flatMap((way) => {
-    const along = Math.floor(sheet.length / way.width);
-    const up = Math.floor(sheet.width / way.height);
+    const along = linesIn(sheet.length, way.width, rules);
+    const up = linesIn(sheet.width, way.height, rules);
     return [
       { shape: Shape.column, inLine: up, lines: along },
       { shape: Shape.row, inLine: along, lines: up },
     ].flatMap(({ shape, inLine, lines }) => {
+      if (inLine === 0 || lines === 0) return [];
       const square = Math.max(Math.ceil(Math.sqrt(most)), Math.ceil(most / lines));
       return [square, mostInLine].flatMap((each) =>
         blocksOf(way, { shape, each: Math.min(each, inLine, most), lines }, rules, most),
       );
     });
   });
-  return found.sort((a, b) => b.parts - a.parts).map(({ tree }) => tree);
+  return found.sort((a, b) => b.count - a.count);
 }
 
 /** A line nests as deep as it has parts. */
 const mostInLine = 1000;
 
-interface Block {
+interface Lines {
   readonly shape: Shape;
   /** So many in a line, and so many lines at most. */
   readonly each: number;
@@ -60,29 +50,19 @@ interface Block {
 /** With a shorter last line, where one is wanted, and without it: what lies beside that may be too narrow. */
 function blocksOf(
   way: Lying,
-  { shape, each, lines }: Block,
+  { shape, each, lines }: Lines,
   rules: JobRules,
   most: number,
-): readonly { readonly tree: Node; readonly parts: number }[] {
+): readonly Candidate[] {
   const across = shape === Shape.row ? Shape.column : Shape.row;
   const whole = Math.min(lines, Math.floor(most / each));
   const rest = whole < lines ? most - whole * each : 0;
-  return [...(rest > 0 ? [rest] : []), 0].map((last) => {
-    const all = Array.from({ length: whole }, () => lineAlong(way, shape, each, rules));
-    if (last > 0) all.push(lineAlong(way, shape, last, rules));
-    return { tree: lineOf(across, all, rules), parts: whole * each + last };
-  });
-}
-
-function lineAlong(
-  { kind, width, height, turned }: Lying,
-  shape: Shape,
-  count: number,
-  rules: JobRules,
-): Node {
-  return lineOf(
-    shape,
-    Array.from({ length: count }, () => leaf(kind, width, height, turned)),
-    rules,
-  );
+  return [...(rest > 0 ? [rest] : []), 0].map((last) => ({
+    count: whole * each + last,
+    tree: () => {
+      const all = Array.from({ length: whole }, () => lineAlong(way, shape, each, rules));
+      if (last > 0) all.push(lineAlong(way, shape, last, rules));
+      return lineOf(across, all, rules);
+    },
+  }));
 }

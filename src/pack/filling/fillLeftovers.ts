@@ -17,11 +17,11 @@ import { verifying } from '../verify.ts';
 import { fillingFlaws } from '../verifyFilling.ts';
 import { isWorthKeeping } from '../worthKeeping.ts';
 import { allotted, type Place, type Variant } from './allotting.ts';
-import { bestFilling, type Filling, noMoreThan } from './bestFilling.ts';
+import { type Attempt, firstFilling, noMoreThan } from './bestFilling.ts';
 import { fillerFaults } from './fillerFaults.ts';
 import { cutUp, keyOf, type Leftover, leftoversOf } from './leftovers.ts';
 import { mostAsked, type Run, shared } from './sharing.ts';
-import { mostPieces, type Work, workFor } from './solving.ts';
+import { mostPieces, Work } from './solving.ts';
 
 /**
  * Fills what the layouts leave over with parts that are made as often as they fit. Layouts are decided before:
@@ -53,12 +53,13 @@ export function* fillLeftovers(plain: MaterialLayouts): Generator<SearchProgress
 }
 
 function* filledWith(fillers: readonly PartKind[], plain: MaterialLayouts): Generator<void, MaterialLayouts> {
-  const work = workFor();
+  const work = new Work(plain.steps);
   let { demand, layouts } = plain;
   const fitted: Fitted[] = [];
-  for (const filler of fillers) {
+  for (const [i, filler] of fillers.entries()) {
     const part = demand.parts.length;
-    const filling = yield* filledWithOne(filler, part, { demand, layouts, work });
+    const shareOfWork = work.left / (fillers.length - i);
+    const filling = yield* filledWithOne(filler, part, { demand, layouts, work, shareOfWork });
     const runs = runsOf(filling.layouts, part);
     work.pieces = runs.reduce((left, { each }) => Math.max(0, left - each), work.pieces);
     const kind = shared(filler, runs);
@@ -74,6 +75,14 @@ function* filledWith(fillers: readonly PartKind[], plain: MaterialLayouts): Gene
   return { ...plain, demand, layouts, fitted };
 }
 
+interface Scene {
+  readonly demand: MaterialDemand;
+  readonly layouts: readonly Layout[];
+  readonly work: Work;
+  /** What this filler may take of it. */
+  readonly shareOfWork: number;
+}
+
 interface Filled {
   readonly layouts: readonly Layout[];
   readonly most: number;
@@ -81,34 +90,103 @@ interface Filled {
   readonly isCutShort: boolean;
 }
 
-function* filledWithOne(
-  filler: PartKind,
-  part: number,
-  scene: { readonly demand: MaterialDemand; readonly layouts: readonly Layout[]; readonly work: Work },
-): Generator<void, Filled> {
-  const { demand, layouts, work } = scene;
-  const known = new Map<string, Filling>();
-  const places: Place[] = [];
+/**
+ * What is found at once is found first, in as many leftovers as may be of use; then more is looked for, the least
+ * work first, as long as there is some left. Where that turns out not to give what is asked for, more of the leftovers
+ * are of use.
+ */
+function* filledWithOne(filler: PartKind, part: number, scene: Scene): Generator<void, Filled> {
+  const { demand, layouts, work, shareOfWork } = scene;
   const asked = mostAsked(filler);
-  const before = work.pieces;
-  let room = before;
-  let all = 0;
-  let isCutShort = false;
-  for (const { layout, leftover, times, it, sheet } of bareLeftovers(demand, layouts, asked)) {
-    const key = `${sheet.grain} ${sheet.flutes} ${keyOf(it)}`;
-    const filling = known.get(key) ?? (yield* bestFilling(filler, part, it, { demand, sheet, work }));
-    known.set(key, filling);
-    all += filling.most * times;
-    const own = filling.count > room ? noMoreThan(room, filling) : filling;
-    isCutShort ||= own.count < filling.count || (filling.isCutShort && filling.count < filling.most);
-    room -= own.count;
-    work.pieces = room;
-    if (own.most > 0) places.push({ layout, leftover, times, filling: own });
+  const bare = yield* bareLeftovers(demand, layouts, asked, work);
+  const known = new Map<string, Attempt>();
+  const leastLeft = work.left - shareOfWork;
+  for (let inUse = 0; ; ) {
+    inUse = yield* firstFound(inUse, known, { filler, part, bare, asked, demand, work });
+    yield* moreFound(known, work, leastLeft);
+    const { places, most, isCutShort } = yield* placesIn(bare.slice(0, inUse), known, work.pieces);
+    const { variants, isEnough } = yield* allotted(places, asked);
+    if (!isEnough && inUse < bare.length) continue;
+    return { layouts: withFillings(layouts, variants), most: Math.min(most, asked), isCutShort };
+  }
+}
+
+/** @returns  how many leftovers are of use: all, or so many that as many as asked for go in */
+function* firstFound(
+  from: number,
+  known: Map<string, Attempt>,
+  {
+    filler,
+    part,
+    bare,
+    asked,
+    demand,
+    work,
+  }: {
+    readonly filler: PartKind;
+    readonly part: number;
+    readonly bare: readonly Bare[];
+    readonly asked: number;
+    readonly demand: MaterialDemand;
+    readonly work: Work;
+  },
+): Generator<void, number> {
+  const room = work.pieces;
+  const before = bare.slice(0, from).map(({ key, times }) => [known.get(key)!.filling.count, times] as const);
+  let inAll = before.reduce((sum, [count, times]) => sum + count * times, 0);
+  let pieces = before.reduce((sum, [count]) => sum + count, 0);
+  let inUse = from;
+  for (const { key, it, sheet, times } of bare.slice(from)) {
+    // Twice as many as were not enough, each time round.
+    if (inAll >= asked && inUse > 2 * from) break;
+    work.pieces = Math.max(0, room - pieces);
+    const attempt =
+      known.get(key) ?? (yield* firstFilling({ kind: filler, part, leftover: it, demand, sheet, work }));
+    known.set(key, attempt);
+    pieces += attempt.filling.count;
+    inAll += attempt.filling.count * times;
+    inUse++;
+    if (work.isDue(workOfLeftover)) yield;
+  }
+  work.pieces = room;
+  return inUse;
+}
+
+const workOfLeftover = 50_000;
+
+/** The same results whatever the order, but it goes further so. */
+function* moreFound(known: Map<string, Attempt>, work: Work, leastLeft: number): Generator<void, void> {
+  const open = [...known].flatMap(([key, { search }]) => (search === undefined ? [] : [{ key, ...search }]));
+  for (const { key, work: needed, run } of open.sort((a, b) => a.work - b.work)) {
+    if (work.left - needed < leastLeft) return;
+    work.left -= needed;
+    known.set(key, { filling: yield* run(), search: undefined });
     yield;
   }
-  // What was set aside for a place may not be asked for: what is taken is counted by the caller.
-  work.pieces = before;
-  return { layouts: withFillings(layouts, allotted(places, asked)), most: Math.min(all, asked), isCutShort };
+}
+
+/** Filled one after the other, as long as there is room for more pieces. */
+function* placesIn(
+  bare: readonly Bare[],
+  known: ReadonlyMap<string, Attempt>,
+  most: number,
+): Generator<
+  void,
+  { readonly places: readonly Place[]; readonly most: number; readonly isCutShort: boolean }
+> {
+  const places: Place[] = [];
+  let room = most;
+  let all = 0;
+  let isCutShort = false;
+  for (const { layout, leftover, times, key } of bare) {
+    const { filling } = known.get(key)!;
+    all += filling.most * times;
+    const own = filling.count > room ? yield* noMoreThan(room, filling) : filling;
+    isCutShort ||= own.count < filling.count || (filling.isCutShort && filling.count < filling.most);
+    room -= own.count;
+    if (own.count > 0) places.push({ layout, leftover, times, filling: own });
+  }
+  return { places, most: all, isCutShort };
 }
 
 interface Bare {
@@ -117,21 +195,35 @@ interface Bare {
   readonly times: number;
   readonly it: Leftover;
   readonly sheet: SheetKind;
+  /** Equal for those that may be filled alike. */
+  readonly key: string;
 }
 
 /** Where no more are asked for than fit, the smallest are filled first, so that the largest stay in one piece. */
-function bareLeftovers(demand: MaterialDemand, layouts: readonly Layout[], asked: number): readonly Bare[] {
-  const found = layouts.flatMap(({ sheet: index, tree, times }, layout) => {
+function* bareLeftovers(
+  demand: MaterialDemand,
+  layouts: readonly Layout[],
+  asked: number,
+  work: Work,
+): Generator<void, readonly Bare[]> {
+  const found: Bare[] = [];
+  for (const [layout, { sheet: index, tree, times }] of layouts.entries()) {
     const sheet = sheetOf(demand, index);
-    return leftoversOf(tree, usable(sheet), demand.rules).flatMap((it, leftover): readonly Bare[] =>
-      isWorthKeeping(it, demand.rules) ? [] : [{ layout, leftover, times, it, sheet }],
-    );
-  });
+    const own = leftoversOf(tree, usable(sheet), demand.rules);
+    for (const [leftover, it] of own.entries()) {
+      if (work.isDue(workOfListed)) yield;
+      if (isWorthKeeping(it, demand.rules)) continue;
+      const key = `${sheet.grain} ${sheet.flutes} ${keyOf(it)}`;
+      found.push({ layout, leftover, times, it, sheet, key });
+    }
+  }
   const area = ({ it }: Bare) => multiply(it.length, it.width);
   return Number.isFinite(asked)
     ? found.sort((a, b) => compareRationals(area(a), area(b)) || a.layout - b.layout)
     : found;
 }
+
+const workOfListed = 2000;
 
 function sheetOf({ sheets }: MaterialDemand, index: number): SheetKind {
   const sheet = sheets[index];

@@ -1,5 +1,6 @@
 import { compare, isPositive, minus, toFraction } from '../../measure/index.ts';
 import type { CutRules, CutTree, Length } from '../../model/index.ts';
+import type { Pace } from '../pace.ts';
 
 /** What a layout leaves over, and what was done to it: how it may be cut hangs on both. */
 export interface Leftover {
@@ -64,9 +65,15 @@ function sideOf(kind: Way): 'length' | 'width' {
  * True where a leftover may be cut up so. What was done to it before is looked at too, which a sheet of its own
  * would not know: its rounds, and the ways in which it was shaved.
  */
-export function mayBeCutUp(tree: CutTree, leftover: Leftover, rules: CutRules): boolean {
+export function* mayBeCutUp(
+  tree: CutTree,
+  leftover: Leftover,
+  rules: CutRules,
+  pace: Pace,
+): Generator<void, boolean> {
   const inHand: { readonly tree: CutTree; readonly piece: Leftover }[] = [{ tree, piece: leftover }];
   for (let next = inHand.pop(); next !== undefined; next = inHand.pop()) {
+    if (pace.isDue(workOfCut)) yield;
     const { tree: it, piece } = next;
     if (it.kind === 'part' || it.kind === 'left over') continue;
     const { near, far } = piecesOf(it.kind, it.at, piece, rules);
@@ -81,6 +88,9 @@ export function mayBeCutUp(tree: CutTree, leftover: Leftover, rules: CutRules): 
   }
   return true;
 }
+
+/** In rounds of simple loops. */
+const workOfCut = 300;
 
 /** The same layout with some of what it leaves over cut up, by their places in `leftoversOf`. */
 export function cutUp(tree: CutTree, fillings: ReadonlyMap<number, CutTree>): CutTree {

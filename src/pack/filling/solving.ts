@@ -1,10 +1,13 @@
-import type { Job, JobSheet } from '../job.ts';
+import type { Job, JobRules } from '../job.ts';
+import { Pace } from '../pace.ts';
 import { BestSheet } from '../patterns/bestSheet.ts';
+import { inLargeCells } from '../patterns/largeCells.ts';
+import { limitedPoints } from '../patterns/limitedAxis.ts';
 import { LimitedSheet } from '../patterns/limitedSheet.ts';
 import type { Lying } from '../patterns/pattern.ts';
 import { rasterPoints } from '../patterns/raster.ts';
 import { type Node, nodeCount, Shape } from '../search/tree.ts';
-import { blocks, inRows } from './blocks.ts';
+import type { Piece } from './fewBlocks.ts';
 
 /** A leftover as the only sheet of a job, and how the one kind of part may lie on it. */
 export interface Bare {
@@ -19,95 +22,141 @@ export interface Found {
   readonly most: number;
 }
 
-/** What is left of the additions that the fillings of one material may take; shrinks. */
-export interface Work {
-  free: number;
-  /** Within limits on strips, cuts and rounds each takes many times as long. */
-  limited: number;
+/**
+ * What the fillings of one material may still cost, counted in additions. What is found at once is always looked at;
+ * only to look for more hangs on what is left.
+ */
+export class Work {
+  /** May be overdrawn by what is found at once. */
+  left: number;
   /** So many more pieces are filled in; sheets that are cut alike are one. Each is drawn, named and checked. */
-  pieces: number;
+  pieces = mostPieces;
+  readonly pace = new Pace();
+
+  /** @param steps  that the search for the layouts took: fillers may have a small part of its time */
+  constructor(steps: number) {
+    this.left = leastWork + steps * workOfStep;
+  }
+
+  /** @returns  true where it is time to let the driver look at the signals */
+  isDue(work: number): boolean {
+    this.left -= work;
+    return this.pace.isDue(work);
+  }
 }
 
 /** The most pieces of all fillers of a material. */
 export const mostPieces = 5000;
 
-export function workFor(): Work {
-  return { free: 200_000_000, limited: 40_000_000, pieces: mostPieces };
-}
+const leastWork = 40_000_000;
+/** A quarter of the additions that could be done in the time of a step. */
+const workOfStep = 250;
 
-/** More than these on one leftover is not worth it: then fewer places for cuts are tried. */
-const mostOnOne = { free: 20_000_000, limited: 5_000_000 };
-const mostPoints = 80;
 /** Of ways that are as good, so many are looked at for the one with the fewest cuts; fewer, the more parts they hold. */
 function mostAlike(count: number): number {
   return Math.max(1, Math.min(12, Math.floor(4000 / count)));
 }
 
-/** The most of a part that one leftover holds, if nothing but the kerf limits the cuts. */
-export function* bestFreely({ job, ways }: Bare, work: Work): Generator<void, Found> {
+/** A search that has not begun. */
+export interface Search {
+  /** Additions that it takes, roughly. */
+  readonly work: number;
+  /** @param known  so many parts go in for certain: trees with more are wanted */
+  readonly run: (known: number) => Generator<void, Found>;
+}
+
+/** For the most of a part that one leftover holds if nothing but the kerf limits the cuts; none where it is too much. */
+export function searchFreely({ job, ways }: Bare): Search | undefined {
   const { rules } = job;
   const sheet = job.sheets[0]!;
-  const bound = boundOfArea(sheet, ways);
-  if (bound > mostPieces) {
-    return { trees: work.pieces === 0 ? [] : blocks(sheet, ways, rules, mostPieces), most: bound };
-  }
-  const exact = BestSheet.over(sheet, ways, rules, Math.min(mostOnOne.free, work.free));
-  const solver = exact ?? BestSheet.overFew(sheet, ways, rules, mostPoints);
-  work.free = Math.max(0, work.free - solver.work);
-  const count = yield* solver.solve([1]);
-  const trees = count === 0 ? [] : fewestCutsFirst(solver.trees(count - 1, mostAlike(count)));
-  if (exact !== undefined) return { trees, most: count };
-  const rows = ways.map((way) => inRows(way, sheet, rules));
-  const all = [...trees, ...rows].map((tree) => ({ tree, parts: partsIn(tree) }));
+  const [xs, ys] = sidesOf(sheet, ways).map(
+    ({ whole, sizes }) => rasterPoints(whole, sizes, mostSums)?.length,
+  );
+  if (xs === undefined || ys === undefined) return undefined;
+  const work = (xs * ys * (xs + ys)) / 4 + workOfAxes(xs, ys);
+  if (work > mostOnOne) return undefined;
   return {
-    trees: all.sort((a, b) => b.parts - a.parts).map(({ tree }) => tree),
-    most: bound,
+    work,
+    *run(known) {
+      const solver = BestSheet.over(sheet, ways, rules, mostOnOne);
+      if (solver === undefined) return nothingFound;
+      const count = yield* solver.solve([1]);
+      if (count <= known) return { trees: [], most: count };
+      return { trees: yield* fewestCutsFirst(solver.trees(count - 1, mostAlike(count))), most: count };
+    },
   };
 }
 
 /**
- * The most that one leftover holds within all limits.
+ * For the most that one leftover holds within all limits; for a good way of cutting it where that is too much.
  *
  * @param first  shape of what the first cuts part it into; undefined: either
  */
-export function* bestWithin(
-  { job, ways }: Bare,
-  first: Shape | undefined,
-  work: Work,
-): Generator<void, Found> {
+export function searchWithin({ job, ways }: Bare, first: Shape | undefined): Search {
   const { rules } = job;
   const sheet = job.sheets[0]!;
-  const exact = LimitedSheet.over(sheet, ways, rules, Math.min(mostOnOne.limited, work.limited));
-  const solver = exact ?? LimitedSheet.overFew(sheet, ways, rules, mostPoints);
-  work.limited = Math.max(0, work.limited - solver.work);
-  const count = yield* solver.solve([1], first);
-  const trees = count === 0 ? [] : fewestCutsFirst(solver.trees(count - 1, mostAlike(count), first));
-  return { trees, most: exact === undefined ? Number.POSITIVE_INFINITY : count };
+  const large = inLargeCells(sheet, ways, rules, 'as they are');
+  const [xs, ys] = sidesOf(large.sheet, large.ways).map(
+    ({ whole, sizes }) => limitedPoints(whole, sizes, large.rules, mostSums)?.size,
+  );
+  const exact = xs === undefined || ys === undefined ? Number.POSITIVE_INFINITY : workWithin(xs, ys, rules);
+  const isExact = exact <= mostOnOne;
+  return {
+    work: isExact ? exact : workWithin(fewPoints, fewPoints, rules),
+    *run(known) {
+      const overAll = isExact ? LimitedSheet.over(sheet, ways, rules, mostOnOne) : undefined;
+      const solver = overAll ?? LimitedSheet.overFew(sheet, ways, rules, fewPoints);
+      const count = yield* solver.solve([1], first);
+      const most = overAll === undefined ? Number.POSITIVE_INFINITY : count;
+      if (count <= known) return { trees: [], most };
+      return { trees: yield* fewestCutsFirst(solver.trees(count - 1, mostAlike(count), first)), most };
+    },
+  };
 }
 
-function fewestCutsFirst(trees: Iterable<Node>): readonly Node[] {
-  return [...trees].sort((a, b) => nodeCount(a) - nodeCount(b));
+const nothingFound: Found = { trees: [], most: Number.POSITIVE_INFINITY };
+
+function sidesOf({ length, width }: Piece, ways: readonly Lying[]) {
+  return [
+    { whole: length, sizes: ways.map((way) => way.width) },
+    { whole: width, sizes: ways.map((way) => way.height) },
+  ];
+}
+
+function workWithin(xs: number, ys: number, { rounds }: JobRules): number {
+  const levels = rounds < manyRounds ? rounds : 1;
+  return levels * (xs * ys * ((xs + ys) / 4 + workOfCell)) * timesWithin + workOfAxes(xs, ys);
+}
+
+function workOfAxes(xs: number, ys: number): number {
+  return ((xs * xs + ys * ys) / 4) * workOfCut + (xs + ys) * workOfPoint;
+}
+
+/** More than this on one leftover is not worth it. */
+const mostOnOne = 10_000_000;
+/** More points than these on a side are far too many. */
+const mostSums = 2000;
+/** So many a side are tried where all are too many. */
+const fewPoints = 80;
+/** Beside an addition: to list a cut at a point, to list a point, and to look at one piece within limits. */
+const workOfCut = 8;
+const workOfPoint = 50;
+const workOfCell = 40;
+/** An addition within limits. */
+const timesWithin = 2;
+/** So many rounds are not counted. */
+const manyRounds = 7;
+
+function* fewestCutsFirst(trees: Iterable<Node>): Generator<void, readonly Node[]> {
+  const found: { readonly tree: Node; readonly nodes: number }[] = [];
+  for (const tree of trees) {
+    found.push({ tree, nodes: nodeCount(tree) });
+    yield;
+  }
+  return found.sort((a, b) => a.nodes - b.nodes).map(({ tree }) => tree);
 }
 
 /** How many parts a tree holds. */
 export function partsIn({ shape, kids }: Node): number {
   return shape === Shape.part ? 1 : kids.reduce((all, kid) => all + partsIn(kid), 0);
 }
-
-/** Their areas have to go into what sums of their sides can reach. */
-function boundOfArea(sheet: JobSheet, ways: readonly Lying[]): number {
-  const reach = (side: number, sizes: readonly number[]) =>
-    rasterPoints(side, sizes, mostSums)?.at(-1) ?? side;
-  const length = reach(
-    sheet.length,
-    ways.map(({ width }) => width),
-  );
-  const width = reach(
-    sheet.width,
-    ways.map(({ height }) => height),
-  );
-  const [first] = ways;
-  return first === undefined ? 0 : Math.floor((length * width) / (first.width * first.height));
-}
-
-const mostSums = 4000;
