@@ -1,7 +1,7 @@
-import { equal, millimetres, minus, rational, scaled, sum, toDrawnMm } from '../../measure/index.ts';
+import { equal, millimetres, minus, rational, scaled, smaller, sum, toDrawnMm } from '../../measure/index.ts';
 import type { Point as ExactPoint, Length, Outline } from '../../model/index.ts';
 import { type Box, boxOf, compassStepsOf, flattened, heldBy } from '../../outline/index.ts';
-import { type Area, cross, drawnMark, type Path, type Point, type Stroke } from '../page/index.ts';
+import { type Area, crossOfHole, drawnMarksOf, type Path, type Point, type Stroke } from '../page/index.ts';
 
 /** How far straight edges may be off the curves that they are drawn for; half of what is promised of a master. */
 export const drawnWithin: Length = millimetres(rational(1n, 200n));
@@ -33,8 +33,8 @@ export function drawingOf(outline: Outline): Drawing {
     heightMm: toDrawnMm(held.top) - toDrawnMm(held.bottom),
     edges: { kind: 'stroke', role: 'part outline', paths: [rim!, ...holes] }, // an outline has a rim
     drawn: [
-      ...outline.marks.flatMap((mark) => drawnMark(mark, to, crossMm)),
-      ...holeCentres(outline).flatMap((at) => cross(to(at), crossMm)),
+      ...drawnMarksOf(outline, to, crossMm),
+      ...holeCentres(outline).flatMap(({ at, radius }) => crossOfHole(to(at), toDrawnMm(radius), crossMm)),
     ],
   };
 }
@@ -53,20 +53,27 @@ export function sizeOf({ left, right, bottom, top }: Box): {
   };
 }
 
-/** The centre of each hole, of its circle, else of its box; but for those that have a cross there. */
-function holeCentres(outline: Outline): readonly ExactPoint[] {
-  const crosses = outline.marks.flatMap((it) => (it.kind === 'cross' ? [it.at] : []));
-  const isMarked = ({ x, y }: ExactPoint): boolean => crosses.some((it) => equal(it.x, x) && equal(it.y, y));
-  return centresOf(outline).filter((it) => !isMarked(it));
+interface HoleCentre {
+  readonly at: ExactPoint;
+  /** How far its edge is from there, at least. */
+  readonly radius: Length;
 }
 
-function centresOf(outline: Outline): readonly ExactPoint[] {
+/** The centre of each hole, of its circle, else of its box; but for those that have a cross there. */
+function holeCentres(outline: Outline): readonly HoleCentre[] {
+  const crosses = outline.marks.flatMap((it) => (it.kind === 'cross' ? [it.at] : []));
+  const isMarked = ({ x, y }: ExactPoint): boolean => crosses.some((it) => equal(it.x, x) && equal(it.y, y));
+  return centresOf(outline).filter(({ at }) => !isMarked(at));
+}
+
+function centresOf(outline: Outline): readonly HoleCentre[] {
   return outline.holes.map((hole) => {
     const alone: Outline = { ...outline, rim: hole, holes: [], marks: [] };
-    const [circle] = compassStepsOf(alone);
-    if (circle?.isWhole) return circle.centre;
     const { left, right, bottom, top } = heldBy(boxOf(alone));
-    return { x: scaled(sum(left, right), half), y: scaled(sum(bottom, top), half) };
+    const radius = scaled(smaller(minus(right, left), minus(top, bottom)), half);
+    const [circle] = compassStepsOf(alone);
+    if (circle?.isWhole) return { at: circle.centre, radius };
+    return { at: { x: scaled(sum(left, right), half), y: scaled(sum(bottom, top), half) }, radius };
   });
 }
 

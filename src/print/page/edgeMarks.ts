@@ -6,7 +6,7 @@ import { bendAxis, bevel, rebate } from './partMarks.ts';
 
 /**
  * The edges of a part that are not cut square, as it lies: strokes along each, as wide as the slant or the rebate
- * goes in.
+ * goes in, but on a picture that is smaller never so narrow that they pass for dots.
  *
  * @param to         from the drawing in millimetres, y upwards, to the page
  * @param isFaceDown  true for the second of two that share a bevel: its long face looks down
@@ -20,8 +20,14 @@ export function edgeMarks(
   const edgeAt = (side: DrawnSide, goesInMm: number) => {
     const [from, end, inward] = edges[side](length, width);
     const edge = { from: to(from), to: to(end) };
-    const within = to({ x: from.x + inward.x * goesInMm, y: from.y + inward.y * goesInMm });
-    return { edge, runMm: Math.hypot(within.x - edge.from.x, within.y - edge.from.y) };
+    const drawnMm = (byMm: number): number => {
+      const within = to({ x: from.x + inward.x * byMm, y: from.y + inward.y * byMm });
+      return Math.hypot(within.x - edge.from.x, within.y - edge.from.y);
+    };
+    const [runMm, acrossMm] = [drawnMm(goesInMm), drawnMm(inward.x === 0 ? width : length)];
+    // A picture in full size may be measured.
+    const isSmaller = runMm < goesInMm * 0.999;
+    return { edge, runMm: isSmaller ? Math.max(runMm, Math.min(leastRunMm, acrossMm / 3)) : runMm };
   };
   const lies = (longFace: Bevel['longFace']) => ((longFace === 'good') === isFaceDown ? 'down' : 'up');
   return [
@@ -35,6 +41,8 @@ export function edgeMarks(
     }),
   ];
 }
+
+const leastRunMm = 1.4;
 
 /** The axis that a part is bent round, through the middle of what is bent; none of what is not. */
 export function bendMarks({ inclined, net }: DrawnPart, to: (at: Point) => Point): readonly Mark[] {

@@ -1,7 +1,7 @@
 /** Pages composed in millimetres, of marks with meaning; renderers draw them. */
 
 export { digestOf, digestOfTexts } from './digest.ts';
-export { cross, drawnMark } from './drawnMarks.ts';
+export { crossOfHole, drawnMarksOf } from './drawnMarks.ts';
 export { type Flow, startFlow } from './flow.ts';
 export { footMmOf, footOf, headMm, headOf, type Surround } from './furniture.ts';
 export { type LayoutDrawing, layoutsOf } from './layouts.ts';

@@ -17,7 +17,11 @@ export interface Keyed {
   readonly isShown: boolean;
 }
 
-/** Letters for pieces without room for words: one letter for all that are alike. */
+/**
+ * Letters for pieces without room for words: one letter for all that are alike.
+ *
+ * @param beside  the same room, without what the lines of shapes take: where a letter stands if it can
+ */
 export function keyPieces(
   face: Typeface,
   sizes: Sizes,
@@ -25,6 +29,7 @@ export function keyPieces(
   kerf: Length,
   frame: Frame,
   room: Room,
+  beside: Room,
   pointers: Pointers,
 ): { readonly marks: readonly Mark[]; readonly keyed: readonly Keyed[] } {
   const alike = new Map<string, PlannedPiece[]>();
@@ -43,7 +48,9 @@ export function keyPieces(
   const outside = groups.map(({ group, keyed: { key } }) => {
     const letter = stackOf(face, [{ role: 'key', text: key }], false);
     return group.filter((piece) => {
-      const written = placeIn(room, inflated(frame.area(piece.box), 0.6), letter);
+      const within = inflated(frame.area(piece.box), 0.6);
+      const written =
+        (piece.member.drawn && placeIn(beside, within, letter)) ?? placeIn(room, within, letter);
       for (const it of written ?? []) room.take(areaOf(it));
       marks.push(...(written ?? []));
       return written === undefined;

@@ -55,7 +55,7 @@ export function placePieceWords(
     if (keep === undefined) continue;
     marks.push(...nameLeftover(writer, frame.area(box), keep, sizes.pair(box.length, box.width)));
   }
-  const keys = keyPieces(face, sizes, wordless, demand.rules.kerf, frame, room, pointers);
+  const keys = keyPieces(face, sizes, wordless, demand.rules.kerf, frame, room, beside, pointers);
   return { marks: [...marks, ...keys.marks], keyed: keys.keyed };
 }
 

@@ -9,7 +9,7 @@ import type {
   SheetPlan,
 } from '../../model/index.ts';
 import { foldsOn } from '../foldWords.ts';
-import { drawnMark } from './drawnMarks.ts';
+import { drawnMark, drawnMarksOf } from './drawnMarks.ts';
 import { bendMarks, edgeMarks } from './edgeMarks.ts';
 import type { Frame } from './frame.ts';
 import { loopsDrawn, pointDrawn } from './loopsDrawn.ts';
@@ -138,13 +138,12 @@ function loopsOf({ outline, net }: DrawnPart): Loops {
 function shapeMarks(drawn: DrawnPart, loops: Loops, to: Place): readonly Mark[] {
   // What is trimmed after gluing is no cut of the sheet.
   const role = drawn.outline === undefined ? 'pencil mark' : 'part outline';
-  const marks = drawn.outline?.marks ?? [];
   const isDrawn = drawn.outline !== undefined || drawn.leave !== undefined;
   return [
     ...(isDrawn ? edgesOf(loops, to, role) : []),
     ...edgeMarks(drawn, to),
     ...bendMarks(drawn, to),
-    ...marks.flatMap((it) => drawnMark(it, (at) => to(pointDrawn(at)), crossMm)),
+    ...(drawn.outline === undefined ? [] : drawnMarksOf(drawn.outline, (at) => to(pointDrawn(at)), crossMm)),
   ];
 }
 
