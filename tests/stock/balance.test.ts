@@ -267,3 +267,78 @@ describe('two evenings with spoiled pieces, outlined parts and fillers', () => {
     expect(seen.exact).toBeGreaterThan(0);
   }, 180_000);
 });
+
+const anEdit = fc.record({
+  pad: fc.record({ length: fc.integer({ min: 30, max: 150 }), width: fc.integer({ min: 30, max: 120 }) }),
+  counts: fc.tuple(fc.integer({ min: 1, max: 6 }), fc.integer({ min: 1, max: 8 })),
+  strip: fc.integer({ min: 10, max: 60 }),
+  isAllCut: fc.boolean(),
+  again: fc.integer({ min: 0, max: 2 }),
+  kerf: fc.constantFrom(0, 0, 2),
+  offcuts: fc.array(aSize, { maxLength: 2 }),
+});
+
+describe('a job that is gone on with after an edit', () => {
+  // Source: computed, from the files alone, as above. What a leftover of the job is cut into came from it.
+  it('makes no card out of nothing: what is cut from its own leftovers does not come in twice', async () => {
+    const seen = { own: 0, exact: 0 };
+    const property = fc.asyncProperty(
+      anEdit,
+      async ({ pad, counts, strip, isAllCut, again, kerf, offcuts }) => {
+        const listed = offcuts.map(
+          ({ length, width, count }, i) => `{ size: [${length}, ${width}], count: ${count}, label: B${i} }`,
+        );
+        const session = (count: number, wide: number): string => `cardwright: session
+units: mm
+materials: { card: { thickness: 1, kerf: ${kerf} } }
+sheets: { card: [{ size: [420, 297] }] }
+loose:
+  pad: { of: card, size: [${pad.length}, ${pad.width}], count: ${count} }
+  strip: { of: card, size: [100, ${wide}] }
+drawer: drawer.yaml
+cutting: { worth keeping: [60, 40], effort: quick }
+`;
+        let files: Readonly<Record<string, string | Uint8Array>> = {
+          'drawer.yaml': `cardwright: drawer\nunits: mm\noffcuts: { card: [${listed.join(', ')}] }\n`,
+          'one.yaml': session(counts[0], strip),
+        };
+        const did = async (...argv: readonly string[]): Promise<Ran> => {
+          const ran = await run(argv, { files });
+          expect(ran.code, `${argv.join(' ')}: ${ran.stderr}`).toBe(0);
+          files = Object.fromEntries(ran.files);
+          return ran;
+        };
+        const before = listedArea((await did('drawer', 'drawer.yaml')).text('drawer.yaml'));
+        await did('cut', 'one.yaml', '--job', 'one.json', '-o', 'one.txt');
+        await did('job', 'one.json', '--cut', isAllCut ? 'all' : 'card 1');
+        if (again > 0) await did('recut', 'one.json', 'pad', `${again}`);
+        files = { ...files, 'one.yaml': session(counts[0] + counts[1], strip + 5) };
+        await did('cut', 'one.yaml', '--job', 'one.json', '--resume', '-o', 'two.txt');
+        await did('job', 'one.json', '--cut', 'all');
+        const away = await did('job', 'one.json', '--put-away');
+        const after = listedArea(away.text('drawer.yaml'));
+        expect(away.stderr).not.toContain('K32');
+
+        const planned: readonly FiledPicture[] = JSON.parse(away.text('one.json')).plan.materials[0].pictures;
+        const pictures = planned.flatMap((it) => Array.from({ length: it.times }, () => it));
+        const fresh = pictures.filter(({ sheet, isOwn }) => !isOwn && !sheet.inDrawer);
+        // Only whole sheets are bought, whatever the job says of itself.
+        for (const { sheet } of fresh) expect(filedArea(sheet)).toBe(420 * 297);
+        const lying = pictures.flatMap((it) => [
+          ...it.pieces,
+          ...it.leftovers.filter(({ keep }) => (keep ?? undefined) === undefined),
+        ]);
+        const dust = before + 420 * 297 * fresh.length - after - sum(lying.map(({ box }) => filedArea(box)));
+        const all = pictures.flatMap((it) => [...it.pieces, ...it.leftovers]);
+        const most = sum(all.map(({ box }) => kerf * (asNumber(box.length) + asNumber(box.width) + kerf)));
+        expect(dust).toBeGreaterThanOrEqual(0);
+        expect(dust).toBeLessThanOrEqual(most); // nothing at all where the knife takes nothing
+        if (kerf === 0) seen.exact++;
+        seen.own += pictures.filter(({ isOwn }) => isOwn).length;
+      },
+    );
+    await fc.assert(property, { numRuns: 25 });
+    expect(seen.own, 'some are cut from what the job left').toBeGreaterThan(0);
+    expect(seen.exact).toBeGreaterThan(0);
+  }, 180_000);
+});

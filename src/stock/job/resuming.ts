@@ -1,6 +1,7 @@
 import { equal, showExact } from '../../measure/index.ts';
 import type {
   Batch,
+  DrawerEntry,
   FileUnits,
   Job,
   JobEvent,
@@ -288,6 +289,10 @@ export function resumed(job: Job, plan: JobPlan, asked: Batch): Job {
     const before = job.plan.materials.find((it) => nameOf(it) === name);
     const demand = asked.materials.find((it) => it.material.name === name) ?? before?.demand;
     if (demand === undefined) return [];
+    const own = ownLeftovers(job, name).map(({ kind }) => entryOf(kind, name));
+    const planned = (next?.pictures ?? []).map(
+      (it): JobPicture => ({ ...it, isOwn: isOnTheBench(it.sheet, own, name) }),
+    );
     const kept = cut
       .filter(({ material }) => material === name)
       .map(({ picture, number }): JobPicture => {
@@ -297,13 +302,20 @@ export function resumed(job: Job, plan: JobPlan, asked: Batch): Job {
     return [
       {
         demand: { ...demand, sheets: next?.demand.sheets ?? demand.sheets },
-        pictures: [...kept, ...(next?.pictures ?? [])],
+        pictures: [...kept, ...planned],
         unplaced: next?.unplaced ?? [],
       },
     ];
   });
   const events = job.events.filter((it): it is Exclude<JobEvent, { kind: 'recut' }> => it.kind !== 'recut');
   return { ...job, plan: { ...plan, materials }, events };
+}
+
+/** True of what the sheets that are cut have left: it was never the drawer's, and does not come into it whole. */
+function isOnTheBench(sheet: SheetKind, own: readonly DrawerEntry[], material: string): boolean {
+  const { isOffcut, isUncut, inDrawer } = sheet;
+  if (!isOffcut || isUncut || inDrawer) return false;
+  return own.some((it) => isLike(it, entryOf(sheet, material)));
 }
 
 /** By material and label, what was cut again; the events that tell it end with the plan that they belong to. */
