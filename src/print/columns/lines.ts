@@ -2,9 +2,13 @@ import { padEnd, padStart, widthOf, wrap } from './width.ts';
 
 export type Lines = readonly string[];
 
-/** Sets a paragraph; the lines after the first hang under its text. */
+/** Sets a paragraph; the lines after the first hang under its text, or in a little where a long name leads it. */
 export function paragraph(text: string, columns: number, lead = ''): Lines {
   const indent = widthOf(lead);
+  if (indent > 8 && indent > columns / 2) {
+    const [first = '', ...others] = wrap(`${lead}${text}`, Math.max(8, columns - 4));
+    return [first, ...others.map((line) => `    ${line}`)];
+  }
   return wrap(text, Math.max(8, columns - indent)).map(
     (line, i) => (i === 0 ? lead : ' '.repeat(indent)) + line,
   );

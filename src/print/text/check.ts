@@ -33,7 +33,8 @@ export function printCheck(batch: Batch, fits: readonly TileFit[], look: Look): 
     ...(loose.length === 0 ? [] : [{ label: 'loose parts', parts: loose, fit: undefined }]),
   ];
   if (all.length === 0) return 'ok  no tiles and no loose parts here\n';
-  const widest = Math.min(24, Math.max(0, ...all.map(({ label }) => widthOf(label))));
+  const most = Math.min(24, Math.floor(look.width * 0.35));
+  const widest = Math.max(0, ...all.map(({ label }) => widthOf(label)).filter((it) => it <= most));
   const drawn = new Map<string, string>();
   const lines = all.flatMap(({ label, parts, fit }) => {
     const isDrawn = fit !== undefined && !isSound(fit) && !isOnlyUnmarked(fit);
@@ -159,11 +160,18 @@ interface Told {
   readonly isBuilt: boolean;
 }
 
-/** Of a tile without a build there is no more to say than what it is made of. */
+/**
+ * Of a tile without a build there is no more to say than what it is made of. A name too long for its column has a line
+ * of its own.
+ */
 function line({ label, verdict, parts, isBuilt }: Told, widest: number, look: Look, isWell: boolean): Lines {
   const count = parts.reduce((total, { each }) => total + each, 0);
   const materials = parts.map(({ material, each }) => counted(each, material, signsOf(look)));
   const number = count === 0 ? 'no parts' : `${count}\u00a0${count === 1 ? 'part' : 'parts'}`;
   const words = isBuilt || count === 0 ? number : `${number}: ${materials.join(', ')}`;
-  return paragraph(`${verdict}${words}`, look.width, `${isWell ? 'ok' : 'no'}  ${padEnd(label, widest)}  `);
+  const mark = `${isWell ? 'ok' : 'no'}  `;
+  const told = `${verdict}${words}`;
+  if (widthOf(label) <= widest) return paragraph(told, look.width, `${mark}${padEnd(label, widest)}  `);
+  const name = paragraph(label, look.width, mark);
+  return [...name, ...paragraph(told, look.width, ' '.repeat(mark.length + widest + 2))];
 }
