@@ -141,13 +141,20 @@ function lengthOfLine({ from, to }: CutLine): Length {
   return larger(way(to.left, from.left), way(to.bottom, from.bottom));
 }
 
-/** The cuts that square a sheet up, one along each edge that something is taken off. */
+/**
+ * The cuts that square a sheet up, one along each edge that something is taken off, each as long as what is in hand
+ * by then: the sheets say bottom, left, right, top.
+ */
 function trimmed({ length, width, trim }: SheetKind): readonly Length[] {
-  const isCut = (it: Length): boolean => it.numerator > 0n;
-  return [
-    ...[trim.bottom, trim.top].filter(isCut).map(() => length),
-    ...[trim.left, trim.right].filter(isCut).map(() => width),
+  const high = minus(width, trim.bottom);
+  const between = minus(minus(length, trim.left), trim.right);
+  const cuts: readonly (readonly [Length, Length])[] = [
+    [trim.bottom, length],
+    [trim.left, high],
+    [trim.right, high],
+    [trim.top, between],
   ];
+  return cuts.flatMap(([off, cut]) => (off.numerator > 0n ? [cut] : []));
 }
 
 function toBuyOf({ demand, sheets, proof }: MaterialPlan): readonly ToBuy[] {

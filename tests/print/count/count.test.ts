@@ -105,6 +105,22 @@ describe('what a batch takes', () => {
     ]);
   });
 
+  // Source: by hand, in the order in which the sheets say how to square up: bottom 16, left and right 12 less the 1/4
+  // that is off the bottom, top 16 less 1/8 and 1/16; then one rip over all of it. 16 + 2 x 11 3/4 + 2 x 15 13/16 in.
+  it('measures each cut on what is in hand by then', () => {
+    const text = `cardwright: session
+units: in
+materials: { card: { thickness: 1/16 } }
+sheets: { card: [{ size: [16, 12] }] }
+loose: { long: { of: card, size: [15 13/16, 3] } }
+cutting: { trim: { bottom: 1/4, left: 1/8, right: 1/16, top: 1/8 }, worth keeping: [3, 2] }
+`;
+    const { value } = runToEnd(pipeline(specOf(text), {}));
+    const [card] = value === undefined ? [] : workOf(value).materials;
+    expect(card?.cuts).toBe(5);
+    expect(card && toFraction(card.cutLength)).toBe('72263/40'); // 71 1/8 in, at 127/5 mm to the inch
+  });
+
   it('says it in one line each, and adds the spares to what is cut', () => {
     const run = made();
     const text = printCount(run.batch, { width: 80, ascii: true }, workOf(run));
