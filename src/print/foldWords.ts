@@ -129,8 +129,8 @@ function shorterBy({ panels, developed }: DrawnFolds, brief: (length: Length) =>
 }
 
 /**
- * `folds to walls of 60 (front), 40 (right), 60 (back) and 38.5 (left) outside, together 12 more than the blank, which its folds
- * take; the left ends on the inside of the front, with a tab of 6 glued to it`
+ * `folds to walls of 60 (front), 40 (right), 60 (back) and 38.5 (left, 40 with the edge of the front) outside, together 12
+ * more than the blank, which its folds take; the left ends on the inside of the front, with a tab of 6 glued to it`
  */
 function foldedRound(
   folds: DrawnFolds,
@@ -138,16 +138,21 @@ function foldedRound(
   brief: (length: Length) => string,
 ): string {
   const { panels, tabs } = folds;
-  const sizes = walls.flatMap((side, i) =>
-    panels[i] === undefined ? [] : [`${brief(panels[i])} (${side})`],
-  );
-  const [tab] = tabs.flatMap((i) => panels[i] ?? []);
   const [first, last] = [walls[0], walls.at(-1)];
-  const seam =
-    walls.length < levelSides.length
-      ? ''
-      : tab === undefined
-        ? `; the ${last} ends on the inside of the ${first}, glued to it`
-        : `; the ${last} ends on the inside of the ${first}, with a tab of ${brief(tab)} glued to it`;
+  const isClosed = walls.length === levelSides.length;
+  // Its side is as long as the one across the room: whoever measures that, or places a cut on it, counts from corner to corner.
+  const whole = isClosed ? panels[1] : undefined;
+  const sizes = walls.flatMap((side, i) => {
+    if (panels[i] === undefined) return [];
+    const withEdge =
+      whole !== undefined && side === last ? `, ${brief(whole)} with the edge of the ${first}` : '';
+    return [`${brief(panels[i])} (${side}${withEdge})`];
+  });
+  const [tab] = tabs.flatMap((i) => panels[i] ?? []);
+  const seam = !isClosed
+    ? ''
+    : tab === undefined
+      ? `; the ${last} ends on the inside of the ${first}, glued to it`
+      : `; the ${last} ends on the inside of the ${first}, with a tab of ${brief(tab)} glued to it`;
   return `folds to walls of ${listed(sizes)} outside${shorterBy(folds, brief)}${seam}`;
 }

@@ -35,6 +35,30 @@ describe('how a part is folded, in words', () => {
     ]);
   });
 
+  // Computed: all round a room of 60 x 40 the last wall ends on the inside of the first, 1.5 thick: 40 - 1.5. Whoever holds
+  // a rule to that side of the finished room reads 40.
+  it('tells of walls all round how long their last is, and how long its side', () => {
+    const wallsOf = (walls: string) => {
+      const { materials } = batchOf(`cardwright: kit
+units: mm
+materials: { board: { thickness: 1.5 } }
+sheets: { board: [{ size: A3 }] }
+tiles:
+  kiosk:
+    footprint: [60, 40]
+    parts: { wall: { of: board, size: [rest, 30] } }
+    build: { frame: { ${walls} }, corners: fold }
+`);
+      return foldedFrom(materials[0]!.parts[0]!.members[0].drawn!.folds!, brief).split(' outside')[0];
+    };
+    expect(wallsOf('front: wall, right: wall, back: wall, left: wall')).toBe(
+      'folds to walls of 60 (front), 40 (right), 60 (back) and 38.5 (left, 40 with the edge of the front)',
+    );
+    expect(wallsOf('front: wall, right: wall, left: wall')).toBe(
+      'folds to walls of 40 (left), 60 (front) and 40 (right)',
+    );
+  });
+
   // Computed: outside less the score of 2 x 1.5 at each fold, so the base is 57 x 37 at (10.5, 10.5), its long walls 54.
   it('tells the folds of a tray and of its tabs apart, and that none goes right across', () => {
     expect(rows('{ tray: [60, 40], high: 12, tab: 8 }').map((it) => it.split(', down')[0])).toEqual([
