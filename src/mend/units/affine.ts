@@ -140,7 +140,7 @@ function leaf(now: Rational, others: Others<Rational>, nudge: Rational): Affine 
   return { now, slopes };
 }
 
-function plus(a: Affine, b: Affine): Affine {
+export function plus(a: Affine, b: Affine): Affine {
   const slopes = new Map(a.slopes);
   for (const [base, slope] of b.slopes) {
     const together = add(slopes.get(base) ?? rational(0n), slope);
@@ -150,7 +150,7 @@ function plus(a: Affine, b: Affine): Affine {
   return { now: add(a.now, b.now), slopes };
 }
 
-function less(a: Affine, b: Affine): Affine {
+export function less(a: Affine, b: Affine): Affine {
   const negated = new Map([...b.slopes].map(([base, it]) => [base, subtract(rational(0n), it)] as const));
   return plus(a, { now: subtract(rational(0n), b.now), slopes: negated });
 }

@@ -2,9 +2,10 @@ import { expand } from '../../expand/index.ts';
 import { type Bench, judge } from '../../fit/index.ts';
 import { equal, millimetres, rational, sum, zero } from '../../measure/index.ts';
 import { type Build, isError, type Length, type Overrides, type Spec } from '../../model/index.ts';
-import { sumRules } from './affine.ts';
+import { type SumRule, sumRules } from './affine.ts';
 import type { Base } from './bases.ts';
 import { type Choice, chooseTogether, type Effort, type Group, type TileTrial } from './choose.ts';
+import { type Bent, bentBy, halfCirclesIn } from './halfCircles.ts';
 import { placeOf, reachOf, type TileReach } from './reach.ts';
 import { everyTile, filesOf, type Standing, verdictsOf } from './standing.ts';
 
@@ -20,6 +21,12 @@ export interface Rounding {
   readonly ruledOut: { readonly bySums: number; readonly byRuns: number };
   /** The tiles that would not stand with each base rounded by itself. */
   readonly wouldFall: readonly string[];
+  /** Arcs that are written as half a circle: how many, which are none any more, and how many would be with each by itself. */
+  readonly halfCircles: {
+    readonly count: number;
+    readonly bent: readonly Bent[];
+    readonly wouldBend: number;
+  };
 }
 
 /** So many sizes at once are decided for sure; of more, what was not found may be there all the same. */
@@ -43,7 +50,31 @@ export function roundTogether(
   effortOf: keyof typeof efforts,
 ): Rounding {
   const run = new Runs(spec, bases, standing, bench);
-  const groups = groupsOf(run, bases);
+  const arcs = halfCirclesIn(spec, bases);
+  const rules = arcs.flatMap((it) => it.rules);
+  const kept = chosenIn(run, groupsOf(run, bases, rules), bases, effortOf);
+  // A kit that only stands with arcs a little bent is better than none.
+  const chosen =
+    kept.sizes !== undefined || rules.length === 0
+      ? kept
+      : chosenIn(run, groupsOf(run, bases, []), bases, effortOf);
+  const oneByOne = bases.map(({ choices, worth }) => choices[0] ?? worth);
+  return {
+    ...chosen,
+    halfCircles: {
+      count: arcs.length,
+      bent: bentBy(chosen.sizes ?? oneByOne, arcs, bases),
+      wouldBend: bentBy(oneByOne, arcs, bases).length,
+    },
+  };
+}
+
+function chosenIn(
+  run: Runs,
+  groups: readonly Group[],
+  bases: readonly Base[],
+  effortOf: keyof typeof efforts,
+): Omit<Rounding, 'halfCircles'> {
   const effort: Effort = { left: efforts[effortOf] };
   const sizes = bases.map(({ choices, worth }) => choices[0] ?? worth);
   let [drift, isProved, together, bySums, byRuns, isFound] = [zero, true, 0, 0, 0, true];
@@ -78,23 +109,39 @@ export function roundTogether(
   };
 }
 
-/** Bases that share a tile, straight or by other bases, belong together; what stays as it is joins nothing. */
-function groupsOf(run: Runs, bases: readonly Base[]): readonly Group[] {
+/**
+ * Bases that share a tile or a rule, straight or by other bases, belong together; what stays as it is joins nothing.
+ *
+ * @param rules  that hold beside those of the tiles
+ */
+function groupsOf(run: Runs, bases: readonly Base[], rules: readonly SumRule[]): readonly Group[] {
   const open = (base: number): boolean => {
     const { choices = [], worth } = bases[base] ?? {};
     const [first, second] = choices;
     return second !== undefined || (first !== undefined && worth !== undefined && !equal(first, worth));
   };
-  const groups: { bases: Set<number>; reaches: TileReach[] }[] = [];
+  let groups: readonly Joined[] = [];
+  const join = (one: Joined): void => {
+    const [joined, others] = [
+      groups.filter((it) => [...one.bases].some((base) => it.bases.has(base))),
+      groups.filter((it) => ![...one.bases].some((base) => it.bases.has(base))),
+    ];
+    const all = [one, ...joined];
+    const together = {
+      bases: new Set(all.flatMap((it) => [...it.bases])),
+      reaches: all.flatMap((it) => it.reaches),
+      rules: all.flatMap((it) => it.rules),
+    };
+    groups = [...others, together];
+  };
   for (const reach of run.reaches) {
-    const own = new Set(run.basesOf(reach).filter(open));
-    const joined = groups.filter((it) => [...own].some((base) => it.bases.has(base)));
-    const all = { bases: new Set([...own, ...joined.flatMap((it) => [...it.bases])]), reaches: [reach] };
-    all.reaches.push(...joined.flatMap((it) => it.reaches));
-    for (const it of joined) groups.splice(groups.indexOf(it), 1);
-    groups.push(all);
+    join({ bases: new Set(run.basesOf(reach).filter(open)), reaches: [reach], rules: [] });
   }
-  return groups.map(({ bases: own, reaches }): Group => {
+  for (const rule of rules) {
+    const used = rule.terms.flatMap(({ slopes }) => [...slopes.keys()]).filter(open);
+    if (used.length > 0) join({ bases: new Set(used), reaches: [], rules: [rule] });
+  }
+  return groups.map(({ bases: own, reaches, rules: ownRules }): Group => {
     const counts = new Map<number, number>();
     for (const base of reaches.flatMap((it) => run.basesOf(it)))
       counts.set(base, (counts.get(base) ?? 0) + 1);
@@ -111,8 +158,14 @@ function groupsOf(run: Runs, bases: readonly Base[]): readonly Group[] {
           ),
       }),
     );
-    return { bases: order, rules: reaches.flatMap((it) => run.rules(it)), tiles };
+    return { bases: order, rules: [...ownRules, ...reaches.flatMap((it) => run.rules(it))], tiles };
   });
+}
+
+interface Joined {
+  readonly bases: ReadonlySet<number>;
+  readonly reaches: readonly TileReach[];
+  readonly rules: readonly SumRule[];
 }
 
 /** Real runs of single tiles with other sizes. */

@@ -46,7 +46,7 @@ function described({ to, files, texts, changes }: ConvertedKit): NonNullable<Doc
 type Changes = NonNullable<ConvertedKit['changes']>;
 
 function describeRounding({ step, bases, rounding }: NonNullable<Changes['rounded']>) {
-  const { drift, isProved, ruledOut, sizes, together, wouldFall } = rounding;
+  const { drift, isProved, ruledOut, sizes, together, wouldFall, halfCircles } = rounding;
   return {
     step: describeLength(step),
     together,
@@ -54,6 +54,10 @@ function describeRounding({ step, bases, rounding }: NonNullable<Changes['rounde
     proved: sizes !== undefined && isProved,
     ruledOut: { ...ruledOut },
     oneByOne: [...wouldFall],
+    bentArcs: halfCircles.bent.map(({ base, off }) => ({
+      line: positionOf(bases[base]!.asRead).line, // it is one of them
+      off: describeLength(off),
+    })),
     sizes: bases.map(({ asRead, worth, choices }, at) => ({
       line: positionOf(asRead).line,
       was: describeLength(worth),

@@ -1023,6 +1023,11 @@ export const schemas = {
             oneByOne: z
               .array(z.string())
               .describe('tiles that would not stand with each size rounded by itself'),
+            bentArcs: z
+              .array(z.object({ line: whole, off: length }))
+              .describe(
+                'arcs that were half a circle and are none any more; off: chord less twice the rise or radius',
+              ),
             sizes: z.array(z.object({ line: whole, was: length, is: length })),
           })
           .nullable(),

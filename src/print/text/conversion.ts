@@ -49,7 +49,7 @@ export function printConversion(changes: Changes, to: FileUnits, look: Look): st
 
 function summary({ step, bases, rounding }: Rounded, to: FileUnits, look: Look): Lines {
   const moved = bases.filter((_, at) => !isZero(driftAt({ bases, rounding }, at))).length;
-  const { drift, isProved, ruledOut, together, wouldFall, sizes } = rounding;
+  const { drift, isProved, ruledOut, together, sizes, halfCircles } = rounding;
   const isNearest = ruledOut.bySums + ruledOut.byRuns === 0;
   const proof = isProved
     ? isNearest
@@ -62,18 +62,44 @@ function summary({ step, bases, rounding }: Rounded, to: FileUnits, look: Look):
       : together === 0
         ? ['no tile leans on a size that changes, so each is rounded by itself, half up']
         : [
-            `${counted(together, 'size')} chosen together, so that every tile stands as before`,
+            `${counted(together, 'size')} chosen together, so that every tile stands as before${keptWords(halfCircles)}`,
             `drift of these in all ${showExact(drift, 'mm')}; ${proof}`,
-            wouldFall.length === 0
-              ? 'each size rounded by itself, half up, would do as well'
-              : `with each size rounded by itself, half up, ${listed(wouldFall)} would not stand`,
+            oneByOneWords(rounding),
           ];
   return [
     `Base sizes in steps of ${showExact(step, to)}`,
-    ...[`${moved} of ${bases.length} changed; what follows from them is worked out anew`, ...choice].flatMap(
-      (it) => paragraph(it, look.width, '  '),
-    ),
+    ...[
+      `${moved} of ${bases.length} changed; what follows from them is worked out anew`,
+      ...choice,
+      ...bentWords(bases, halfCircles),
+    ].flatMap((it) => paragraph(it, look.width, '  ')),
   ];
+}
+
+type Rounding = Rounded['rounding'];
+
+function keptWords({ count, bent }: Rounding['halfCircles']): string {
+  return count === 0 || bent.length > 0 ? '' : `, and ${counted(count, 'half circle')} as well`;
+}
+
+function oneByOneWords({ wouldFall, halfCircles: { wouldBend } }: Rounding): string {
+  const wrong = [
+    ...(wouldFall.length === 0 ? [] : [`${listed(wouldFall)} would not stand`]),
+    ...(wouldBend === 0 ? [] : [`${counted(wouldBend, 'half circle')} would be bent`]),
+  ];
+  return wrong.length === 0
+    ? 'each size rounded by itself, half up, would do as well'
+    : `with each size rounded by itself, half up, ${wrong.join(', and ')}`;
+}
+
+/** What became of an arc that could not be kept. */
+function bentWords(bases: Rounded['bases'], { bent }: Rounding['halfCircles']): readonly string[] {
+  const told = bent.slice(0, mostListed).map(({ base, off }) => {
+    const { line, column } = positionOf(bases[base]!.asRead); // it is one of them
+    return `the arc at ${line}:${column} is no half circle any more: chord less twice its rise or radius ${signed(off)} mm`;
+  });
+  const more = bent.length - told.length;
+  return more <= 0 ? told : [...told, `and ${counted(more, 'arc')} more`];
 }
 
 function baseTable(from: FileUnits, rounded: Rounded, to: FileUnits, look: Look): Lines {

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { checkUp } from '../../../src/checkUp.ts';
-import { isZero, minus, sum, zero } from '../../../src/measure/index.ts';
+import { isZero, minus, sum, toDrawnMm, zero } from '../../../src/measure/index.ts';
 import { basesOf, driftOf } from '../../../src/mend/units/bases.ts';
 import type { Length, Spec } from '../../../src/model/index.ts';
 import { runToEnd } from '../../../src/pipeline.ts';
@@ -163,3 +163,48 @@ function leastByTrying(
   }
   return least;
 }
+
+const drawn = (outline: string) => `cardwright: kit
+units: in
+materials: { greyboard: { thickness: 1/16 } }
+sheets: { greyboard: [{ size: [16, 12] }] }
+tiles:
+  gate: { footprint: none, parts: { face: { of: greyboard, outline: ${outline} } } }
+`;
+
+// Computed: 1 in is 25.4 mm, next to 25.5, and its half 12.7, next to 12.5; but 25.5 is not twice 12.5.
+describe('half a circle', () => {
+  const half = (outline: string) => {
+    const { kit, texts, diagnostics } = convert({ 'kit.yaml': drawn(outline) }, 'mm', { step: mm(1, 2) });
+    expect(diagnostics.filter(({ severity }) => severity !== 'note')).toEqual([]);
+    return { text: texts[0] ?? '', arcs: kit?.changes?.rounded?.rounding.halfCircles };
+  };
+
+  it('stays one: its ends are rounded with its rise or radius', () => {
+    for (const key of ['rise', 'radius']) {
+      const { text, arcs } = half(
+        `{ path: [[0, 0], [3, 0], { arc: [3, 1], ${key}: 1/2, swells: right }, [0, 1]] }`,
+      );
+      // What is level above it stays level.
+      expect(text).toContain(`[76, 0], { arc: [76, 25], ${key}: 12.5, swells: right }, [0, 25]] }`);
+      expect(arcs).toEqual({ count: 1, bent: [], wouldBend: 1 });
+    }
+    const { text, arcs } = half('{ arched: { width: 1, sides: 1, rise: 1/2 } }');
+    expect(text).toContain('{ width: 25, sides: 25.5, rise: 12.5 }');
+    expect(arcs).toEqual({ count: 1, bent: [], wouldBend: 1 });
+  });
+
+  it('is not asked of an arc that is less than that', () => {
+    const { text, arcs } = half('{ arched: { width: 1, sides: 1, rise: 1/4 } }');
+    expect(text).toContain('{ width: 25.5, sides: 25.5, rise: 6.5 }');
+    expect(arcs).toEqual({ count: 0, bent: [], wouldBend: 0 });
+  });
+
+  it('is told where it lies aslant, with how much its chord is off', () => {
+    // 3, 4, 5: from 3 across and 0 up to 0 across and 4 up. 76 and 101.5 make 126.8000... over twice 63.5.
+    const { arcs } = half('{ path: [[0, 0], [3, 0], { arc: [0, 4], rise: 2 1/2, swells: right }] }');
+    expect(arcs?.count).toBe(1);
+    const [bent] = arcs?.bent ?? [];
+    expect(toDrawnMm(bent!.off)).toBeCloseTo(Math.hypot(76, 101.5) - 127, 6);
+  });
+});
