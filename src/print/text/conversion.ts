@@ -1,5 +1,6 @@
 import {
   bareExact,
+  errorText,
   exactDecimal,
   inches,
   isNegative,
@@ -96,7 +97,7 @@ function oneByOneWords({ wouldFall, halfCircles: { wouldBend } }: Rounding): str
 function bentWords(bases: Rounded['bases'], { bent }: Rounding['halfCircles']): readonly string[] {
   const told = bent.slice(0, mostListed).map(({ base, off }) => {
     const { line, column } = positionOf(bases[base]!.asRead); // it is one of them
-    return `the arc at ${line}:${column} is no half circle any more: chord less twice its rise or radius ${signed(off)} mm`;
+    return `the arc at ${line}:${column} is no half circle any more: chord less twice its rise or radius ${errorText(off, 'mm')} mm`;
   });
   const more = bent.length - told.length;
   return more <= 0 ? told : [...told, `and ${counted(more, 'arc')} more`];
