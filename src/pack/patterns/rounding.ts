@@ -102,7 +102,11 @@ export function asFilling(
   const patterns = sheets.map((sheet) => toPattern(job, sheet));
   const counts = leftOut.map((count, kind) => patterns.reduce((sum, it) => sum + it.counts[kind]!, count));
   const copies = copiesOf(job, counts);
-  const next = counts.map((_, kind) => counts.slice(0, kind).reduce((sum, count) => sum + count, 0));
+  let all = 0;
+  const next = counts.map((count) => {
+    all += count;
+    return all - count;
+  });
   const take = (kind: number) => next[kind]!++;
   const number = (node: Node): number => {
     if (node.shape !== Shape.part) return node.kids.reduce((sum, kid) => sum + number(kid), 0);

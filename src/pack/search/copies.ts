@@ -6,8 +6,8 @@ export function copiesOf(job: Job, counts: readonly number[]): Copies {
   const total = counts.reduce((sum, count) => sum + count, 0);
   const copies = {
     kindOf: new Int32Array(total),
-    length: new Float64Array(total),
-    width: new Float64Array(total),
+    length: new Int32Array(total),
+    width: new Int32Array(total),
     area: new Float64Array(total),
   };
   let at = 0;

@@ -13,8 +13,8 @@ export interface OpenSheet {
 /** The parts one by one: part `i` is a copy of kind `kindOf[i]`. */
 export interface Copies {
   readonly kindOf: Int32Array;
-  readonly length: Float64Array;
-  readonly width: Float64Array;
+  readonly length: Int32Array;
+  readonly width: Int32Array;
   readonly area: Float64Array;
 }
 
@@ -58,6 +58,7 @@ export class Placer {
   // What is being placed, and the best place so far.
   private width = 0;
   private height = 0;
+  private area = 0;
   private turned = false;
   private score: Score = Score.shorterRest;
   private best: number = Number.POSITIVE_INFINITY;
@@ -140,6 +141,7 @@ export class Placer {
     if (width > sheetWidth || height > sheetHeight) return;
     this.width = width;
     this.height = height;
+    this.area = width * height;
     this.turned = turned;
     const root = this.sheet!.root;
     if (root === null) {
@@ -157,12 +159,12 @@ export class Placer {
     else if (root.shape === Shape.column) this.visitColumn(root, sheetWidth, sheetHeight);
   }
 
-  /** @param mostWidth  what this row may grow to; likewise the height */
+  /** @param mostWidth  what this row may grow to, no less than the part needs; likewise the height */
   private visitRow(row: Node, mostWidth: number, mostHeight: number): void {
     const slack = mostWidth - row.width;
     const { width, height } = this;
     // Whatever the place within, the row would then cover no more than it may grow to.
-    if (row.filled + width * height > mostWidth * mostHeight) return;
+    if (row.filled + this.area > mostWidth * mostHeight) return;
     this.visits += row.kids.length;
     this.work += row.kids.length;
     // At the row's end.
@@ -179,7 +181,7 @@ export class Placer {
         if (above >= 0 && width <= kid.width + slack) {
           this.consider(kid, whole, kid.width, width, kid.height, height, above);
         }
-      } else this.visitColumn(kid, kid.width + slack, mostHeight);
+      } else if (width <= kid.width + slack) this.visitColumn(kid, kid.width + slack, mostHeight);
       // Across this kid and all that are shorter.
       group += kid.width;
       if (i < last && i > 0 && above >= 0 && width <= group + slack) {
@@ -191,7 +193,7 @@ export class Placer {
   private visitColumn(column: Node, mostWidth: number, mostHeight: number): void {
     const slack = mostHeight - column.height;
     const { width, height } = this;
-    if (column.filled + width * height > mostWidth * mostHeight) return;
+    if (column.filled + this.area > mostWidth * mostHeight) return;
     this.visits += column.kids.length;
     this.work += column.kids.length;
     if (height <= slack && width <= mostWidth) {
@@ -207,7 +209,7 @@ export class Placer {
         if (beside >= 0 && height <= kid.height + slack) {
           this.consider(kid, whole, kid.height, height, kid.width, width, beside);
         }
-      } else this.visitRow(kid, mostWidth, kid.height + slack);
+      } else if (height <= kid.height + slack) this.visitRow(kid, mostWidth, kid.height + slack);
       group += kid.height;
       if (i < last && i > 0 && beside >= 0 && height <= group + slack) {
         this.consider(column, i, group, height, kid.width, width, beside);

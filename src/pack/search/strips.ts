@@ -1,4 +1,3 @@
-import type { NonEmpty } from '../../model/index.ts';
 import { areaOf, type Job, type JobSheet, Lie, liesOf } from '../job.ts';
 import { Pace } from '../pace.ts';
 import { canBeCut } from './cuttable.ts';
@@ -90,18 +89,22 @@ function fillSheet(
   const strips: Strip[] = [];
   let used = 0;
   let work = workOfKind * left.length;
-  let most = mostRoom(strips, long);
+  let most = { along: 0, across: 0 };
   for (const part of partsAsTheyLie(job, left, sheet, way)) {
     while (left[part.kind]! > 0) {
       const mayJoin = part.along <= most.along || part.across <= most.across;
       if (mayJoin) work += workOfStrip * strips.length;
-      if (!mayJoin || !joinsStrip(part, strips, long, way)) {
+      if (mayJoin && joinsStrip(part, strips, long, way)) {
+        // It may stand alone on a strip as wide as the first, which is the widest.
+        most.across = Math.max(most.across, strips[0]!.across - part.across);
+      } else {
+        if (mayJoin) most = mostRoom(strips, long);
         if (part.along > long || used + part.across > high) break;
         used += part.across;
         strips.push({ across: part.across, along: part.along, stacks: [stackOf(part)] });
+        most.along = Math.max(most.along, long - part.along);
       }
       left[part.kind]!--;
-      most = mostRoom(strips, long);
     }
   }
   return { root: strips.length === 0 ? undefined : toTree(strips, job, way), work };
@@ -124,67 +127,73 @@ function mostRoom(
 
 /** The widest strips come first, and in them the longest parts; some of them may be used up. */
 function partsAsTheyLie(job: Job, left: readonly number[], sheet: number, way: StripWay): readonly Lying[] {
-  const { ways, inOrder, known } = lyingOn(job, sheet, way);
+  const { inOrder, both, known } = lyingOn(job, sheet, way);
   if (way.posture === 'as most') {
+    const wanted = inOrder.filter(({ kind }) => left[kind]! > 0);
     const weight = new Map<number, number>();
-    for (const { kind, along, across } of inOrder) {
-      const count = left[kind]!;
-      if (count > 0) weight.set(across, (weight.get(across) ?? 0) + along * count);
+    for (const { kind, along, across } of wanted) {
+      weight.set(across, (weight.get(across) ?? 0) + along * left[kind]!);
     }
-    return chosen(
-      ways,
-      inOrder.filter(({ kind }) => left[kind]! > 0),
-      (a, b) => (weight.get(a.across) ?? 0) > (weight.get(b.across) ?? 0),
-    );
+    const weightOf = ({ across }: Lying) => weight.get(across) ?? 0;
+    return withoutDisliked(wanted, both, (a, b) => weightOf(a) > weightOf(b));
   }
   const isFlat = way.posture === 'flat';
-  known[way.posture] ??= chosen(ways, inOrder, (a, b) =>
-    isFlat ? a.across < b.across : a.across > b.across,
-  );
-  return known[way.posture]!;
+  const all =
+    known[way.posture] ??
+    withoutDisliked(inOrder, both, (a, b) => (isFlat ? a.across < b.across : a.across > b.across));
+  known[way.posture] = all;
+  return all;
 }
 
-/** Of each kind one way: its second where that is liked better. In the order of `all`. */
-function chosen(
-  ways: readonly NonEmpty<Lying>[],
+/** Of each kind one way: the turned one only where it is liked better. */
+function withoutDisliked(
   all: readonly Lying[],
+  both: readonly (readonly [Lying, Lying])[],
   isLiked: (a: Lying, b: Lying) => boolean,
 ): readonly Lying[] {
-  const dropped = new Set<Lying>();
-  for (const [first, second] of ways) {
-    if (second !== undefined) dropped.add(isLiked(second, first) ? first : second);
-  }
-  return all.filter((lying) => !dropped.has(lying));
+  const disliked = new Set(both.map(([straight, turned]) => (isLiked(turned, straight) ? straight : turned)));
+  return all.filter((lying) => !disliked.has(lying));
 }
 
 interface LyingOn {
-  /** By kind of part the ways that fit; kinds without any are left out. */
-  readonly ways: readonly NonEmpty<Lying>[];
-  /** All of them, the widest across first, and of these the longest. */
+  /** All ways that fit, the widest across first, and of these the longest. */
   readonly inOrder: readonly Lying[];
+  /** Both ways of each kind that has two: straight and turned. */
+  readonly both: readonly (readonly [Lying, Lying])[];
   /** What does not hang on which parts are left, once it has been asked for. */
   readonly known: { flat?: readonly Lying[]; 'on end'?: readonly Lying[] };
 }
 
-/** How parts may lie on a sheet: the same each time, and asked for thousands of times. */
-const knownLying = new WeakMap<Job, Map<string, LyingOn>>();
+/** How parts may lie, by direction of the strips and by sheet: the same each time, and asked for thousands of times. */
+interface LyingOfJob {
+  readonly all: Map<boolean, readonly Lying[]>;
+  readonly onSheet: Map<string, LyingOn>;
+}
+
+const knownLying = new WeakMap<Job, LyingOfJob>();
 
 function lyingOn(job: Job, sheet: number, way: StripWay): LyingOn {
-  const ofJob = knownLying.get(job) ?? new Map<string, LyingOn>();
+  const ofJob: LyingOfJob = knownLying.get(job) ?? { all: new Map(), onSheet: new Map() };
   knownLying.set(job, ofJob);
   const key = `${sheet} ${way.upright}`;
-  const before = ofJob.get(key);
+  const before = ofJob.onSheet.get(key);
   if (before !== undefined) return before;
+  const all = ofJob.all.get(way.upright) ?? waysToLie(job, way);
+  ofJob.all.set(way.upright, all);
   const [long, high] = extents(job.sheets[sheet]!, way);
-  const ways = job.kinds.flatMap((_, kind): readonly NonEmpty<Lying>[] => {
-    const [first, ...others] = waysToLie(job, kind, sheet, way).filter(
-      ({ along, across }) => along <= long && across <= high,
-    );
-    return first === undefined ? [] : [[first, ...others]];
+  const inOrder = all.filter(
+    ({ kind, along, across, turned }) =>
+      along <= long &&
+      across <= high &&
+      (liesOf(job, kind, sheet) & (turned ? Lie.turned : Lie.straight)) !== 0,
+  );
+  const straight = new Map(inOrder.flatMap((lying) => (lying.turned ? [] : [[lying.kind, lying]])));
+  const both = inOrder.flatMap((lying) => {
+    const other = lying.turned ? straight.get(lying.kind) : undefined;
+    return other === undefined ? [] : [[other, lying] as const];
   });
-  const inOrder = ways.flat().sort((a, b) => b.across - a.across || b.along - a.along || a.kind - b.kind);
-  const lying: LyingOn = { ways, inOrder, known: {} };
-  ofJob.set(key, lying);
+  const lying: LyingOn = { inOrder, both, known: {} };
+  ofJob.onSheet.set(key, lying);
   return lying;
 }
 
@@ -192,15 +201,16 @@ function extents({ length, width }: JobSheet, { upright }: StripWay): readonly [
   return upright ? [width, length] : [length, width];
 }
 
-function waysToLie(job: Job, kind: number, sheet: number, { upright }: StripWay): Lying[] {
-  const { length, width } = job.kinds[kind]!;
-  const lies = liesOf(job, kind, sheet);
-  return [Lie.straight, Lie.turned].flatMap((lie) => {
-    if ((lies & lie) === 0) return [];
-    const turned = lie === Lie.turned;
-    const [along, across] = turned === upright ? [length, width] : [width, length];
-    return [{ kind, along, across, turned }];
-  });
+/** Straight and turned, whether a sheet allows it or not; the widest across first, and of these the longest. */
+function waysToLie({ kinds }: Job, { upright }: StripWay): readonly Lying[] {
+  return kinds
+    .flatMap(({ length, width }, kind) =>
+      [false, true].map((turned): Lying => {
+        const [along, across] = turned === upright ? [length, width] : [width, length];
+        return { kind, along, across, turned };
+      }),
+    )
+    .sort((a, b) => b.across - a.across || b.along - a.along || a.kind - b.kind);
 }
 
 /** Lays the part into one of the strips. @returns  false where it needs one of its own */
