@@ -9,6 +9,7 @@ import { canBeCut } from '../search/cuttable.ts';
 import { copyAsItIs, copyWithout, Node, nodeCount, Shape } from '../search/tree.ts';
 import { blocks } from './blocks.ts';
 import { type Candidate, FewBlocks } from './fewBlocks.ts';
+import { fromCorner } from './fromCorner.ts';
 import { type Leftover, mayBeCutUp } from './leftovers.ts';
 import { mostOf } from './mostOf.ts';
 import { mostPieces, partsIn, type Search, searchFreely, searchWithin, type Work } from './solving.ts';
@@ -82,11 +83,15 @@ export function* firstFilling(task: Task): Generator<void, Attempt> {
   // No more pieces are filled in: how many there might be is all that is asked.
   if (work.pieces === 0) return { filling: { ...nothing(most), isCutShort: most > 0 }, search: undefined };
   const { candidates, isCutShort } = candidatesFor(scene, most, work);
-  const found = yield* firstCuttable(candidates, scene, task);
+  const isLimited = isStrict(scene.job.rules);
+  let found = yield* firstCuttable(candidates, scene, task);
+  if (isLimited && (found?.count ?? 0) < Math.min(most, mostPieces)) {
+    const planless = yield* withoutPlan(scene, task);
+    if (planless !== undefined && planless.count > (found?.count ?? 0)) found = planless;
+  }
   const filling: Filling = { ...(found ?? nothing(most)), most, isCutShort };
   if (filling.count === most || isCutShort) return { filling, search: undefined };
   const freely = searchFreely(scene);
-  const isLimited = isStrict(scene.job.rules);
   const within = isLimited
     ? rounds.flatMap(({ rounds: left, first }) => {
         const limited = sceneOf(task, left);
@@ -126,7 +131,7 @@ function* searched(
     if (found !== undefined) best = { ...best, ...found };
     mostWithin = Math.max(mostWithin, most);
   }
-  return { ...best, most: Math.min(best.most, Math.max(best.count, mostWithin)) };
+  return { ...best, most: Math.min(best.most, mostWithin) };
 }
 
 function asCandidate(tree: Node): Candidate {
@@ -204,12 +209,14 @@ function sceneOf(
 
 const noTrim: SheetKind['trim'] = { left: zero, right: zero, bottom: zero, top: zero };
 
+type Found = Pick<Filling, 'count' | 'cutFor'>;
+
 /** The first of the ways that the leftover may be cut up by, as it has been cut before. */
 function* firstCuttable(
   candidates: readonly Candidate[],
   scene: Scene,
   task: Task,
-): Generator<void, Pick<Filling, 'count' | 'cutFor'> | undefined> {
+): Generator<void, Found | undefined> {
   for (const { count, tree: make } of candidates) {
     const tree = make();
     const cut = yield* inCuts(tree, scene, task);
@@ -217,6 +224,35 @@ function* firstCuttable(
     return { count, cutFor: (wanted) => cutForSome({ tree, cut, count }, wanted, scene, task) };
   }
   return undefined;
+}
+
+/** Within limits that nothing else keeps to. */
+function* withoutPlan(scene: Scene, task: Task): Generator<void, Found | undefined> {
+  const found = yield* cutFromCorner(mostPieces, scene, task);
+  if (found === undefined) return undefined;
+  const { count } = found;
+  return {
+    count,
+    *cutFor(wanted) {
+      return wanted >= count ? found : yield* cutFromCorner(wanted, scene, task);
+    },
+  };
+}
+
+function* cutFromCorner(most: number, scene: Scene, task: Task): Generator<void, Cut | undefined> {
+  const { job, grid, part, ways } = scene;
+  const { leftover, demand, work } = task;
+  const [sheet] = job.sheets;
+  if (sheet === undefined || most === 0) return undefined;
+  const { rounds, last, done } = leftover;
+  const piece = { length: sheet.length, width: sheet.width, rounds, last, done };
+  const rules = { ...job.rules, rounds: demand.rules.rounds ?? Number.POSITIVE_INFINITY };
+  const found = fromCorner(piece, ways, rules, most);
+  if (found === undefined) return undefined;
+  if (work.isDue(found.count * workOfDrawn)) yield;
+  const tree = found.tree(grid, part);
+  const isSound = yield* mayBeCutUp(tree, leftover, demand.rules, work.pace);
+  return isSound ? { tree, count: found.count } : undefined;
 }
 
 interface Whole {
@@ -244,7 +280,7 @@ function* cutForSome(
     const found = yield* inCuts(make(), scene, task);
     if (found !== undefined) return { tree: found, count: some };
   }
-  return undefined;
+  return yield* cutFromCorner(wanted, scene, task);
 }
 
 const mostLess = 12;

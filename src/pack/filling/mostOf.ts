@@ -1,6 +1,5 @@
 import { commonDivisor } from '../patterns/largeCells.ts';
 import type { Lying } from '../patterns/pattern.ts';
-import { rasterPoints } from '../patterns/raster.ts';
 import type { Piece } from './fewBlocks.ts';
 
 /**
@@ -21,18 +20,29 @@ export function mostOf({ length, width }: Piece, ways: readonly Lying[]): number
   if (other === undefined) return Math.floor(length / first.width) * Math.floor(width / first.height);
   const unit = commonDivisor(first.width, first.height);
   const [a, b] = [first.width / unit, first.height / unit];
-  const [long, high] = [length, width].map((side) => reached(side, [first.width, first.height]) / unit);
+  const [long, high] = [length, width].map((side) => reached(side, first.width, first.height) / unit);
   const area = long! * high!;
   return Math.floor((area - Math.max(wasteOfBars(long!, high!, a), wasteOfBars(long!, high!, b))) / (a * b));
 }
 
-/** The largest sum of the sizes that is no more than the side; for far more of them than count, nearly so. */
-function reached(side: number, sizes: readonly number[]): number {
-  const unit = sizes.reduce(commonDivisor);
-  return rasterPoints(side, sizes, mostSums)?.at(-1) ?? Math.floor(side / unit) * unit;
+/** The largest sum of two sizes that is no more than the side. */
+function reached(side: number, a: number, b: number): number {
+  const unit = commonDivisor(a, b);
+  // So many of the larger are as long as a number of the smaller.
+  const [small, large] = [Math.min(a, b), Math.max(a, b)];
+  const most = Math.min(Math.floor(side / large), small / unit - 1);
+  const whole = Math.floor(side / unit) * unit;
+  if (most > mostTried) return whole;
+  let longest = 0;
+  for (let count = 0; count <= most && longest < whole; count++) {
+    const sum = count * large;
+    longest = Math.max(longest, sum + Math.floor((side - sum) / small) * small);
+  }
+  return longest;
 }
 
-const mostSums = 2000;
+/** Where as many as these may be of use, nearly every length is a sum. */
+const mostTried = 2000;
 
 function wasteOfBars(length: number, width: number, bar: number): number {
   const [r, s] = [length % bar, width % bar];

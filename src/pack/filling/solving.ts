@@ -73,7 +73,7 @@ export function searchFreely({ job, ways }: Bare): Search | undefined {
     ({ whole, sizes }) => rasterPoints(whole, sizes, mostSums)?.length,
   );
   if (xs === undefined || ys === undefined) return undefined;
-  const work = (xs * ys * (xs + ys)) / 4 + workOfAxes(xs, ys);
+  const work = (xs * ys * (xs + ys)) / 4 + workOfCut * cutsOn(xs, ys);
   if (work > mostOnOne) return undefined;
   return {
     work,
@@ -125,11 +125,12 @@ function sidesOf({ length, width }: Piece, ways: readonly Lying[]) {
 
 function workWithin(xs: number, ys: number, { rounds }: JobRules): number {
   const levels = rounds < manyRounds ? rounds : 1;
-  return levels * (xs * ys * ((xs + ys) / 4 + workOfCell)) * timesWithin + workOfAxes(xs, ys);
+  return levels * (xs * ys * ((xs + ys) / 4 + workOfCell)) * timesWithin + 2 * workOfCut * cutsOn(xs, ys);
 }
 
-function workOfAxes(xs: number, ys: number): number {
-  return ((xs * xs + ys * ys) / 4) * workOfCut + (xs + ys) * workOfPoint;
+/** How many cuts are listed: at each point those up to its middle. */
+function cutsOn(xs: number, ys: number): number {
+  return (xs * xs + ys * ys) / 4;
 }
 
 /** More than this on one leftover is not worth it. */
@@ -138,9 +139,8 @@ const mostOnOne = 10_000_000;
 const mostSums = 2000;
 /** So many a side are tried where all are too many. */
 const fewPoints = 80;
-/** Beside an addition: to list a cut at a point, to list a point, and to look at one piece within limits. */
-const workOfCut = 8;
-const workOfPoint = 50;
+/** To list a cut takes as long as so many additions, to look at one piece within limits as these. */
+const workOfCut = 50;
 const workOfCell = 40;
 /** An addition within limits. */
 const timesWithin = 2;
