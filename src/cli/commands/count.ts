@@ -1,5 +1,5 @@
 import { ownBlanks } from '../../blank/index.ts';
-import { effortSteps, expand } from '../../expand/index.ts';
+import { expand } from '../../expand/index.ts';
 import { toDrawnMm } from '../../measure/index.ts';
 import {
   type Batch,
@@ -124,18 +124,20 @@ function expandedAlone(spec: Spec, overrides: Overrides): Outcome<Counted> {
 const notAsked = 'sheets, settings, cuts and what to buy: count --work lays it all out';
 const notCut = 'not all of this can be cut from the sheets there are: count --work says why';
 
-const mayDoBetter = 'laid out without a search: cut may take less; count --work searches as cut does';
+const mayDoBetter = 'laid out without much of a search: cut may do better; count --work searches as cut does';
 
 /** Of kinds of parts, and of parts: what is more is no evening's batch, and is laid out where that is asked for. */
 const mostKinds = 100;
 const mostParts = 1000;
 /** Pauses come after counted work, so that these are as much of it on every machine. */
 const mostPauses = 1000;
+/** A search that ends by itself before it has taken so many finds what a longer one finds: it is the same search. */
+const mostSteps = 32;
 
 /**
  * What only layouts tell, where it is asked for, or soon known: an ordinary evening is laid out in the time in which
- * the program starts, without a search. Mostly that is proved to be the best there is, and then it is what `cut` does;
- * else that is said. What takes longer is given up after so much work, never after so many seconds, so that two
+ * the program starts, with the first steps of the search. Mostly these end it, with the fewest sheets, and then it is
+ * what `cut` does; else that is said. What takes longer is given up after so much work, never after so many seconds, so that two
  * runs say the same.
  */
 async function withWork(
@@ -150,12 +152,12 @@ async function withWork(
   if (isAsked || (value !== undefined && isOpen(value.batch)))
     return laidOut(spec, overrides, driver, undefined);
   if (value === undefined || diagnostics.some(isError) || !isOfUse || !isSmall(value.batch)) return alone;
-  const effort = overrides.effort ?? { name: 'quick', steps: effortSteps.quick };
+  const effort = overrides.effort ?? { name: 'quick', steps: mostSteps };
   const laid = await laidOut(spec, { ...overrides, effort }, driver, mostPauses);
   if (laid.value === undefined) return { value: { ...value, work: notAsked }, diagnostics };
   if (laid.diagnostics.some(isError)) return { value: { ...value, work: notCut }, diagnostics };
-  const { batch, work, isProved } = laid.value;
-  const isBest = isProved || overrides.effort !== undefined;
+  const { batch, work, isOver } = laid.value;
+  const isBest = isOver || overrides.effort !== undefined;
   return {
     value: {
       batch: { ...batch, settings: value.batch.settings },
@@ -181,14 +183,16 @@ async function laidOut(
   overrides: Overrides,
   driver: Driver,
   most: number | undefined,
-): Promise<Outcome<Counted & { readonly isProved: boolean }>> {
+): Promise<Outcome<Counted & { readonly isOver: boolean }>> {
   const { pipeline } = await import('../../pipeline.ts');
   const { workOf } = await import('../../print/count/index.ts');
   const outcome = await driver.through(within(pipeline(spec, overrides), most));
   if (outcome === undefined) return { value: undefined, diagnostics: [] };
   const { value, diagnostics } = outcome;
-  const isProved = value?.plans.every(({ proof }) => proof.kind === 'fewest') ?? false;
-  return { value: value && { batch: value.batch, work: workOf(value), isProved }, diagnostics };
+  // What is dropped for what was found sooner can't be better than the fewest sheets.
+  const isOver =
+    value?.layouts.every(({ proof, steps }) => proof.kind === 'fewest' && steps < mostSteps) ?? false;
+  return { value: value && { batch: value.batch, work: workOf(value), isOver }, diagnostics };
 }
 
 /** The same work, given up where it takes more pauses than these. */

@@ -1,4 +1,5 @@
 import { parse } from 'csv-parse/sync';
+import fc from 'fast-check';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { run } from '../../cli/memoryWorld.ts';
 import { readBack } from '../pdf/readBack.ts';
@@ -128,3 +129,66 @@ describe('the figures of a count', () => {
     expect(counted.fittings).toEqual([expect.objectContaining({ label: 'pin', count: 15 })]);
   });
 });
+
+const aPart = fc.record({
+  length: fc.integer({ min: 20, max: 200 }),
+  width: fc.integer({ min: 20, max: 150 }),
+  count: fc.integer({ min: 1, max: 9 }),
+});
+
+describe('a count that says nothing of a search', () => {
+  // Source: the cutting sheets themselves, which are what is printed and cut.
+  it('tells the work of the very layouts that cut prints', async () => {
+    const seen = { told: 0, silent: 0 };
+    const aNight = fc.record({
+      parts: fc.array(aPart, { minLength: 1, maxLength: 4 }),
+      offcuts: fc.array(aPart, { maxLength: 4 }),
+      whole: fc.integer({ min: 0, max: 2 }),
+    });
+    const property = fc.asyncProperty(aNight, async ({ parts, offcuts, whole }) => {
+      const size = (it: { length: number; width: number }): string => `size: [${it.length}, ${it.width}]`;
+      const loose = parts.map((it, i) => `p${i}: { of: card, ${size(it)}, count: ${it.count} }`);
+      const listed = offcuts.map((it, i) => `{ ${size(it)}, label: B${i} }`);
+      const kept = whole === 0 ? '' : `sheets: { card: [{ size: [420, 297], count: ${whole} }] }\n`;
+      const files = {
+        'd.yaml': `cardwright: drawer\nunits: mm\n${kept}offcuts: { card: [${listed.join(', ')}] }\n`,
+        's.yaml': `cardwright: session
+units: mm
+materials: { card: { thickness: 1 } }
+sheets: { card: [{ size: [420, 297] }] }
+loose: { ${loose.join(', ')} }
+drawer: d.yaml
+cutting: { worth keeping: [60, 40] }
+`,
+      };
+      const [said, listedWork, cut] = await Promise.all([
+        run(['count', 's.yaml'], { files }),
+        run(['count', 's.yaml', '--json'], { files }),
+        run(['cut', 's.yaml', '--json'], { files }),
+      ]);
+      if (said.stdout.includes('cut may do better')) {
+        seen.told++;
+        return;
+      }
+      seen.silent++;
+      const { work } = JSON.parse(listedWork.stdout).result;
+      const [card] = JSON.parse(cut.stdout).result.materials;
+      const lines = card.layouts.flatMap(({ times, steps }: Laid) =>
+        steps.flatMap(({ lines: of = [] }) => of.map(() => times)),
+      );
+      expect(work.materials[0]).toMatchObject({
+        sheets: card.layouts.reduce((all: number, { times }: Laid) => all + times, 0),
+        settings: card.settings,
+        cuts: lines.reduce((all: number, times: number) => all + times, 0),
+      });
+    });
+    await fc.assert(property, { numRuns: 30 });
+    expect(seen.silent).toBeGreaterThan(0);
+    expect(seen.told).toBeGreaterThan(0);
+  }, 60_000);
+});
+
+interface Laid {
+  readonly times: number;
+  readonly steps: readonly { readonly lines?: readonly unknown[] }[];
+}
