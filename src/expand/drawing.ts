@@ -1,4 +1,4 @@
-import { compare, minus, toFraction, zero } from '../measure/index.ts';
+import { compare, minus, sum, toFraction, zero } from '../measure/index.ts';
 import {
   type AlongSpec,
   type ArchSpec,
@@ -200,7 +200,7 @@ export function withCutsAndMarks(
 ): Outline | undefined {
   const walls: WallsInFlat = folded?.walls ?? new Map();
   const asked = allOf((cuts?.cuts ?? []).map((it) => cutOf(it, walls, scope, workings)));
-  const drawn = allOf(marks.map((it) => markOf(it, scope, workings)));
+  const drawn = allOf(marks.map((it) => markOf(it, walls, scope, workings)));
   if (asked === undefined || drawn === undefined) return undefined;
   const marked = (outline: Outline): Outline | undefined =>
     areOnPart(outline, marks, drawn, workings) ? withMarks(outline, drawn) : undefined;
@@ -211,7 +211,8 @@ export function withCutsAndMarks(
   const cut = told({ ...made, faults: inList }, cuts.written, workings);
   const isWhole = made.faults.every(({ code }) => code === 'T19');
   if (cut !== undefined && folded !== undefined && made.faults.length === 0) {
-    tellFoldsCut({ plain, asked, cut, spec: cuts, thickness: folded.thickness, walls }, workings);
+    const { thickness, mayBeCut = false } = folded;
+    tellFoldsCut({ plain, asked, cut, spec: cuts, thickness, walls, mayBeCut }, workings);
   }
   return cut && isWhole ? marked(cut) : undefined;
 }
@@ -253,6 +254,8 @@ export type WallsInFlat = ReadonlyMap<LevelSide, WallInFlat>;
 export interface FoldedBlank {
   readonly thickness: Length;
   readonly walls?: WallsInFlat;
+  /** Somebody meant what is cut out of its folds. */
+  readonly mayBeCut?: boolean;
 }
 
 function cutOf(cut: CutSpec, walls: WallsInFlat, scope: Scope, workings: Workings): Cut | undefined {
@@ -346,19 +349,45 @@ function repeatOf(
 /** More than anybody cuts by hand, and few enough to be drawn without a wait. */
 const mostRepeats = 1000;
 
-function markOf(mark: MarkSpec, scope: Scope, workings: Workings): Mark | undefined {
+function markOf(mark: MarkSpec, walls: WallsInFlat, scope: Scope, workings: Workings): Mark | undefined {
+  const on = mark.on === undefined ? undefined : wallOf(mark.on, walls, workings);
+  if (on === 'faulty') return undefined;
+  const placed = (spec: PointSpec): Point | undefined => {
+    const at = pointOf(spec, scope, workings);
+    return at && on ? onFlat(mark.kind, at, on, spec, workings) : at;
+  };
   switch (mark.kind) {
     case 'centre line':
-      return mark;
+      return { kind: 'centre line', runs: mark.runs, on };
     case 'line': {
-      const [from, to] = [pointOf(mark.from, scope, workings), pointOf(mark.to, scope, workings)];
+      const [from, to] = [placed(mark.from), placed(mark.to)];
       return from && to && { kind: 'line', from, to };
     }
     case 'cross': {
-      const at = pointOf(mark.at, scope, workings);
+      const at = placed(mark.at);
       return at && { kind: 'cross', at };
     }
   }
+}
+
+/**
+ * A point of a wall as it lies in the blank; undefined where the wall is not flat there.
+ *
+ * @errors T43
+ */
+function onFlat(
+  cut: string,
+  { x, y }: Point,
+  { name, low, from, to }: WallInFlat,
+  { at }: PointSpec,
+  { faults, sights }: Workings,
+): Point | undefined {
+  const there = sum(low, x);
+  if (compare(there, from) >= 0 && compare(there, to) <= 0) return { x: there, y };
+  const show = showIn(sights.fileOf(at).units ?? 'mm');
+  const has = `${show(minus(from, low), 'near')} to ${show(minus(to, low), 'near')}`;
+  faults.report(diagnose('T43', atSpan(at), { cut, wall: name, takes: undefined, at: show(x, 'near'), has }));
+  return undefined;
 }
 
 function archOf(

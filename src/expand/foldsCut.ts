@@ -21,6 +21,8 @@ interface CutBlank {
   readonly spec: CutsSpec;
   readonly thickness: Length;
   readonly walls: WallsInFlat;
+  /** That some of a fold is taken is meant. */
+  readonly mayBeCut: boolean;
 }
 
 /**
@@ -36,7 +38,7 @@ interface CutBlank {
  * @errors T44 some of a fold is taken, T45 nothing is left of one, or less than its board is thick in one place
  */
 export function tellFoldsCut(
-  { plain, asked, cut, spec, thickness, walls }: CutBlank,
+  { plain, asked, cut, spec, thickness, walls, mayBeCut }: CutBlank,
   workings: Workings,
 ): void {
   const folds = plain.marks.filter((it): it is FoldLine => it.kind === 'fold');
@@ -61,6 +63,7 @@ export function tellFoldsCut(
       };
       const thin = left.map(lengthOf).find((it) => compare(it, thickness) < 0);
       if (thin === undefined && left.length > 0) {
+        if (mayBeCut) continue;
         workings.faults.report(diagnose('T44', atSpan(at), facts));
       } else {
         const least = { thin: thin && show(thin, 'near'), thickness: show(thickness) };

@@ -125,8 +125,10 @@ export function drawnFrom(
   scope: Scope,
   workings: Workings,
 ): { readonly drawn: Drawing | undefined } | undefined {
-  const { outline, cuts, marks } = spec;
-  const whole = withCutsAndMarks(plain, cuts, marks ?? [], scope, workings, folded);
+  const { outline, cuts, marks, accepted } = spec;
+  const mayBeCut = accepted?.some(({ name }) => name === 'folds cut') ?? false;
+  const blank = folded && { ...folded, mayBeCut };
+  const whole = withCutsAndMarks(plain, cuts, marks ?? [], scope, workings, blank);
   if (whole === undefined) return undefined;
   const traced = outline && tracedFrom(outline);
   const isItsBlank =

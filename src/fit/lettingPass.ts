@@ -3,6 +3,7 @@ import {
   type Diagnostic,
   diagnose,
   type Fault,
+  type FoldHabit,
   type Habit,
   type LetPass,
   type StandingPart,
@@ -41,11 +42,14 @@ export function idleLets(fits: readonly TileFit[]): readonly Diagnostic[] {
   const needed = new Set(fits.flatMap(({ letPass }) => letPass.map(({ at }) => at)));
   const idle = new Map(
     fits.flatMap(({ build: { lets = [] } }) =>
-      lets.filter(({ habit, at }) => habit !== 'folds across' && !needed.has(at)).map((it) => [it.at, it]),
+      lets.filter(({ habit, at }) => !ofFolds.has(habit) && !needed.has(at)).map((it) => [it.at, it]),
     ),
   );
   return [...idle.values()].map(({ part, habit, at }) => diagnose('F25', atSpan(at), { part, habit }));
 }
+
+/** No verdict on a build tells of these. */
+const ofFolds: ReadonlySet<Habit> = new Set<FoldHabit>(['folds across', 'folds cut']);
 
 function habitOf(fault: Fault): { readonly habit: Habit; readonly part: StandingPart } | undefined {
   switch (fault.kind) {

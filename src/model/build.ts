@@ -79,7 +79,16 @@ export interface Block {
   readonly high: ByWay<Length>;
 }
 
-export type Habit = 'flutes not upright' | 'weak strip' | 'bare flutes' | 'floating' | 'folds across';
+export type Habit =
+  | 'flutes not upright'
+  | 'weak strip'
+  | 'bare flutes'
+  | 'floating'
+  | 'folds across'
+  | 'folds cut';
+
+/** Told of the drawing of a part, before anything stands. */
+export type FoldHabit = Extract<Habit, 'folds across' | 'folds cut'>;
 
 /** The one standing of a part: which of its three sizes runs which way. */
 export interface Stance {

@@ -116,7 +116,9 @@ export interface RepeatSpec {
   readonly size: Expression;
 }
 
-export type MarkSpec =
+/** `on` is a wall of those that are folded round a room, from whose left corner its points are measured. */
+export type MarkSpec = { readonly on: Placed<LevelSide> | undefined } & (
   | { readonly kind: 'centre line'; readonly runs: Side }
   | { readonly kind: 'line'; readonly from: PointSpec; readonly to: PointSpec }
-  | { readonly kind: 'cross'; readonly at: PointSpec };
+  | { readonly kind: 'cross'; readonly at: PointSpec }
+);

@@ -1,5 +1,6 @@
 import type {
   Build,
+  FoldHabit,
   Habit,
   LetPass,
   LevelSide,
@@ -122,7 +123,7 @@ export type Fault =
     }
   | {
       readonly kind: 'habit';
-      readonly habit: Exclude<Habit, 'floating' | 'folds across'>;
+      readonly habit: Exclude<Habit, 'floating' | FoldHabit>;
       readonly part: StandingPart;
       readonly others: number;
       /** Length of the strip or the side on which flutes show. */

@@ -314,17 +314,18 @@ export function readMarks(node: Node, faults: Faults): readonly MarkSpec[] {
 
 function readMark(node: Node, faults: Faults): MarkSpec | undefined {
   const kinds = ['centre line', 'line', 'cross'];
-  const fields = readFields(node, { where: 'a mark', keys: kinds }, faults);
+  const fields = readFields(node, { where: 'a mark', keys: [...kinds, 'on'] }, faults);
   const kind = fields && theOne(fields, kinds, node, 'a mark', faults);
   if (fields === undefined || kind === undefined) return undefined;
   const value = fields.get(kind)?.value ?? node;
+  const on = optional(fields, 'on', new Values(faults).word(levelSides));
   if (kind === 'centre line') {
     const runs = new Values(faults).word(['length', 'width'])(value, kind)?.value;
-    return runs && { kind, runs };
+    return runs && { kind, runs, on };
   }
-  if (kind === 'cross') return { kind, at: readPoint(value, faults) };
+  if (kind === 'cross') return { kind, at: readPoint(value, faults), on };
   const [from, to, ...others] = readPoints(value, faults);
-  if (from !== undefined && to !== undefined && others.length === 0) return { kind: 'line', from, to };
+  if (from !== undefined && to !== undefined && others.length === 0) return { kind: 'line', from, to, on };
   if (value.kind !== 'list') return undefined;
   const found = value.items.length;
   const facts = { found, wanted: 'two points are wanted', comma: undefined, missing: undefined };

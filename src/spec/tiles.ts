@@ -105,6 +105,7 @@ const habits: readonly Habit[] = [
   'bare flutes',
   'floating',
   'folds across',
+  'folds cut',
 ];
 
 /** Which habit is let pass, and why. */

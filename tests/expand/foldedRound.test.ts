@@ -207,6 +207,45 @@ describe('cuts in folded walls', () => {
     expect(cross?.kind === 'cross' && toFraction(cross.at.x)).toBe('65'); // 60 − 3 + 8
   });
 
+  it('have marks beside them, on their wall as it stands', () => {
+    const marks = [
+      '{ cross: [8, 20], on: right }',
+      '{ line: [[8, 4], [20, 4]], on: back }',
+      '{ centre line: width, on: left }',
+      '{ centre line: length, on: right }',
+      '{ cross: [8, 20] }',
+    ];
+    const outline = strip(box({ more: `, marks: [${marks.join(', ')}]` })).members[0].drawn!.outline!;
+    const said = outline.marks.flatMap((it) => {
+      if (it.kind === 'cross') return [`cross ${toFraction(it.at.x)} ${toFraction(it.at.y)}`];
+      if (it.kind === 'fold') return [];
+      return [`${it.kind} ${[it.from.x, it.from.y, it.to.x, it.to.y].map(toFraction).join(' ')}`];
+    });
+    // Computed by hand, as above: the right begins at 60 - 3, the back at 100 - 6, the left, 40 long, at 160 - 9. The right is
+    // flat from 1.5 behind its one corner to 1.5 before the other.
+    expect(said).toEqual([
+      'cross 65 20',
+      'line 102 4 114 4',
+      'centre line 171 0 171 30',
+      'centre line 117/2 15 191/2 15',
+      'cross 8 20',
+    ]);
+    const told = (mark: string, asked: Asked = {}) =>
+      expandText(box({ more: `, marks: [${mark}]`, ...asked })).diagnostics.map(
+        ({ code, message }) => `${code} ${message}`,
+      );
+    expect(told('{ cross: [1, 20], on: right }')).toEqual([
+      'T43 the cross lies 1 mm along the right, which is flat from 1.5 mm to 38.5 mm',
+    ]);
+    expect(told('{ line: [[4, 2], [59, 2]], on: front }')).toEqual([
+      'T43 the line lies 59 mm along the front, which is flat from 0 mm to 58.5 mm',
+    ]);
+    expect(told('{ cross: [8, 31], on: right }').map((it) => it.slice(0, 3))).toEqual(['T40']);
+    expect(told('{ centre line: width, on: left }', { walls: ['front', 'right'] })).toEqual([
+      'T42 "on: left": no wall is folded there; there are front, right',
+    ]);
+  });
+
   // A rod that goes in through each wall, 3 by 3, at 8 from the left corner of that wall, seen from outside.
   const rods: Readonly<Record<LevelSide, readonly [string, number, number]>> = {
     front: ['along', 8, 0],

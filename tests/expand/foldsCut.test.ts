@@ -56,6 +56,15 @@ describe('a cut over a fold', () => {
     ]);
   });
 
+  it('passes where its part lets it pass, but not where it leaves too little', () => {
+    const meant = (cuts: string) =>
+      told(`${panels}, cuts: [${cuts}], accepted: { folds cut: a window goes round it }`);
+    expect(meant('{ hole: { circle: 10 }, centre: [27, 10] }')).toEqual([]);
+    expect(meant('{ hole: { rectangle: [4, 17.1] }, left: 28, bottom: 1.5 }')).toEqual([
+      expect.stringMatching(/^T45 /),
+    ]);
+  });
+
   it('is wrong where it takes all of a fold', () => {
     // The tab at the left bottom of a tray, cut off with its fold, which lies 1.5 further in than that of the base.
     const tray = 'folds: { tray: [60, 40], high: 12, tab: 8 }';

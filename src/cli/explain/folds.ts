@@ -110,7 +110,7 @@ export const foldPages: Readonly<Record<keyof typeof foldCodes, ExplainPage>> = 
   },
   T42: {
     why:
-      'A cut with on: has its place on one of the walls that are folded round a room, from the corners of that wall as it ' +
+      'A cut or a mark with on: has its place on one of the walls that are folded round a room, from the corners of that wall as it ' +
       'stands. So there has to be such a wall, and its part has to be folded.',
     failing: foldedRound('front: wall, right: wall, back: wall', doorOn('left')),
     mended: foldedRound('front: wall, right: wall, back: wall', doorOn('right')),
@@ -125,7 +125,8 @@ export const foldPages: Readonly<Record<keyof typeof foldCodes, ExplainPage>> = 
   T44: {
     why:
       'A fold that is cut into is shorter, and folds where it is left. Where that is meant, as for a window that goes round a ' +
-      'corner, all is well; a place that is measured from the left of the flat blank may have come on a fold by mistake.',
+      'corner, accepted: { folds cut: WHY } beside the cuts lets it pass; a place that is measured from the left of the flat ' +
+      'blank may have come on a fold by mistake.',
     failing: folded(
       '{ panels: [30, 30], angles: [90], width: 20 }',
       ', cuts: [{ hole: { circle: 8 }, left: 24, bottom: 6 }]',

@@ -107,7 +107,7 @@ export const foldCodes = {
   }),
   T42: entry({
     severity: 'error',
-    title: 'a cut on a wall that is not there',
+    title: 'a cut or a mark on a wall that is not there',
     say: ({ side, walls }: { side: string; walls: readonly string[] }) =>
       walls.length === 0
         ? `"on: ${side}" is a wall of those that are folded round a room, and this part is not`
@@ -119,18 +119,23 @@ export const foldCodes = {
   }),
   T43: entry({
     severity: 'error',
-    title: 'a cut that goes into a fold',
-    say: ({ cut, wall, takes, has }: { cut: string; wall: string; takes: string; has: string }) =>
-      `the ${cut} takes ${takes} of the ${wall}, which is flat from ${has}`,
-    hint: ({ has }) =>
-      `within ${has}, measured from its left corner; across a corner it is cut in two, one on each wall`,
+    title: 'a cut or a mark that goes into a fold',
+    say: ({ cut, wall, takes, at, has }: OnWall) =>
+      takes === undefined
+        ? `the ${cut} lies ${at} along the ${wall}, which is flat from ${has}`
+        : `the ${cut} takes ${takes} of the ${wall}, which is flat from ${has}`,
+    hint: ({ takes, has }) =>
+      takes === undefined
+        ? `within ${has}, measured from its left corner`
+        : `within ${has}, measured from its left corner; across a corner it is cut in two, one on each wall`,
   }),
   T44: entry({
     severity: 'warning',
     title: 'a cut that takes some of a fold',
     say: ({ cut, fold, long, left }: FoldCut) =>
       `the ${cut} goes over ${fold}: of its ${long} there is left ${left.join(' and ')}`,
-    hint: () => 'fine where it is meant, as a window round a corner; else move it clear of the fold',
+    hint: () =>
+      'accepted: { folds cut: WHY }   where it is meant, as a window round a corner; else move it clear of the fold',
   }),
   T45: entry({
     severity: 'error',
@@ -150,6 +155,12 @@ export const foldCodes = {
       `leave at least ${thickness} of the fold wherever some of it is left, or move it clear of the fold`,
   }),
 } as const;
+
+/** What a cut takes of a wall, from where to where; or where a point of a mark lies on it. */
+type OnWall = { readonly cut: string; readonly wall: string; readonly has: string } & (
+  | { readonly takes: string; readonly at?: undefined }
+  | { readonly takes: undefined; readonly at: string }
+);
 
 interface FoldCut {
   readonly cut: string;
