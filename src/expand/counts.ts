@@ -84,7 +84,8 @@ function partedOver(
   if (session?.evenings === undefined || overrides.make !== undefined) return [];
   const { tiles } = workings.sights.from(session);
   const called = (name: string, at: Span) => tileCalled(name, tiles, atSpan(at), workings)?.value;
-  return eveningsOf(session.evenings, total, called, workings);
+  const isKnown = overrides.most !== undefined || !named.some(isOpen);
+  return eveningsOf(session.evenings, total, called, isKnown, workings);
 }
 
 /** Where two things share what is at hand, either could have it all. */
@@ -96,6 +97,10 @@ function mostAsked(named: readonly SpecFile[], { faults }: Workings): Wanted['mo
   const [first, second] = all;
   if (second !== undefined) faults.report(diagnose('E85', atSpan(second.at), { other: first?.what ?? '' }));
   return first;
+}
+
+function isOpen({ make, sets }: SpecFile): boolean {
+  return (make?.most ?? []).length > 0 || isMost(sets?.count);
 }
 
 function isMost(

@@ -22,16 +22,18 @@ export interface WorkedEvening {
  *
  * @param total   all that is asked for
  * @param called  the tile of a name, or undefined where that is no tile and has been told
- * @errors E81 `rest` before the last evening, E82 more than is asked
+ * @param isKnown false while it is still to be found how many there can be
+ * @errors E81 `rest` before the last evening, E82 more than is asked, S81 some are made on none
  */
 export function eveningsOf(
   evenings: readonly EveningSpec[],
   total: ReadonlyMap<TileSpec, number>,
   called: (name: string, at: Span) => TileSpec | undefined,
+  isKnown: boolean,
   workings: Workings,
 ): readonly WorkedEvening[] {
   const left = new Map(total);
-  return evenings.map(({ at, title, make }, index): WorkedEvening => {
+  const worked = evenings.map(({ at, title, make }, index): WorkedEvening => {
     const counts = new Map<TileSpec, number>();
     const take = (tile: TileSpec, count: number): void => {
       counts.set(tile, (counts.get(tile) ?? 0) + count);
@@ -46,7 +48,7 @@ export function eveningsOf(
         const count = wholeOf(value, { least: 0, what: 'tiles' }, fileScope, workings);
         if (tile === undefined || count === undefined) continue;
         const there = left.get(tile) ?? 0;
-        if (count > there) {
+        if (count > there && isKnown) {
           const facts = { tile: name, count, left: Math.max(0, there) };
           workings.faults.report(diagnose('E82', atSpan(place), facts));
         }
@@ -55,6 +57,15 @@ export function eveningsOf(
     }
     return { title: title?.value ?? `evening ${index + 1}`, at, counts };
   });
+  const last = worked.at(-1);
+  const forgotten = [...left].filter(([, count]) => count > 0);
+  if (last !== undefined && forgotten.length > 0 && isKnown) {
+    const tiles = workings.sights.files.flatMap((file) => file.tiles);
+    const nameOf = (tile: TileSpec): string => tiles.find(({ value }) => value === tile)?.name ?? '';
+    const what = forgotten.map(([tile, count]) => `${count} of "${nameOf(tile)}"`).join(', ');
+    workings.faults.report(diagnose('S81', atSpan(last.at), { what }));
+  }
+  return worked;
 }
 
 /** The evening that the command line asks for, by its number or its title. */

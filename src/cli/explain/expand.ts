@@ -555,8 +555,8 @@ sheets: { greyboard: [{ size: [16, 12], grain: length }] }
   },
   E83: {
     why: 'An evening is named by its number, from 1 on, or by its title.',
-    failing: overEvenings('[{ title: Friday, make: { wall: 1 } }]', '--evening', 'Monday'),
-    mended: overEvenings('[{ title: Friday, make: { wall: 1 } }]', '--evening', 'Friday'),
+    failing: overEvenings('[{ title: Friday, make: { wall: 2 } }]', '--evening', 'Monday'),
+    mended: overEvenings('[{ title: Friday, make: { wall: 2 } }]', '--evening', 'Friday'),
   },
   E84: {
     why: 'Spares are told by the name of a part. A bare name means that part in every tile that has it; with of and a tile it means that one.',

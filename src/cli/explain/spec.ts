@@ -487,4 +487,21 @@ export const specPages: Readonly<Record<keyof typeof specCodes, ExplainPage>> = 
     failing: letIn('{ at: [[1, 1/4]] }'),
     mended: letIn('{ into: left of slab, at: [[1, 1/4]] }'),
   },
+  S81: {
+    why: 'Evenings part all that make: and sets: ask for. What none of them makes is never on a sheet of an evening, though a count of all evenings together has it.',
+    failing: partedOver('[{ make: { wall: 2 } }]'),
+    mended: partedOver('[{ make: { wall: 2 } }, { make: rest }]'),
+  },
 };
+
+function partedOver(evenings: string): Example {
+  const text = `cardwright: session
+units: in
+materials: { greyboard: { thickness: 1/16 } }
+sheets: { greyboard: [{ size: [16, 12] }] }
+tiles: { wall: { footprint: none, parts: { face: { of: greyboard, size: [3, 2] } } } }
+make: { wall: 3 }
+evenings: ${evenings}
+`;
+  return { files: { 'evening.yaml': text }, run: ['count', 'evening.yaml'] };
+}

@@ -523,8 +523,8 @@ export const expandCodes = {
     severity: 'error',
     title: 'evenings that make more than is asked',
     say: ({ tile, count, left }: { tile: string; count: number; left: number }) =>
-      `${count} of "${tile}" are made here; ${left === 0 ? 'none is' : `${left} ${left === 1 ? 'is' : 'are'}`} left of what "make" asks for`,
-    hint: () => 'more under  make:  or fewer in an evening',
+      `${count} of "${tile}" are made here; ${left === 0 ? 'none is' : `${left} ${left === 1 ? 'is' : 'are'}`} left of what is asked for`,
+    hint: () => 'more under  make:  or  sets:  or fewer in an evening',
   }),
   E83: entry({
     severity: 'error',

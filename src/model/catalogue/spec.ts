@@ -566,6 +566,12 @@ export const specCodes = {
         : `it is not said where this fitting goes: "${lacks}" is missing`,
     hint: () => '{ into: left of bed, at: [[3/4, 1/8]] }, or   inset: 1/4   for one in each corner',
   }),
+  S81: entry({
+    severity: 'warning',
+    title: 'tiles that no evening makes',
+    say: ({ what }: { what: string }) => `${what}: asked for, but made on no evening`,
+    hint: () => 'make: rest  on the last evening, or fewer under  make:',
+  }),
 } as const;
 
 type NoCourses =
