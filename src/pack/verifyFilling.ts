@@ -8,32 +8,49 @@ import type { Flaw } from './verify.ts';
  * That the cuts are sound is `verify`'s. Nothing here is shared with the packer.
  */
 export function fillingFlaws(plain: MaterialLayouts, filled: MaterialLayouts): readonly Flaw[] {
+  const run = checkingFilling(plain, filled);
+  for (;;) {
+    const next = run.next();
+    if (next.done) return next.value;
+  }
+}
+
+/** The same, with a pause after every layout. */
+export function* checkingFilling(
+  plain: MaterialLayouts,
+  filled: MaterialLayouts,
+): Generator<void, readonly Flaw[]> {
   const flaws: Flaw[] = [];
   const say = (what: string) => flaws.push({ layout: undefined, what });
   const parts = plain.demand.parts.length;
-  const [before, after] = [plain, filled].map((it) => sheetsCutAlike(it, parts));
-  for (const [key, times] of before ?? []) {
-    const now = after?.get(key) ?? 0;
+  const before = yield* sheetsCutAlike(plain, parts);
+  const after = yield* sheetsCutAlike(filled, parts);
+  for (const [key, times] of before) {
+    const now = after.get(key) ?? 0;
     if (now !== times) say(`a layout was cut ${times} times, and is ${now} times with fillers`);
   }
-  for (const key of after?.keys() ?? []) if (!before?.has(key)) say('a layout came about by filling');
-  const [kept, stillKept] = [plain, filled].map(keptFrom);
-  for (const [size, times] of kept ?? []) {
-    if (stillKept?.get(size) !== times)
+  for (const key of after.keys()) if (!before.has(key)) say('a layout came about by filling');
+  const kept = yield* keptFrom(plain);
+  const stillKept = yield* keptFrom(filled);
+  for (const [size, times] of kept) {
+    if (stillKept.get(size) !== times)
       say(`${times} leftovers of ${size} are worth keeping, not all are kept`);
   }
-  for (const size of stillKept?.keys() ?? [])
-    if (!kept?.has(size)) say(`${size} is kept, but was not before`);
+  for (const size of stillKept.keys()) if (!kept.has(size)) say(`${size} is kept, but was not before`);
   flaws.push(...countFlaws(plain, filled));
   return flaws;
 }
 
 /** How many sheets are cut alike, by what is left when fillers are taken for leftovers. */
-function sheetsCutAlike({ layouts }: MaterialLayouts, parts: number): ReadonlyMap<string, number> {
+function* sheetsCutAlike(
+  { layouts }: MaterialLayouts,
+  parts: number,
+): Generator<void, ReadonlyMap<string, number>> {
   const sheets = new Map<string, number>();
   for (const { sheet, tree, times } of layouts) {
     const key = `${sheet} ${withoutFillers(tree, parts)}`;
     sheets.set(key, (sheets.get(key) ?? 0) + times);
+    yield;
   }
   return sheets;
 }
@@ -51,7 +68,10 @@ function withoutFillers(tree: CutTree, parts: number): string {
 
 const leftOver = 'left over';
 
-function keptFrom({ demand: { sheets, rules }, layouts }: MaterialLayouts): ReadonlyMap<string, number> {
+function* keptFrom({
+  demand: { sheets, rules },
+  layouts,
+}: MaterialLayouts): Generator<void, ReadonlyMap<string, number>> {
   const kept = new Map<string, number>();
   const { worthKeeping } = rules;
   if (worthKeeping === undefined) return kept;
@@ -69,6 +89,7 @@ function keptFrom({ demand: { sheets, rules }, layouts }: MaterialLayouts): Read
       const key = `${toFraction(length)} × ${toFraction(width)} of sheet ${index}`;
       kept.set(key, (kept.get(key) ?? 0) + times);
     }
+    yield;
   }
   return kept;
 }

@@ -145,16 +145,23 @@ function candidatesFor(
   work: Work,
 ): { readonly candidates: readonly Candidate[]; readonly isCutShort: boolean } {
   const sheet = sheets[0]!;
-  const few = new FewBlocks(ways, rules);
-  const candidates: Candidate[] = [...few.blocks(sheet)];
-  let best = candidates.reduce((most, { count }) => Math.max(most, count), 0);
-  for (const cuts of [1, 2]) {
-    if (best === most) break;
-    const count = few.most(sheet, cuts);
-    if (count > best) candidates.push({ count, tree: () => few.tree(sheet, cuts)! });
-    best = Math.max(best, count);
+  const candidates: Candidate[] = [];
+  const kindsOfShaving =
+    rules.leastStrip > 0 && rules.kerf > 0 ? (['last', 'each'] as const) : (['last'] as const);
+  for (const shaves of kindsOfShaving) {
+    const few = new FewBlocks(ways, rules, shaves);
+    const own = few.blocks(sheet);
+    candidates.push(...own);
+    let best = own.reduce((sum, { count }) => Math.max(sum, count), 0);
+    for (const cuts of [1, 2]) {
+      if (best === most) break;
+      const count = few.most(sheet, cuts);
+      if (count > best) candidates.push({ count, tree: () => few.tree(sheet, cuts)! });
+      best = Math.max(best, count);
+    }
+    work.isDue(few.looks * workOfLook);
   }
-  work.isDue(few.looks * workOfLook);
+  const best = candidates.reduce((sum, { count }) => Math.max(sum, count), 0);
   const isCutShort = best > mostPieces;
   const short = isCutShort ? blocks(sheet, ways, rules, mostPieces) : [];
   const small = candidates.map(

@@ -1,7 +1,7 @@
 import type { JobRules, JobSheet } from '../job.ts';
 import type { Lying } from '../patterns/pattern.ts';
 import { lineOf, Shape } from '../search/tree.ts';
-import { type Candidate, lineAlong, linesIn } from './fewBlocks.ts';
+import { type Candidate, lineAlong } from './fewBlocks.ts';
 
 /**
  * Blocks of no more than so many parts, for a leftover that holds more; those with the most parts first. As
@@ -21,8 +21,8 @@ export function blocks(
   most: number,
 ): readonly Candidate[] {
   const found = ways.flatMap((way) => {
-    const along = linesIn(sheet.length, way.width, rules);
-    const up = linesIn(sheet.width, way.height, rules);
+    const along = Math.floor(sheet.length / way.width);
+    const up = Math.floor(sheet.width / way.height);
     return [
       { shape: Shape.column, inLine: up, lines: along },
       { shape: Shape.row, inLine: along, lines: up },

@@ -29,9 +29,12 @@ export class FewBlocks {
   private readonly ways: readonly Lying[];
   private readonly rules: JobRules;
 
-  constructor(ways: readonly Lying[], rules: JobRules) {
+  private readonly shaves: Shaves;
+
+  constructor(ways: readonly Lying[], rules: JobRules, shaves: Shaves) {
     this.ways = ways;
     this.rules = rules;
+    this.shaves = shaves;
   }
 
   /** The most parts with so many cuts in two, one within the other. */
@@ -96,17 +99,25 @@ export class FewBlocks {
   }
 
   private inBlock(length: number, width: number, way: Lying): number {
-    const lines = linesIn(length, way.width, this.rules);
-    const each = linesIn(width, way.height, this.rules);
+    const lines = this.linesIn(length, way.width);
+    const each = this.linesIn(width, way.height);
     if (lines === 0 || each === 0) return 0;
     const { kerf, longestCut } = this.rules;
     const isLong = length - kerf > longestCut && width - kerf > longestCut;
     return isLong && (lines > 1 || each > 1) ? 0 : lines * each;
   }
 
+  /** So many go in that what is left behind the last can be held, is lost in the kerf, or is nothing. */
+  private linesIn(whole: number, size: number): number {
+    let lines = Math.floor(whole / size);
+    while (lines > 0 && !isGapFine(whole - lines * size, this.rules, this.shaves === 'each' ? lines : 1))
+      lines--;
+    return lines;
+  }
+
   private block({ length, width }: Piece, way: Lying, shape: Shape): Node {
-    const lines = linesIn(length, way.width, this.rules);
-    const each = linesIn(width, way.height, this.rules);
+    const lines = this.linesIn(length, way.width);
+    const each = this.linesIn(width, way.height);
     return shape === Shape.row
       ? blockOf(way, shape, lines, each, this.rules)
       : blockOf(way, shape, each, lines, this.rules);
@@ -122,6 +133,9 @@ export interface Candidate {
   readonly count: number;
   readonly tree: () => Node;
 }
+
+/** What is too narrow to be held is shaved off the last line, or some of it off each. */
+export type Shaves = 'last' | 'each';
 
 interface Best {
   readonly count: number;
@@ -143,13 +157,6 @@ function partedAt({ length, width }: Piece, shape: Shape, at: number): readonly 
         { length, width: at },
         { length, width: width - at },
       ];
-}
-
-/** So many go in that what is left behind the last can be held, is lost in the kerf, or is nothing. */
-export function linesIn(whole: number, size: number, rules: JobRules): number {
-  let lines = Math.floor(whole / size);
-  while (lines > 0 && !isGapFine(whole - lines * size, rules)) lines--;
-  return lines;
 }
 
 /** So many lines of so many parts each. */

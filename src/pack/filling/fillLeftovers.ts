@@ -14,7 +14,7 @@ import { usable } from '../pose.ts';
 import { saidOf } from '../progress.ts';
 import { withProgress } from '../search/search.ts';
 import { verifying } from '../verify.ts';
-import { fillingFlaws } from '../verifyFilling.ts';
+import { checkingFilling } from '../verifyFilling.ts';
 import { isWorthKeeping } from '../worthKeeping.ts';
 import { allotted, type Place, type Variant } from './allotting.ts';
 import { type Attempt, firstFilling, noMoreThan } from './bestFilling.ts';
@@ -47,7 +47,8 @@ export function* fillLeftovers(plain: MaterialLayouts): Generator<SearchProgress
   const before: MaterialLayouts = { ...plain, demand };
   const filled = yield* saidOf(name, withProgress(filledWith(sound, before), say));
   const unsound = yield* saidOf(name, withProgress(verifying(filled), say));
-  const flaws = [...unsound, ...fillingFlaws(before, filled)].map(({ what }) => what);
+  const unlike = yield* saidOf(name, withProgress(checkingFilling(before, filled), say));
+  const flaws = [...unsound, ...unlike].map(({ what }) => what);
   if (flaws.length > 0) throw new Error(`filled layouts of "${name}" fail their check: ${flaws.join('; ')}`);
   return { value: filled, diagnostics: faults };
 }
