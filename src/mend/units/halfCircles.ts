@@ -26,8 +26,8 @@ export interface HalfCircle {
   /** The number of the base that its rise or radius is, or begins with. */
   readonly base: number;
   /**
-   * What sizes have to keep to, so that it stays one, and what lies level or upright beside it stays so; none for an arc
-   * that lies aslant.
+   * What sizes have to keep to, so that it stays one, unless it lies aslant; with the first of a path, so that what lies
+   * level or upright in that stays so.
    */
   readonly rules: readonly SumRule[];
   readonly chord: readonly [Affine, Affine];
@@ -117,7 +117,7 @@ function inPath({ start, steps }: PathSpec, worth: Worth): readonly HalfCircle[]
   const level = [...spans, spanOf(ends.at(-1) ?? start, start, worth)].flatMap((span) =>
     span.filter((it) => it !== undefined && isZero(it.now)).flatMap(noneLeft),
   );
-  return arcs.map((arc) => ({ ...arc, rules: [...arc.rules, ...level] }));
+  return arcs.map((arc, i) => (i === 0 ? { ...arc, rules: [...arc.rules, ...level] } : arc));
 }
 
 function inArch({ width, rise, radius }: ArchSpec, worth: Worth): readonly HalfCircle[] {
