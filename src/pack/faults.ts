@@ -107,17 +107,30 @@ export function tooFine({ material, parts }: MaterialDemand, odd: Length, longes
 }
 
 /** @param left  how many parts of each kind found no place though sheets of their size exist */
-export function sheetsUsedUp({ material, parts }: MaterialDemand, left: readonly number[]): Diagnostic {
+export function sheetsUsedUp(
+  { material, parts, sheets, rules }: MaterialDemand,
+  left: readonly number[],
+): Diagnostic {
   const short = left.flatMap((count, i) => (count > 0 ? [{ part: parts[i]!, count }] : []));
   const named = short.map(({ part, count }) => {
     const labels = part.members.map(({ label }) => `"${label}"`).join(' or ');
     return `${count} × ${labels}`;
   });
-  const place = short[0] === undefined ? nowhere : atSpan(short[0].part.members[0].at);
-  return diagnose('P04', place, {
+  const first = short[0]?.part;
+  const { longestCut } = rules;
+  const untrimmed =
+    longestCut === undefined ? [] : sheets.filter((sheet) => !canBeSquared(sheet, longestCut));
+  return diagnose('P04', first === undefined ? nowhere : atSpan(first.members[0].at), {
     parts: named.join(', '),
     material: material.name,
     count: left.reduce((sum, count) => sum + count, 0),
+    tooLarge:
+      longestCut !== undefined && first !== undefined && isNonEmpty(untrimmed)
+        ? {
+            sheet: shownLike(first, untrimmed)(largest(untrimmed)),
+            longest: showExact(longestCut, unitOf(first)),
+          }
+        : undefined,
   });
 }
 

@@ -50,9 +50,12 @@ export const packCodes = {
   P04: entry({
     severity: 'error',
     title: 'sheets used up',
-    say: ({ parts, material, count }: { parts: string; material: string; count: number }) =>
-      `the sheets of "${material}" are used up; ${count} ${count === 1 ? 'part finds' : 'parts find'} no place: ${parts}`,
-    hint: () => 'more sheets, or fewer tiles',
+    say: ({ parts, material, count, tooLarge }: UsedUp) =>
+      `the sheets of "${material}" are used up; ${count} ${count === 1 ? 'part finds' : 'parts find'} no place: ${parts}${tooLarge === undefined ? '' : `; the trim of a sheet of ${tooLarge.sheet} takes a longer cut than ${tooLarge.longest}`}`,
+    hint: ({ tooLarge }) =>
+      tooLarge === undefined
+        ? 'more sheets, or fewer tiles'
+        : 'no trim where the edges are good, a longer  longest cut:  or smaller sheets',
   }),
   P05: entry({
     severity: 'error',
@@ -113,6 +116,14 @@ export const packCodes = {
     hint: () => 'no trim where the edges are good, a longer  longest cut:  or smaller sheets',
   }),
 } as const;
+
+interface UsedUp {
+  readonly parts: string;
+  readonly material: string;
+  readonly count: number;
+  /** There is a sheet that the limit on cuts keeps from being squared up. */
+  readonly tooLarge: { readonly sheet: string; readonly longest: string } | undefined;
+}
 
 interface Unsquared {
   readonly material: string;

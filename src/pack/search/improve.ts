@@ -30,6 +30,8 @@ export class Squeeze {
   private readonly keys: readonly Float64Array[];
   private readonly isOut: Uint8Array;
   private readonly meanArea: number;
+  /** What sorting took so far. */
+  private sorted = 0;
   private age = 0;
   private temperature = 0;
 
@@ -68,9 +70,9 @@ export class Squeeze {
     this.meanArea = copies.area.reduce((sum, area) => sum + area, 0) / Math.max(1, copies.area.length);
   }
 
-  /** Kids of lines looked at so far: what the time of the steps goes by. */
-  get visits(): number {
-    return this.placer.visits;
+  /** What was done so far, in looks at kids of lines: what the time of the steps goes by. */
+  get work(): number {
+    return this.placer.work + this.sorted;
   }
 
   /** A step: begin, recreate until it says that it is done, end. */
@@ -232,10 +234,17 @@ export class Squeeze {
   private sortPool(): void {
     const { pool, poolKeys, dice } = this;
     const keys = this.keys[dice.chance(50) ? 0 : dice.below(this.keys.length)]!;
+    this.sorted += pool.length > mostInserted ? workOfSorting * pool.length : pool.length;
     poolKeys.length = pool.length;
-    for (let i = 0; i < pool.length; i++) {
-      const part = pool[i]!;
-      const key = keys[part]! * (85 + dice.below(31));
+    for (let i = 0; i < pool.length; i++) poolKeys[i] = keys[pool[i]!]! * (85 + dice.below(31));
+    if (pool.length > mostInserted) {
+      const order = [...pool.keys()].sort((a, b) => poolKeys[b]! - poolKeys[a]! || a - b);
+      const parts = order.map((at) => pool[at]!);
+      for (let i = 0; i < parts.length; i++) pool[i] = parts[i]!;
+      return;
+    }
+    for (let i = 1; i < pool.length; i++) {
+      const [part, key] = [pool[i]!, poolKeys[i]!];
       let j = i;
       while (j > 0 && poolKeys[j - 1]! < key) {
         poolKeys[j] = poolKeys[j - 1]!;
@@ -248,5 +257,8 @@ export class Squeeze {
   }
 }
 
+/** Few parts are sorted in place, many in a list of their own. */
+const mostInserted = 100;
+const workOfSorting = 8;
 /** Steps from hot to cold. */
 const cycle = 1 << 14;

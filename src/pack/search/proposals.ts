@@ -36,12 +36,12 @@ export function* improve(
   function* squeezed(proposal: Filling, most: number): Generator<Progress, Filling> {
     const squeeze = new Squeeze(job, copies, proposal.sheets, proposal.leftOut, dice);
     while (taken < Math.min(most, limit.steps) && squeeze.leftOut.length > 0) {
-      const before = squeeze.visits;
+      const before = squeeze.work;
       squeeze.begin();
       while (!squeeze.recreate(pace)) yield say();
       squeeze.end();
       // A step on crowded sheets counts for several, so that steps tell the time whatever the job.
-      const weight = 1 + Math.floor((squeeze.visits - before) / visitsOfOneStep);
+      const weight = 1 + Math.floor((squeeze.work - before) / workOfOneStep);
       taken += Math.min(weight, limit.steps - taken);
       if (taken - said >= between) {
         said = taken;
@@ -158,5 +158,5 @@ const stepsBetweenYields = 64;
 /** Trees of many copies take longer to copy and to look through. */
 const manyCopies = 200;
 const fewStepsBetweenYields = 12;
-const visitsOfOneStep = 2000;
+const workOfOneStep = 2000;
 const stepsOfGathering = 1000;

@@ -77,7 +77,7 @@ export function* search(job: Job, counts: readonly number[], limit: Limit): Gene
     available: job.sheets.map((sheet) => sheet.available),
   };
   const kinds = counts.filter((count) => count > 0).length;
-  const hasWholePatterns = kinds <= mostKindsToASheet * known.sheets || copiesIn(counts) > 3 * most;
+  const hasWholePatterns = kinds <= mostKindsToASheet * known.sheets || copiesIn(counts) > 3 * mostCopies;
   const isAlike = copiesIn(counts) >= mostlyAlike * kinds && kinds <= mostKinds;
   if (copiesIn(counts) > most && isAlike && hasWholePatterns) {
     const say = () => ({ step: 0, sheets: 0, bound: known.sheets });

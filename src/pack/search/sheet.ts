@@ -1,6 +1,6 @@
 import { isStrict, type Job, Lie, liesOf } from '../job.ts';
 import { canBeCut } from './cuttable.ts';
-import { addAcross, addAcrossGroup, addKid, copy, inOrder, leaf, type Node, Shape } from './tree.ts';
+import { addAcross, addAcrossGroup, addKid, copyFollowing, leaf, type Node, Shape } from './tree.ts';
 
 /** A sheet being filled. */
 export interface OpenSheet {
@@ -72,9 +72,7 @@ export class Placer {
   private throws = 1;
   /** Only where rules ask for a check of each place: all places found, for trying them in order. */
   private readonly found: Place[] = [];
-  /** Kids of lines looked at since this was made. */
-  visits = 0;
-  /** All that was done since: also sheets looked at, and what trying a place by a copy takes. */
+  /** What was done since this was made: sheets and kids of lines looked at, and what trying a place by a copy takes. */
   work = 0;
 
   constructor(job: Job, copies: Copies) {
@@ -165,7 +163,6 @@ export class Placer {
     const { width, height } = this;
     // Whatever the place within, the row would then cover no more than it may grow to.
     if (row.filled + this.area > mostWidth * mostHeight) return;
-    this.visits += row.kids.length;
     this.work += row.kids.length;
     // At the row's end.
     if (width <= slack && height <= mostHeight) {
@@ -194,7 +191,6 @@ export class Placer {
     const slack = mostHeight - column.height;
     const { width, height } = this;
     if (column.filled + this.area > mostWidth * mostHeight) return;
-    this.visits += column.kids.length;
     this.work += column.kids.length;
     if (height <= slack && width <= mostWidth) {
       this.consider(column, whole, column.width, width, column.height, height, slack - height);
@@ -299,11 +295,9 @@ export class Placer {
       const { sheet } = place;
       let node = place.node;
       if (sheet.root !== null && node !== null) {
-        const nodes = inOrder(sheet.root, []);
-        this.visits += visitsOfCopy * nodes.length;
-        this.work += workOfCopy * nodes.length;
-        const at = nodes.indexOf(node);
-        node = inOrder(copy(sheet.root, this.job.rules), [])[at]!;
+        const { follower, count } = copyFollowing(sheet.root, node);
+        node = follower;
+        this.work += workOfCopy * count;
       }
       const root = this.lay(part, place.turned, node, place.group);
       if (!canBeCut(root, this.job.sheets[sheet.kind]!, this.job.rules)) continue;
@@ -355,8 +349,6 @@ function worth(score: Score, mismatch: number, rest: number, wasted: number, str
 /** Of the places found so many are tried, the best first. */
 const mostTried = 64;
 /** Copying and checking a node takes as long as so many looks. */
-const visitsOfCopy = 4;
-/** In rounds of loops and calls of functions. */
 const workOfCopy = 12;
 
 interface Place {

@@ -8,7 +8,7 @@ import { cutsOf, isLiked, type Liking, leftovers, likingOfAll, likingOfSheet } f
 import { copiesIn, type FilledSheet } from './search.ts';
 import type { Copies, OpenSheet } from './sheet.ts';
 import { inStrips, mostInStrips, sheetsInOrder, stripWays } from './strips.ts';
-import { collectParts, copy, lineOf, type Node, Shape } from './tree.ts';
+import { collectParts, copyAsItIs, lineOf, type Node, Shape } from './tree.ts';
 
 /**
  * Lays the same parts out on the same sheets anew, in all the quick ways there are, and keeps what a person
@@ -142,7 +142,7 @@ function ripsFirst(root: Node, sheet: JobSheet, rules: JobRules): Node {
     });
   if (!isGrid) return root;
   const rows = first.map((_, j) => {
-    const kids = columns.map((column) => copy(column[j]!, rules));
+    const kids = columns.map((column) => copyAsItIs(column[j]!, (part) => part));
     return lineOf(Shape.row, kids, rules);
   });
   const turned = lineOf(Shape.column, rows, rules);

@@ -145,10 +145,21 @@ export function copyAsItIs(node: Node, numberOf: (part: number) => number): Node
   return copied;
 }
 
-const nothingOut = new Uint8Array(0);
-
-export function copy(node: Node, rules: JobRules): Node {
-  return copyWithout(node, nothingOut, rules)!;
+/** A copy as it is, the node in it that stands for `followed`, and how many nodes there are. */
+export function copyFollowing(root: Node, followed: Node): { root: Node; follower: Node; count: number } {
+  let [follower, count]: [Node | undefined, number] = [undefined, 0];
+  const copied = (node: Node): Node => {
+    count++;
+    const kids = node.shape === Shape.part ? noKids : node.kids.map(copied);
+    const it = new Node(node.shape, node.width, node.height, node.part, node.turned, kids);
+    it.filled = node.filled;
+    for (const kid of kids) kid.parent = it;
+    if (node === followed) follower = it;
+    return it;
+  };
+  const all = copied(root);
+  if (follower === undefined) throw new Error('a node of another tree was followed');
+  return { root: all, follower, count };
 }
 
 export function collectParts(node: Node, into: number[]): void {
@@ -160,13 +171,6 @@ export function nodeCount(node: Node): number {
   let count = 1;
   for (const kid of node.kids) count += nodeCount(kid);
   return count;
-}
-
-/** The nodes, parents before kids. */
-export function inOrder(node: Node, into: Node[]): Node[] {
-  into.push(node);
-  for (const kid of node.kids) inOrder(kid, into);
-  return into;
 }
 
 /** Brings the sizes and the order of kids up to date from `node` up to the root, which it returns. */
