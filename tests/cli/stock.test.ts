@@ -378,6 +378,47 @@ offcuts:
     );
   });
 
+  it('takes no decimal comma for a third size, and writes out what would be read', async () => {
+    const added = (text: string, ...more: readonly string[]) =>
+      run(['drawer', 'drawer.yaml', '--add', text, ...more], { files });
+    const comma = await added('card: 6,5 x 5');
+    expect([comma.code, comma.text('drawer.yaml')]).toEqual([1, drawer]);
+    expect(comma.stderr).toContain('error K03: "card: 6,5 x 5": "6,5" could be one size or two');
+    expect(comma.stderr).toMatch(/^ {2}try {3}--add 'card: 6\.5 x 5'$/m);
+    expect((await added('card: 8,5')).stderr).toMatch(/^ {2}try {3}--add 'card: 8 x 5'$/m);
+    expect((await added('card: 8, 5')).stdout).toContain('put in 1 x card 8 x 5 in');
+    const bare = await run(['drawer', 'new.yaml', '--add', 'card: 8 x 5']);
+    expect(bare.stderr).toMatch(/^ {2}try {3}--add 'card: 8 x 5 in'$/m);
+    const again = await run(['drawer', 'new.yaml', '--add', 'card: 8 x 5 in']);
+    expect(again.stdout).toContain('put in 1 x card 8 x 5 in');
+  });
+
+  it('says what it found in place of a number, and what an option would tell of', async () => {
+    for (const count of ['0', '-2', '1.5', '1000000', 'two']) {
+      const ran = await run(['drawer', 'drawer.yaml', '--add', 'card: 8 x 5', `--count=${count}`], { files });
+      expect([ran.code, ran.text('drawer.yaml')]).toEqual([2, drawer]);
+      expect(ran.stderr).toContain(`"--count" takes a whole number from 1 to 999999, found "${count}"`);
+    }
+    for (const option of ['--where=box', '--count=2', '--uncut']) {
+      const ran = await run(['drawer', 'drawer.yaml', option], { files });
+      expect([ran.code, ran.stderr]).toEqual([
+        2,
+        expect.stringContaining('has nothing to tell of: it tells of'),
+      ]);
+    }
+  });
+
+  it('says how to take one of two pieces that bear the same label', async () => {
+    const twice = drawer.replace('label: G1 }]', 'label: G1 }, { size: [4, 2], label: G1 }]');
+    const [refused, taken] = await inTurn(
+      { 'drawer.yaml': twice },
+      ['drawer', 'drawer.yaml', '--take', 'G1'],
+      ['drawer', 'drawer.yaml', '--take', 'card: 8 x 2 in'],
+    );
+    expect(refused?.stderr).toContain("  try   --take 'card: 8 x 2 in'   says which");
+    expect(taken?.text('drawer.yaml')).toContain('card: [{ size: [4, 2], label: G1 }]');
+  });
+
   it('writes nothing in a dry run', async () => {
     const ran = await run(['drawer', 'drawer.yaml', '--take', 'G1', '--dry-run'], { files });
     expect(ran.stdout).toContain('would do  took out 1 x card 8 x 2 in (G1)');
@@ -505,7 +546,9 @@ cutting: { worth keeping: [60, 40] }
     const more = await edited(3, wedge);
     expect(more.state).toMatch(/^ +1 +cut .* 2 × pair of WA brace +keep/mu);
     // The next one wraps its pieces: `WA brace,` and below it `pair of WA brace`.
-    expect(more.state).toMatch(/^ +\d+ +to cut .* WA brace, .*\n +pair of WA brace$/mu);
+    expect(more.state).toMatch(
+      /^ +\d+ +to cut +leftover "keep 2" +WA brace, .*\n +400 × 60 +pair of WA brace$/mu,
+    );
     const turned = await edited(3, other);
     expect(turned.stderr).toContain('3 x WA brace cut, but the part is another now: of no use');
     expect(turned.state.replace(/\s+/gu, ' ')).toContain('2 × pair of WA brace (of keep 2, keep 1 no use)');

@@ -48,7 +48,7 @@ function emptyDrawer(units: string | undefined): string {
 
 function misused({ keeping, operands }: Request): readonly Diagnostic[] {
   const { add, take, where, label, count, grain, flutes, uncut, fitting, undo } = keeping;
-  const clash = (option: string, other: string, why: string): Diagnostic =>
+  const clash = (option: string, other: string | undefined, why: string): Diagnostic =>
     diagnose('C39', { kind: 'argument', argument: option }, { option, other, why });
   const words = { where, label };
   const onlyWithAdd = Object.entries(words).flatMap(([name, value]) =>
@@ -60,7 +60,6 @@ function misused({ keeping, operands }: Request): readonly Diagnostic[] {
     ...(uncut ? ['--uncut'] : []),
     ...(fitting ? ['--fitting'] : []),
   ];
-  const counts = Number(count ?? '1');
   return [
     ...(operands.includes('-')
       ? [clash('-', 'standard input', 'a drawer is a file that can be written')]
@@ -68,15 +67,25 @@ function misused({ keeping, operands }: Request): readonly Diagnostic[] {
     ...(undo && add.length + take.length > 0
       ? [clash('--undo', add.length > 0 ? '--add' : '--take', 'one change at a time')]
       : []),
-    ...(add.length === 0 ? onlyWithAdd.map((it) => clash(it, '--add', 'it tells of what is added')) : []),
+    ...(add.length === 0
+      ? onlyWithAdd.map((it) => clash(it, undefined, 'it tells of what is put in by --add'))
+      : []),
     ...(add.length + take.length === 0
-      ? telling.map((it) => clash(it, '--add or --take', 'it tells of what is added or taken out'))
+      ? [...telling, ...(count === undefined ? [] : ['--count'])].map((it) =>
+          clash(it, undefined, 'it tells of what is put in by --add, or taken out by --take'),
+        )
       : []),
     ...(label !== undefined && add.length > 1
       ? [clash('--label', '--add', 'one label tells one kind of piece')]
       : []),
-    ...(count !== undefined && (add.length + take.length === 0 || !/^[1-9]\d{0,5}$/.test(count) || counts < 1)
-      ? [clash('--count', '--add or --take', 'it is a whole number from 1 on')]
+    ...(count !== undefined && !/^[1-9]\d{0,5}$/.test(count)
+      ? [
+          diagnose(
+            'C04',
+            { kind: 'argument', argument: '--count' },
+            { option: '--count', choices: 'a whole number from 1 to 999999', value: count, meant: '' },
+          ),
+        ]
       : []),
   ];
 }

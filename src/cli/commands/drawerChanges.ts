@@ -14,7 +14,7 @@ import { type Change, isLike, type OpenDrawer, withChanges, withListed } from '.
 import type { Request } from '../arguments.ts';
 import type { HeldDrawer } from '../keeping.ts';
 import { fittingsTold, isFitting } from './drawerFittings.ts';
-import { readPiece, type TypedPiece } from './typedPiece.ts';
+import { isPiece, type NoPiece, readPiece, type TypedPiece } from './typedPiece.ts';
 
 /** What becomes of a drawer's text. */
 export interface Made {
@@ -30,12 +30,12 @@ export function changed({ open, path }: HeldDrawer, request: Request): Outcome<M
   const many = Number(count ?? '1');
   const units =
     open.drawer.units ?? (request.units === 'in' || request.units === 'mm' ? request.units : undefined);
-  const isPiece = (text: string): boolean => !isFitting(text, open, request);
+  const isOfCard = (text: string): boolean => !isFitting(text, open, request);
   const read = [
-    ...take.filter(isPiece).map((text) => takeCalled(text, request, open, { units, path, many })),
-    ...add.filter(isPiece).map((text) => addedBy(text, request, open, units)),
+    ...take.filter(isOfCard).map((text) => takeCalled(text, request, open, { units, path, many })),
+    ...add.filter(isOfCard).map((text) => addedBy(text, request, open, units)),
   ];
-  const fittings = fittingsTold(open, request, many);
+  const fittings = fittingsTold(open, request, { many, path });
   const diagnostics = [...read, fittings].flatMap((it) => it.diagnostics);
   const changes = read.flatMap(({ value }) => value ?? []);
   if (fittings.value === undefined || diagnostics.some(isError)) return { value: undefined, diagnostics };
@@ -89,24 +89,26 @@ function takeCalled(
 ): Outcome<Change> {
   const place = { kind: 'file', path } as const;
   const labelled = entries.filter((it) => it.label === text);
-  const piece = labelled.length > 0 ? 'a label' : readPiece(text, units);
-  const found = typeof piece === 'string' ? labelled : ofSize(piece, entries, keeping);
+  const read = labelled.length > 0 ? undefined : readPiece(text, units);
+  const piece = read !== undefined && isPiece(read) ? read : undefined;
+  const found = piece === undefined ? labelled : ofSize(piece, entries, keeping);
   const [entry] = found;
   if (entry === undefined) {
     const labels = entries.flatMap((it) => it.label ?? []);
     const facts = {
       wanted: `"${text}"`,
-      there: typeof piece === 'string' ? 'no such label' : 'none of that size',
-      meant: typeof piece === 'string' ? didYouMean(text, labels).replace(/^; /, '') : '',
+      there: piece === undefined ? 'no such label' : 'none of that size',
+      meant: piece === undefined ? didYouMean(text, labels).replace(/^; /, '') : '',
     };
     return { value: undefined, diagnostics: [diagnose('K01', place, facts)] };
   }
   if (found.some((it) => !isLike(it, entry))) {
     const several =
-      typeof piece === 'string'
+      piece === undefined
         ? diagnose('K02', place, {
             label: text,
             what: found.map((it) => pieceWords(it, units)).join(' and on '),
+            would: `--take '${sizesOf(entry, units)}'`,
           })
         : diagnose('K08', place, { found: text, known: tellingWords(found, units) });
     return { value: undefined, diagnostics: [several] };
@@ -180,12 +182,12 @@ function addedBy(
   units: FileUnits | undefined,
 ): Outcome<Change> {
   const place = { kind: 'argument', argument: `--add '${text}'` } as const;
-  const wrong = (why: string): Outcome<Change> => ({
+  const wrong = ({ why, would }: NoPiece): Outcome<Change> => ({
     value: undefined,
-    diagnostics: [diagnose('K03', place, { found: text, why })],
+    diagnostics: [diagnose('K03', place, { found: text, why, would })],
   });
   const piece = readPiece(text, units);
-  if (typeof piece === 'string') return wrong(piece);
+  if (!isPiece(piece)) return wrong(piece);
   const entry: DrawerEntry = {
     kind: keeping.uncut ? 'sheet' : 'offcut',
     ...piece,
@@ -206,7 +208,7 @@ function addedBy(
   if (other === undefined) {
     return { value: { kind: 'put', entry }, diagnostics: doubtsOf(entry, entries, place) };
   }
-  const facts = { label: entry.label ?? '', what: pieceWords(other, units) };
+  const facts = { label: entry.label ?? '', what: pieceWords(other, units), would: undefined };
   return { value: undefined, diagnostics: [diagnose('K02', place, facts)] };
 }
 
@@ -239,6 +241,12 @@ function wordsFor(change: Change, units: FileUnits | undefined): string {
 function sizeWords(size: Length, units: FileUnits | undefined): string {
   const isInches = units !== 'mm' && isMultiple(size, oneSixtyFourth);
   return showExact(size, isInches ? 'in' : exactDecimal(size) === undefined ? (units ?? 'mm') : 'mm');
+}
+
+/** As it is typed. */
+function sizesOf({ thick: _, ...flat }: DrawerEntry, units: FileUnits | undefined): string {
+  const { material } = flat;
+  return pieceWords(flat, units).replace(material, `${material}:`);
 }
 
 function pieceWords({ material, length, width, thick }: DrawerEntry, units: FileUnits | undefined): string {

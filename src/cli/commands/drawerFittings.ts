@@ -18,7 +18,11 @@ export function isFitting(text: string, open: OpenDrawer, { keeping }: Request):
 }
 
 /** @errors K01 fewer are there, C39 options that tell of pieces, K03 no name */
-export function fittingsTold(open: OpenDrawer, request: Request, many: number): Outcome<FittingsTold> {
+export function fittingsTold(
+  open: OpenDrawer,
+  request: Request,
+  { many, path }: { readonly many: number; readonly path: string },
+): Outcome<FittingsTold> {
   const { add, take } = request.keeping;
   const timesIn = (texts: readonly string[]): ReadonlyMap<string, number> => {
     const names = texts.filter((it) => isFitting(it, open, request)).map(nameOf);
@@ -27,7 +31,7 @@ export function fittingsTold(open: OpenDrawer, request: Request, many: number): 
   const [out, into] = [timesIn(take), timesIn(add)];
   const names = [...new Set([...out.keys(), ...into.keys()])];
   const diagnostics = [
-    ...[...out].flatMap(([name, count]) => tooFew(name, count, open)),
+    ...[...out].flatMap(([name, count]) => tooFew({ name, count }, open, path)),
     ...(names.length === 0 ? [] : misfits(names, open, request)),
   ];
   if (diagnostics.length > 0) return { value: undefined, diagnostics };
@@ -57,11 +61,15 @@ function nameOf(text: string): string {
   return text.trim().normalize('NFC');
 }
 
-function tooFew(name: string, count: number, open: OpenDrawer): readonly Diagnostic[] {
+function tooFew(
+  { name, count }: { readonly name: string; readonly count: number },
+  open: OpenDrawer,
+  path: string,
+): readonly Diagnostic[] {
   const there = fittingCalled(name, open)?.count ?? 0;
   if (there >= count) return [];
   const facts = { wanted: `${count} of "${name}"`, there: there === 0 ? 'none' : `${there}`, meant: '' };
-  return [diagnose('K01', { kind: 'argument', argument: `--take '${name}'` }, facts)];
+  return [diagnose('K01', { kind: 'file', path }, facts)];
 }
 
 /** What tells of pieces tells nothing of a fitting; where it is kept is asked when it is counted first. */
@@ -80,7 +88,13 @@ function misfits(names: readonly string[], open: OpenDrawer, { keeping }: Reques
       ? []
       : [clash('--where', 'the drawer counts it already, and says where', counted)]),
     ...(names.includes('')
-      ? [diagnose('K03', { kind: 'argument', argument: "--add ''" }, { found: '', why: 'it is no name' })]
+      ? [
+          diagnose(
+            'K03',
+            { kind: 'argument', argument: "--add ''" },
+            { found: '', why: 'it is no name', would: undefined },
+          ),
+        ]
       : []),
   ];
 }

@@ -90,8 +90,10 @@ export const cliCodes = {
   C39: entry({
     severity: 'fatal',
     title: 'an option that does not go so',
-    say: (it: { option: string; other: string; why: string }) =>
-      `"${it.option}" does not go so with "${it.other}": ${it.why}`,
+    say: (it: { option: string; other: string | undefined; why: string }) =>
+      it.other === undefined
+        ? `"${it.option}" has nothing to tell of: ${it.why}`
+        : `"${it.option}" does not go so with "${it.other}": ${it.why}`,
     hint: () => undefined,
   }),
   C29: entry({

@@ -17,15 +17,18 @@ export const stockCodes = {
   K02: entry({
     severity: 'error',
     title: 'a label that is on something else',
-    say: ({ label, what }: { label: string; what: string }) => `"${label}" is on ${what} in the drawer`,
-    hint: () => 'a label of its own, or none',
+    say: ({ label, what }: { label: string; what: string; would: string | undefined }) =>
+      `"${label}" is on ${what} in the drawer`,
+    hint: ({ would }) => (would === undefined ? 'a label of its own, or none' : `${would}   says which`),
   }),
   K03: entry({
     severity: 'error',
     title: 'a piece that is not told as pieces are',
-    say: ({ found, why }: { found: string; why: string }) => `"${found}": ${why}`,
-    hint: () =>
-      "--add 'greyboard: 8 x 5'   the material, a colon, length and width; a fitting that is not counted yet with --fitting",
+    say: ({ found, why }: { found: string; why: string; would: string | undefined }) => `"${found}": ${why}`,
+    hint: ({ would }) =>
+      would !== undefined
+        ? `--add '${would}'`
+        : "--add 'greyboard: 8 x 5'   the material, a colon, length and width; a fitting that is not counted yet with --fitting",
   }),
   K04: entry({
     severity: 'error',
@@ -165,7 +168,7 @@ export const stockCodes = {
     severity: 'error',
     title: 'a count of spoiled pieces that is none',
     say: ({ found }: { found: string }) => `"${found}" is not a number of pieces`,
-    hint: () => 'a whole number from 1 on',
+    hint: () => 'a whole number from 1 to 9999',
   }),
   K35: entry({
     severity: 'error',
