@@ -206,6 +206,20 @@ describe('the longest cut', () => {
     expect(diagnostics.map(({ code }) => code)).toEqual(['P10']);
     expect(value?.layouts ?? []).toEqual([]);
   });
+
+  it('is named where the offcuts are used up, as more of the same sheets would not do', () => {
+    const sheets = [
+      { size: [100, 80], trim: [0, 0, 2, 2] },
+      { size: [60, 50], isOffcut: true, available: 1 },
+    ] as const;
+    const parts = [{ size: [50, 40], count: 2 }] as const;
+    const { diagnostics } = runToEnd(pack(demandOf(parts, sheets, { longestCut: 99 }), 0));
+    expect(diagnostics.map(({ code }) => code)).toEqual(['P04']);
+    expect(diagnostics[0]!.message).toContain(
+      'the trim of a sheet of 100 × 80 mm takes a longer cut than 99 mm',
+    );
+    expect(diagnostics[0]!.hints.join()).toContain('longest cut:');
+  });
 });
 
 describe('large batches within limits', () => {
