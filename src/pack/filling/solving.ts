@@ -50,7 +50,7 @@ export const mostPieces = 5000;
 
 const leastWork = 40_000_000;
 /** A quarter of the additions that could be done in the time of a step. */
-const workOfStep = 250;
+const workOfStep = 500;
 
 /** Of ways that are as good, so many are looked at for the one with the fewest cuts; fewer, the more parts they hold. */
 function mostAlike(count: number): number {
