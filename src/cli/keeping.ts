@@ -115,7 +115,7 @@ export function writeDrawer(
   const refusal = files.refusal(path);
   if (refusal !== undefined) return failed(path, refusal.reason);
 
-  const noted = files.write(journalPath, encoded(writeJournal([...journal, entry])));
+  const noted = files.write(journalPath, encoded(writeJournal([...journal, entry])), path);
   if (noted !== undefined) return failed(journalPath, noted.reason);
   const hasMark = !isTrouble(bytes) && bytes[0] === 0xef && bytes[1] === 0xbb && bytes[2] === 0xbf;
   const trouble = files.write(path, encoded(hasMark ? `\ufeff${text}` : text));

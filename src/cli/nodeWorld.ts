@@ -3,26 +3,24 @@ import {
   closeSync,
   constants,
   fstatSync,
-  fsyncSync,
-  linkSync,
   lstatSync,
   mkdirSync,
   openSync,
   readdirSync,
   readFileSync,
+  readlinkSync,
   readSync,
   realpathSync,
   renameSync,
   rmSync,
   statSync,
-  unlinkSync,
-  writeSync,
 } from 'node:fs';
-import { hostname } from 'node:os';
 import { basename, dirname, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { Script } from 'node:vm';
+import { lockAt } from './nodeLock.ts';
 import { nodeWatch } from './nodeWatch.ts';
+import { replace, writeAll } from './wholeFile.ts';
 import type {
   Files,
   FileTrouble,
@@ -82,10 +80,10 @@ const files: Files = {
 function undisturbed({ listen }: Signals): Files {
   return {
     ...files,
-    write: (path, bytes) => {
+    write: (path, bytes, like) => {
       const release = listen();
       try {
-        return write(path, bytes);
+        return write(path, bytes, like);
       } finally {
         release();
       }
@@ -146,9 +144,30 @@ function read(path: string): Uint8Array | FileTrouble {
 
 function behindLinks(path: string): string {
   try {
-    return lstatSync(path).isSymbolicLink() ? realpathSync(path) : path;
+    return lstatSync(path).isSymbolicLink() ? throughLinks(path) : path;
   } catch {
-    return path; // it leads nowhere; whoever reads or writes there is told why
+    return path; // nothing lies there; whoever reads or writes there is told why
+  }
+}
+
+/** As many links in a row as systems follow. */
+const mostLinks = 40;
+
+/** Where a link leads, also where nothing lies there yet. Throws where links lead in a circle. */
+function throughLinks(path: string): string {
+  let at = path;
+  for (let links = 0; links < mostLinks; links++) {
+    if (!isLink(at)) return at === path ? path : placeOf(at);
+    at = resolve(dirname(at), readlinkSync(at));
+  }
+  return realpathSync(path);
+}
+
+function isLink(path: string): boolean {
+  try {
+    return lstatSync(path).isSymbolicLink();
+  } catch {
+    return false;
   }
 }
 
@@ -158,10 +177,10 @@ function refusal(path: string): FileTrouble | undefined {
     if (kind === 'folder') return itIsAFolder;
     // What is no plain file is written to itself; all else is replaced, which its folder has to allow.
     accessSync(
-      kind === 'device' ? path : dirname(kind === 'file' ? realpathSync(path) : path),
+      kind === 'device' ? path : dirname(kind === 'file' ? realpathSync(path) : throughLinks(path)),
       constants.W_OK,
     );
-    return kind === 'nothing' && kindOf(dirname(path)) !== 'folder'
+    return kind === 'nothing' && kindOf(dirname(throughLinks(path))) !== 'folder'
       ? { kind: 'missing', reason: 'there is no such folder' }
       : undefined;
   } catch (error) {
@@ -171,40 +190,25 @@ function refusal(path: string): FileTrouble | undefined {
 
 /**
  * Writes beside the target and renames, so that a run which dies leaves the old file or the new one. What is
- * no plain file (a pipe, a device) is written to as it is.
+ * no plain file (a pipe, a device) is written to as it is, and a link is written through, wherever it leads.
+ *
+ * @param like  a file that has the rights a new one is to have
  */
-function write(path: string, bytes: Uint8Array): FileTrouble | undefined {
+function write(path: string, bytes: Uint8Array, like?: string): FileTrouble | undefined {
   try {
     const kind = kindOf(path);
     if (kind === 'device') writeAll(path, 'w', bytes);
     else if (kind === 'folder') return itIsAFolder;
-    else
-      replace(
-        kind === 'file' ? realpathSync(path) : path,
-        bytes,
-        kind === 'file' ? statSync(path).mode : 0o666,
-      );
+    else if (kind === 'file') replace(realpathSync(path), bytes, statSync(path).mode);
+    else replace(throughLinks(path), bytes, modeLike(like));
     return undefined;
   } catch (error) {
     return troubleOf(error);
   }
 }
 
-function replace(target: string, bytes: Uint8Array, mode: number): void {
-  const beside = join(dirname(target), `.${basename(target).slice(0, 100)}.${process.pid}.part`);
-  // A run that was killed under the same process id may have left one behind.
-  try {
-    unlinkSync(beside);
-  } catch {}
-  try {
-    writeAll(beside, 'wx', bytes, mode & 0o777);
-    renameSync(beside, target);
-  } catch (error) {
-    try {
-      unlinkSync(beside);
-    } catch {}
-    throw error;
-  }
+function modeLike(path: string | undefined): number {
+  return path !== undefined && kindOf(path) === 'file' ? statSync(path).mode : 0o666;
 }
 
 function namesIn(path: string): readonly string[] {
@@ -246,98 +250,12 @@ function* writeFolder(
   }
 }
 
-function writeAll(path: string, flags: string, bytes: Uint8Array, mode = 0o666): void {
-  const descriptor = openSync(path, flags, mode);
-  try {
-    for (let done = 0; done < bytes.length; ) done += writeSync(descriptor, bytes, done);
-    if (flags === 'wx') fsyncSync(descriptor);
-  } finally {
-    closeSync(descriptor);
-  }
-}
-
 function lock(path: string): Lock | HeldLock | FileTrouble {
   try {
-    const lockPath = `${kindOf(path) === 'file' ? realpathSync(path) : resolve(path)}.lock`;
-    const mine = `${process.pid} ${hostname()}\n`;
-    const locked: Lock = { kind: 'locked', release: () => releaseLock(lockPath, mine) };
-    if (appears(lockPath, mine)) return locked;
-    const theirs = readLock(lockPath);
-    if (theirs === undefined) return appears(lockPath, mine) ? locked : held(lockPath, '');
-    return isDead(theirs) && tookOver(lockPath, theirs, mine) ? locked : held(lockPath, theirs);
+    return lockAt(kindOf(path) === 'file' ? realpathSync(path) : resolve(throughLinks(path)));
   } catch (error) {
     return troubleOf(error);
   }
-}
-
-/** Makes a file with all that it holds at once, or not at all where one is there: so no lock is ever half written. */
-function appears(path: string, text: string): boolean {
-  const beside = `${path}.${process.pid}.part`;
-  try {
-    writeAll(beside, 'w', new TextEncoder().encode(text));
-    linkSync(beside, path);
-    return true;
-  } catch (error) {
-    const code = error instanceof Error && 'code' in error ? error.code : undefined;
-    if (code === 'EEXIST') return false;
-    // Some disks know no second name for a file.
-    if (code !== 'EPERM' && code !== 'ENOTSUP' && code !== 'EOPNOTSUPP') throw error;
-    return createdAlone(path, text);
-  } finally {
-    rmSync(beside, { force: true });
-  }
-}
-
-function createdAlone(path: string, text: string): boolean {
-  try {
-    writeAll(path, 'wx', new TextEncoder().encode(text));
-    return true;
-  } catch (error) {
-    if (error instanceof Error && 'code' in error && error.code === 'EEXIST') return false;
-    throw error;
-  }
-}
-
-function readLock(path: string): string | undefined {
-  try {
-    return readFileSync(path, 'utf8');
-  } catch {
-    return undefined; // it was released just now
-  }
-}
-
-/** Only a run on this machine can be known to have ended. */
-function isDead(text: string): boolean {
-  const { pid, host } = /^(?<pid>\d+) (?<host>[^\n]*)\n$/u.exec(text)?.groups ?? {};
-  if (pid === undefined || host !== hostname()) return false;
-  try {
-    process.kill(Number(pid), 0);
-    return false;
-  } catch (error) {
-    return error instanceof Error && 'code' in error && error.code === 'ESRCH';
-  }
-}
-
-/** Of two runs that find the same dead lock, one alone takes it away. */
-function tookOver(path: string, theirs: string, mine: string): boolean {
-  const guard = `${path}.over`;
-  if (!appears(guard, mine)) return false;
-  try {
-    if (readLock(path) !== theirs) return false;
-    unlinkSync(path);
-    return appears(path, mine);
-  } finally {
-    rmSync(guard, { force: true });
-  }
-}
-
-function held(lockPath: string, text: string): HeldLock {
-  const { pid, host } = /^(?<pid>\d+) (?<host>[^\n]*)\n$/u.exec(text)?.groups ?? {};
-  return { kind: 'held', by: pid === undefined ? 'another run' : `process ${pid} on ${host}`, lockPath };
-}
-
-function releaseLock(path: string, mine: string): void {
-  if (readLock(path) === mine) rmSync(path, { force: true });
 }
 
 const reasons: Readonly<Record<string, string>> = {

@@ -30,8 +30,11 @@ export interface Files {
   behindLinks(path: string): string;
   /** Why nothing could be written at a path, as far as that can be told without trying. */
   refusal(path: string): FileTrouble | undefined;
-  /** Whole or not at all: until the last moment the old file stays what it was. */
-  write(path: string, bytes: Uint8Array): FileTrouble | undefined;
+  /**
+   * Whole or not at all: until the last moment the old file stays what it was. A new one gets the rights of the file
+   * that it is to be like.
+   */
+  write(path: string, bytes: Uint8Array, like?: string): FileTrouble | undefined;
   /** The names in a folder; none where there is no folder. */
   namesIn(path: string): readonly string[];
   /**

@@ -1,5 +1,6 @@
 import { spawnSync } from 'node:child_process';
 import {
+  chmodSync,
   copyFileSync,
   existsSync,
   mkdirSync,
@@ -9,6 +10,7 @@ import {
   readlinkSync,
   renameSync,
   rmSync,
+  statSync,
   symlinkSync,
   writeFileSync,
 } from 'node:fs';
@@ -170,23 +172,52 @@ describe('a run that is killed at any step', () => {
     }
   }, 600_000);
 
-  it('of changing the drawer leaves the old one or the new one', () => {
+  it('of changing the drawer leaves the old one or the new one, and the next clears away what lies beside it', () => {
     const argv = ['drawer', 'drawer.yaml', '--take', 'G1'];
     const whole = copied(start, 'taken');
     const steps = stepsOf(whole, argv);
     const texts = [drawer, textIn(whole, 'drawer.yaml')];
+    const beside = (folder: string): readonly string[] =>
+      readdirSync(folder).filter((it) => it.endsWith('.part') || it.includes('.lock'));
+    const left = new Set<string>();
     for (let at = 1; at <= steps; at++) {
       const folder = copied(start, `take-${at}`);
       expect(run(folder, argv, { KILL_AT: `${at}` }).signal).toBe('SIGKILL');
       expect(texts).toContain(textIn(folder, 'drawer.yaml'));
+      for (const it of beside(folder)) left.add(it.replace(/\d+\.part$/u, ''));
       const next = run(folder, argv);
       expect([0, 1]).toContain(next.status);
+      expect(beside(folder), `killed at step ${at}`).toEqual([]);
       expect(textIn(folder, 'drawer.yaml')).toBe(texts[1]);
       expect(run(folder, ['drawer', 'drawer.yaml', '--undo']).status).toBe(0);
       expect(textIn(folder, 'drawer.yaml')).toBe(drawer);
       rmSync(folder, { recursive: true });
     }
+    expect(
+      left.size,
+      'the lock, what it is made from, and parts of drawer and journal',
+    ).toBeGreaterThanOrEqual(4);
   }, 300_000);
+});
+
+describe('what a run has begun beside a drawer', () => {
+  it('stays where the run that has begun it lives, or is of another computer', async () => {
+    const folder = copied(start, 'alive');
+    const { hostname } = await import('node:os');
+    const host = hostname()
+      .replaceAll(/[^A-Za-z0-9-]/gu, '-')
+      .slice(0, 40);
+    const names = [
+      `drawer.yaml.lock.${host}.${process.pid}.part`,
+      'drawer.yaml.lock.elsewhere.4194304.part',
+      `.drawer.yaml.${process.pid}.part`,
+      '.another.yaml.4194304.part',
+    ];
+    for (const it of names) writeFileSync(join(folder, it), '');
+    writeFileSync(join(folder, `drawer.yaml.lock.${host}.4194304.part`), '');
+    expect(run(folder, ['drawer', 'drawer.yaml', '--take', 'G1']).status).toBe(0);
+    expect(readdirSync(folder).filter((it) => it.endsWith('.part'))).toEqual(names.sort());
+  });
 });
 
 describe('two runs at once', () => {
@@ -220,5 +251,46 @@ describe('a drawer behind a link', () => {
     expect(run(folder, ['drawer', 'kept/drawer.yaml', '--undo']).status).toBe(0);
     expect(textIn(folder, 'kept/drawer.yaml')).toBe(drawer);
     expect(readlinkSync(join(folder, 'drawer.yaml'))).toBe('kept/drawer.yaml');
+  });
+
+  it('is begun where the link leads, with its lock and its journal, when nothing lies there yet', () => {
+    const folder = join(scratch, 'dangling');
+    mkdirSync(join(folder, 'kept'), { recursive: true });
+    symlinkSync('kept/mine.yaml', join(folder, 'one.yaml'));
+    symlinkSync('one.yaml', join(folder, 'drawer.yaml'));
+    expect(run(folder, ['drawer', 'drawer.yaml', '--add', 'card: 3 x 2 in']).status).toBe(0);
+    expect(readlinkSync(join(folder, 'drawer.yaml'))).toBe('one.yaml');
+    expect(readlinkSync(join(folder, 'one.yaml'))).toBe('kept/mine.yaml');
+    expect(readdirSync(folder).sort()).toEqual(['drawer.yaml', 'kept', 'one.yaml']);
+    expect(readdirSync(join(folder, 'kept')).sort()).toEqual(['mine.yaml', 'mine.yaml.journal']);
+    expect(run(folder, ['drawer', 'one.yaml', '--undo']).status).toBe(0);
+  });
+
+  it('is refused where the link leads into no folder, or in a circle', () => {
+    const folder = join(scratch, 'circle');
+    mkdirSync(folder);
+    symlinkSync('none/mine.yaml', join(folder, 'drawer.yaml'));
+    symlinkSync('b.yaml', join(folder, 'a.yaml'));
+    symlinkSync('a.yaml', join(folder, 'b.yaml'));
+    const nowhere = run(folder, ['drawer', 'drawer.yaml', '--add', 'card: 3 x 2 in']);
+    expect([nowhere.status, nowhere.stderr]).toEqual([3, expect.stringContaining('C42')]);
+    const circle = run(folder, ['drawer', 'a.yaml', '--add', 'card: 3 x 2 in']);
+    expect([circle.status, circle.stderr]).toEqual([
+      3,
+      expect.stringContaining('its links lead in a circle'),
+    ]);
+    expect(readdirSync(folder).sort()).toEqual(['a.yaml', 'b.yaml', 'drawer.yaml']);
+    expect(readlinkSync(join(folder, 'drawer.yaml'))).toBe('none/mine.yaml');
+  });
+});
+
+describe('a drawer that only its owner may read', () => {
+  it.skipIf(process.platform === 'win32')('has a journal that only its owner may read', () => {
+    const folder = copied(start, 'private');
+    chmodSync(join(folder, 'drawer.yaml'), 0o600);
+    expect(run(folder, ['drawer', 'drawer.yaml', '--take', 'G1']).status).toBe(0);
+    expect(run(folder, ['drawer', 'drawer.yaml', '--undo']).status).toBe(0);
+    for (const it of ['drawer.yaml', 'drawer.yaml.journal'])
+      expect(statSync(join(folder, it)).mode & 0o777).toBe(0o600);
   });
 });
