@@ -15,6 +15,7 @@ import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
 import { largeKit, measureLines } from './converting.mjs';
 import { largeEvening } from './evening.mjs';
+import { eveningWithFillers } from './fillers.mjs';
 
 const { values } = parseArgs({
   options: { pairs: { type: 'string', default: '11' }, only: { type: 'string', default: '' } },
@@ -132,6 +133,19 @@ row('growth: cut of many times as many', () => {
     },
   ];
 });
+// Thousands of fillers are found, cut and counted in not much more time than it takes to cut the parts alone.
+for (const limits of [false, true]) {
+  row(`four fillers${limits ? ' within limits' : ''}`, () => {
+    const alone = eveningWithFillers(folder, { fillers: 0, limits });
+    const filled = eveningWithFillers(folder, { fillers: 4, limits });
+    const both = Array.from(
+      { length: 3 },
+      () =>
+        cpuOf(['count', filled, '-q']) / cpuOf(['cut', alone, '-o', join(folder, 'f.txt'), '--force', '-q']),
+    );
+    return { figure: median(both), bar: 2, unit: '× parts alone' };
+  });
+}
 // As many rectangles of the same sizes, in time of the processor.
 for (const names of [500, 25]) {
   row(`500 outlined parts, ${names} outlines, to PDF`, () => {
