@@ -1,5 +1,6 @@
 import { dirname, join, relative } from 'node:path';
 import {
+  atSpan,
   type Diagnostic,
   diagnose,
   type Job,
@@ -9,7 +10,7 @@ import {
   type Spec,
   type SpecFile,
 } from '../model/index.ts';
-import { jobDocument, printJson, schemaFaults, versions } from '../print/json/index.ts';
+import { jobDocument, printJson, type SchemaFault, schemaFaults, versions } from '../print/json/index.ts';
 import {
   type FrozenJob,
   frozenJob,
@@ -20,6 +21,7 @@ import {
   thawedJob,
 } from '../stock/index.ts';
 import { digest } from './digest.ts';
+import { scanJson } from './jsonPlaces.ts';
 import { isTrouble, type World } from './world.ts';
 
 /** A job as it was read, and the text it was read from. */
@@ -40,23 +42,34 @@ export async function readJob(path: string, world: World): Promise<Outcome<OpenJ
   const bytes = world.files.read(path);
   if (isTrouble(bytes)) return refused(diagnose('C40', place, { path, reason: bytes.reason }));
   const text = new TextDecoder().decode(bytes);
+  const source = { path, text };
   const document = parsed(text);
-  if (typeof document === 'string') return refused(diagnose('K20', place, { path, why: document }));
+  if (typeof document === 'string') {
+    const { brokenAt } = scanJson(text);
+    // What does not begin as an object is no JSON that was damaged.
+    const at = document === damaged && brokenAt !== undefined ? atSpan({ source, ...brokenAt }) : place;
+    return refused(diagnose('K20', at, { path, why: document }));
+  }
   const { schema, version } = document;
-  if (schema !== 'cardwright/job')
-    return refused(diagnose('K20', place, { path, why: 'it says so nowhere' }));
+  if (schema !== 'cardwright/job') {
+    const why =
+      typeof schema === 'string' ? `it says that it is ${schema.slice(0, 40)}` : 'it says so nowhere';
+    return refused(diagnose('K20', place, { path, why }));
+  }
   if (typeof version === 'number' && version > versions.job) {
     return refused(diagnose('K21', place, { path, version, known: versions.job }));
   }
   const [fault] = await schemaFaults('job', document);
-  if (fault !== undefined) return refused(diagnose('K22', place, { path, what: fault }));
+  if (fault !== undefined) {
+    const at = atSpan({ source, ...scanJson(text, fault.way).found });
+    return refused(diagnose('K22', at, { path, what: faultWords(fault, document) }));
+  }
   // Its schema has just been held against it.
   const { id, plan, events, seal } = document as unknown as FrozenJob & { readonly seal: string };
   if (sealOf(plan) !== seal) {
     const what = 'the plan does not fit its seal';
     return refused(diagnose('K22', place, { path, what }));
   }
-  const source = { path, text };
   const job = thawedJob({ id, plan, events }, source);
   const stray = strayEvent(job);
   if (stray !== undefined) return refused(diagnose('K22', place, { path, what: stray }));
@@ -69,8 +82,26 @@ function parsed(text: string): Readonly<Record<string, unknown>> | string {
     if (typeof read !== 'object' || read === null || Array.isArray(read)) return 'it is no JSON document';
     return read as Readonly<Record<string, unknown>>; // an object has no other keys than texts
   } catch {
-    return text.trimStart().startsWith('{') ? 'its JSON is cut short or damaged' : 'it is no JSON document';
+    return text.trimStart().startsWith('{') ? damaged : 'it is no JSON document';
   }
+}
+
+const damaged = 'its JSON is cut short or damaged';
+
+/** `"events.0.kind" can't be "burnt"` */
+function faultWords({ way, wanted }: SchemaFault, document: unknown): string {
+  let found: unknown = document;
+  for (const step of way) {
+    found =
+      typeof found === 'object' && found !== null
+        ? Object.entries(found).find(([key]) => key === `${step}`)?.[1]
+        : undefined;
+  }
+  const name = `"${way.join('.')}"`;
+  if (found === undefined) return `${name} is missing`;
+  const words = JSON.stringify(found);
+  const short = words.length > 30 ? `${words.slice(0, 30)} …` : words;
+  return wanted === undefined ? `${name} can't be ${short}` : `${name} should be ${wanted}, found ${short}`;
 }
 
 function sealOf(plan: FrozenJob['plan']): string {

@@ -196,6 +196,14 @@ describe('a job', () => {
       'a part that there is not',
       (it: Events) => it.map((one) => (one.kind === 'recut' ? { ...one, label: 'roof' } : one)),
     ],
+    ['a sheet that is cut twice', (it: Events) => [...it, ...it.filter(({ kind }) => kind === 'cut')]],
+    [
+      'a sheet that is put away and not cut',
+      (it: Events) => [
+        { kind: 'put away', entry: 1, sheets: [{ material: 'card', number: 1 }] },
+        ...it.filter(({ kind }) => kind !== 'cut'),
+      ],
+    ],
     [
       'more sheets than pieces',
       (it: Events) =>
@@ -214,6 +222,32 @@ describe('a job', () => {
     const edited = { ...files, 'job.json': JSON.stringify({ ...document, events: edit(document.events) }) };
     for (const argv of commands)
       expect((await attacked(edited, argv, argv.join(' '))).stderr).toContain('error K22');
+  });
+
+  it('says where it is amiss, what stands there and what is wanted, in words of its own', async () => {
+    const told = async (edited: string): Promise<string> =>
+      (await run(['job', 'job.json'], { files: { ...files, 'job.json': edited } })).stderr;
+    // The lines are counted by hand in what is written here.
+    const short = '{\n  "schema": "cardwright/job",\n  "version": 1,\n  "events": [1 2]\n}\n';
+    expect(await told(short)).toContain(
+      'job.json:4:16: error K20: "job.json" is not a job: its JSON is cut short',
+    );
+    expect(await told(short.replace('1 2', '{ "kind": "cut" }'))).toContain(
+      'job.json:1:1: error K22: "job.json" is not as it was written: "diagnostics" is missing',
+    );
+    expect(await told(short.replace('job",', 'cut",').replace('1 2', ''))).toContain(
+      'it says that it is cardwright/cut',
+    );
+    const whole = text.replace(/"events": \[\n\s+\{\n\s+"kind": "cut"/u, (it) =>
+      it.replace('"cut"', '"burnt"'),
+    );
+    const line = whole.slice(0, whole.indexOf('"burnt"')).split('\n').length;
+    const column = whole.split('\n')[line - 1]?.indexOf('"burnt"') ?? 0;
+    const burnt = await told(whole);
+    expect(burnt).toContain(`job.json:${line}:${column + 1}: error K22`);
+    expect(burnt).toContain('"events.0.kind" can\'t be "burnt"');
+    const list = text.replace(/"events": \[.*\]\n\}/su, '"events": {}\n}');
+    expect(await told(list)).toContain('"events" should be a list, found {}');
   });
 
   it('of a newer format, or whose kit changed, says so', async () => {

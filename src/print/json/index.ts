@@ -18,5 +18,5 @@ export {
 } from './documents.ts';
 export { jsonSchema, schemaFaults } from './jsonSchema.ts';
 export { kitDocument } from './kit.ts';
-export type { SchemaName } from './schema.ts';
+export type { SchemaFault, SchemaName } from './schema.ts';
 export { drawerDocument, jobDocument, stateDocument } from './stock.ts';

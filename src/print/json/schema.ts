@@ -1141,8 +1141,29 @@ export function toJsonSchema(name: SchemaName): object {
   };
 }
 
-export function faultsOf(name: SchemaName, document: unknown): readonly string[] {
+export function faultsOf(name: SchemaName, document: unknown): readonly SchemaFault[] {
   const read = schemas[name].safeParse(document);
   if (read.success) return [];
-  return read.error.issues.map(({ path, message }) => `${path.map(String).join('.')}: ${message}`);
+  return read.error.issues.map((it): SchemaFault => {
+    const way = it.path.map((step) => (typeof step === 'number' ? step : String(step)));
+    return { way, wanted: it.code === 'invalid_type' ? kindWords[it.expected] : undefined };
+  });
 }
+
+/** What of a document does not obey its schema. */
+export interface SchemaFault {
+  /** From the outermost value inwards: `plan`, `materials`, 0. */
+  readonly way: readonly (string | number)[];
+  /** What kind of value should stand there, where it is another. */
+  readonly wanted: string | undefined;
+}
+
+const kindWords: Readonly<Record<string, string>> = {
+  string: 'a text',
+  number: 'a number',
+  int: 'a whole number',
+  boolean: 'true or false',
+  array: 'a list',
+  object: 'an object',
+  record: 'an object',
+};

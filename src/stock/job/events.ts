@@ -13,7 +13,23 @@ export function strayEvent(job: Job): string | undefined {
   const all = new Set(sheetsOf(job).map(keyOf));
   const named = job.events.flatMap((it) => (it.kind === 'recut' ? [] : it.sheets));
   const stray = named.find((it) => !all.has(keyOf(it)));
-  return stray && `there is no sheet ${stray.number} of "${stray.material}"`;
+  return stray === undefined ? outOfTurn(job) : `there is no sheet ${stray.number} of "${stray.material}"`;
+}
+
+/** A sheet is cut once, and put away once, after that. */
+function outOfTurn({ events }: Job): string | undefined {
+  const [cut, away] = [new Set<string>(), new Set<string>()];
+  for (const event of events) {
+    if (event.kind === 'recut') continue;
+    for (const sheet of event.sheets) {
+      const [key, name] = [keyOf(sheet), `sheet ${sheet.number} of "${sheet.material}"`];
+      if (event.kind === 'put away' && !cut.has(key)) return `${name} is put away, but is not cut`;
+      const done = event.kind === 'cut' ? cut : away;
+      if (done.has(key)) return `${name} is ${event.kind} twice`;
+      done.add(key);
+    }
+  }
+  return undefined;
 }
 
 /** What can be asked for at once. */
