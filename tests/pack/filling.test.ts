@@ -230,6 +230,20 @@ describe('fillers', () => {
     expect(fittedOf(filledFrom(demandFor({ ...asked, rules: { leastStrip: 2 } })).filled).count).toBe(10);
   });
 
+  // A tree that is too wide once strips can be held was taken for one that reaches across all.
+  it('never lie in a tree that is wider than its leftover', () => {
+    const demand = demandFor({
+      parts: [{ size: [10, 294] }],
+      sheets: [{ size: ['513/10', 294] }],
+      fillers: [{ size: ['73/10', '59/10'] }],
+      rules: { kerf: '3/10', leastStrip: 3, rounds: 8 },
+    });
+    const tree: CutTree = { kind: 'crosscut', at: mm(10), near: part(), far: rest };
+    const { value } = runToEnd(fillLeftovers(laid(demand, [{ sheet: 0, tree, times: 1 }])));
+    expect(verify(value!)).toEqual([]);
+    expect(fittedOf(value!).count).toBeGreaterThan(200);
+  });
+
   it('are told like any other part where no sheet at all could hold one', () => {
     const demand = demandFor({
       parts: [{ size: [20, 10] }],

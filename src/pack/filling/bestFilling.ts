@@ -82,15 +82,17 @@ export function* firstFilling(task: Task): Generator<void, Attempt> {
   const most = mostOf(sheet, scene.ways);
   // No more pieces are filled in: how many there might be is all that is asked.
   if (work.pieces === 0) return { filling: { ...nothing(most), isCutShort: most > 0 }, search: undefined };
-  const { candidates, isCutShort } = candidatesFor(scene, most, work);
+  const { candidates, isForMore, looks } = candidatesFor(scene, most);
+  if (work.isDue(looks * workOfLook)) yield;
   const isLimited = isStrict(scene.job.rules);
-  let found = yield* firstCuttable(candidates, scene, task);
-  if (isLimited && (found?.count ?? 0) < Math.min(most, mostPieces)) {
-    const planless = yield* withoutPlan(scene, task);
-    if (planless !== undefined && planless.count > (found?.count ?? 0)) found = planless;
+  let found = (yield* firstCuttable(candidates, scene, task)) ?? nothing(most);
+  if (isLimited && found.count < Math.min(most, mostPieces)) {
+    const simple = yield* withoutPlan(scene, task);
+    if (simple !== undefined && simple.count > found.count) found = simple;
   }
-  const filling: Filling = { ...(found ?? nothing(most)), most, isCutShort };
-  if (filling.count === most || isCutShort) return { filling, search: undefined };
+  const { count, cutFor } = found;
+  const filling: Filling = { count, cutFor, most, isCutShort: isForMore && count === mostPieces };
+  if (count === most || filling.isCutShort) return { filling, search: undefined };
   const freely = searchFreely(scene);
   const within = isLimited
     ? rounds.flatMap(({ rounds: left, first }) => {
@@ -142,10 +144,10 @@ function asCandidate(tree: Node): Candidate {
 function candidatesFor(
   { job: { rules, sheets }, ways }: Scene,
   most: number,
-  work: Work,
-): { readonly candidates: readonly Candidate[]; readonly isCutShort: boolean } {
+): { readonly candidates: readonly Candidate[]; readonly isForMore: boolean; readonly looks: number } {
   const sheet = sheets[0]!;
   const candidates: Candidate[] = [];
+  let looks = 0;
   const kindsOfShaving =
     rules.leastStrip > 0 && rules.kerf > 0 ? (['last', 'each'] as const) : (['last'] as const);
   for (const shaves of kindsOfShaving) {
@@ -159,11 +161,11 @@ function candidatesFor(
       if (count > best) candidates.push({ count, tree: () => few.tree(sheet, cuts)! });
       best = Math.max(best, count);
     }
-    work.isDue(few.looks * workOfLook);
+    looks += few.looks;
   }
   const best = candidates.reduce((sum, { count }) => Math.max(sum, count), 0);
-  const isCutShort = best > mostPieces;
-  const short = isCutShort ? blocks(sheet, ways, rules, mostPieces) : [];
+  const isForMore = best > mostPieces;
+  const short = isForMore ? blocks(sheet, ways, rules, mostPieces) : [];
   const small = candidates.map(
     ({ count, tree }): Candidate =>
       count <= mostPieces
@@ -171,9 +173,10 @@ function candidatesFor(
         : { count: mostPieces, tree: () => firstOf(tree(), mostPieces, rules) },
   );
   // Blocks of just so many leave what is free in one piece.
-  return { candidates: [...short, ...small].sort((a, b) => b.count - a.count), isCutShort };
+  return { candidates: [...short, ...small].sort((a, b) => b.count - a.count), isForMore, looks };
 }
 
+/** In additions. */
 const workOfLook = 30;
 
 /** One more round is left where the first cuts go the way of the last one: they are of its round. */
@@ -338,6 +341,8 @@ const workOfDrawn = 500;
  *   └───┴───┴──┘      └───┴───┴──┘
  */
 function widened(root: Node, sheet: JobSheet): readonly Node[] {
+  // To reach as far as the leftover would mean to become smaller.
+  if (root.width > sheet.length || root.height > sheet.width) return [];
   const lines =
     root.shape === Shape.part
       ? [Shape.row, Shape.column].map((shape) => new Node(shape, root.width, root.height, -1, false, [root]))

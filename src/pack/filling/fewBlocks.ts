@@ -28,7 +28,6 @@ export class FewBlocks {
   looks = 0;
   private readonly ways: readonly Lying[];
   private readonly rules: JobRules;
-
   private readonly shaves: Shaves;
 
   constructor(ways: readonly Lying[], rules: JobRules, shaves: Shaves) {
@@ -160,7 +159,7 @@ function partedAt({ length, width }: Piece, shape: Shape, at: number): readonly 
 }
 
 /** So many lines of so many parts each. */
-export function blockOf(way: Lying, shape: Shape, lines: number, each: number, rules: JobRules): Node {
+function blockOf(way: Lying, shape: Shape, lines: number, each: number, rules: JobRules): Node {
   const across = shape === Shape.row ? Shape.column : Shape.row;
   return lineOf(
     shape,

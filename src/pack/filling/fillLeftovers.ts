@@ -92,9 +92,8 @@ interface Filled {
 }
 
 /**
- * What is found at once is found first, in as many leftovers as may be of use; then more is looked for, the least
- * work first, as long as there is some left. Where that turns out not to give what is asked for, more of the leftovers
- * are of use.
+ * What is found at once is found first, in as many leftovers as may be of use. Where that is less than is asked for,
+ * more is looked for, the least work first, as long as there is some left, and in more of the leftovers.
  */
 function* filledWithOne(filler: PartKind, part: number, scene: Scene): Generator<void, Filled> {
   const { demand, layouts, work, shareOfWork } = scene;
@@ -102,57 +101,59 @@ function* filledWithOne(filler: PartKind, part: number, scene: Scene): Generator
   const bare = yield* bareLeftovers(demand, layouts, asked, work);
   const known = new Map<string, Attempt>();
   const leastLeft = work.left - shareOfWork;
-  for (let inUse = 0; ; ) {
-    inUse = yield* firstFound(inUse, known, { filler, part, bare, asked, demand, work });
-    yield* moreFound(known, work, leastLeft);
-    const { places, most, isCutShort } = yield* placesIn(bare.slice(0, inUse), known, work.pieces);
+  let inUse = 0;
+  let isShort = false;
+  for (;;) {
+    const first = yield* firstFound({ filler, part, asked, demand, work }, bare, inUse, known);
+    isShort ||= first.count < asked;
+    if (isShort) yield* moreFound(known, work, leastLeft);
+    const { places, most, isCutShort } = yield* placesIn(bare.slice(0, first.inUse), known, work.pieces);
     const { variants, isEnough } = yield* allotted(places, asked);
-    if (!isEnough && inUse < bare.length) continue;
-    return { layouts: withFillings(layouts, variants), most: Math.min(most, asked), isCutShort };
+    if (isEnough || (isShort && first.inUse === bare.length)) {
+      return { layouts: withFillings(layouts, variants), most: Math.min(most, asked), isCutShort };
+    }
+    isShort = true;
+    inUse = first.inUse;
   }
 }
 
-/** @returns  how many leftovers are of use: all, or so many that as many as asked for go in */
+interface Wanted {
+  readonly filler: PartKind;
+  readonly part: number;
+  readonly asked: number;
+  readonly demand: MaterialDemand;
+  readonly work: Work;
+}
+
+/** @returns  how many leftovers are of use: all, or so many that as many as asked for go in; and how many do */
 function* firstFound(
+  { filler, part, asked, demand, work }: Wanted,
+  bare: readonly Bare[],
   from: number,
   known: Map<string, Attempt>,
-  {
-    filler,
-    part,
-    bare,
-    asked,
-    demand,
-    work,
-  }: {
-    readonly filler: PartKind;
-    readonly part: number;
-    readonly bare: readonly Bare[];
-    readonly asked: number;
-    readonly demand: MaterialDemand;
-    readonly work: Work;
-  },
-): Generator<void, number> {
+): Generator<void, { readonly inUse: number; readonly count: number }> {
   const room = work.pieces;
-  const before = bare.slice(0, from).map(({ key, times }) => [known.get(key)!.filling.count, times] as const);
-  let inAll = before.reduce((sum, [count, times]) => sum + count * times, 0);
-  let pieces = before.reduce((sum, [count]) => sum + count, 0);
-  let inUse = from;
-  for (const { key, it, sheet, times } of bare.slice(from)) {
+  let count = 0;
+  let pieces = 0;
+  let inUse = 0;
+  for (const { key, it, sheet, times } of bare) {
     // Twice as many as were not enough, each time round.
-    if (inAll >= asked && inUse > 2 * from) break;
-    work.pieces = Math.max(0, room - pieces);
-    const attempt =
-      known.get(key) ?? (yield* firstFilling({ kind: filler, part, leftover: it, demand, sheet, work }));
-    known.set(key, attempt);
-    pieces += attempt.filling.count;
-    inAll += attempt.filling.count * times;
+    if (count >= asked && inUse > 2 * from) break;
+    if (!known.has(key)) {
+      work.pieces = Math.max(0, room - pieces);
+      known.set(key, yield* firstFilling({ kind: filler, part, leftover: it, demand, sheet, work }));
+      if (work.isDue(workOfLeftover)) yield;
+    }
+    const { filling } = known.get(key)!;
+    pieces += filling.count;
+    count += filling.count * times;
     inUse++;
-    if (work.isDue(workOfLeftover)) yield;
   }
   work.pieces = room;
-  return inUse;
+  return { inUse, count };
 }
 
+/** Of one that has to be looked at, in additions. */
 const workOfLeftover = 50_000;
 
 /** The same results whatever the order, but it goes further so. */

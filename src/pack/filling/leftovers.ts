@@ -78,6 +78,7 @@ export function* mayBeCutUp(
     if (it.kind === 'part' || it.kind === 'left over') continue;
     const { near, far } = piecesOf(it.kind, it.at, piece, rules);
     const cutLength = it.kind === 'rip' ? piece.length : piece.width;
+    if (compare(it.at, piece[sideOf(it.kind)]) >= 0) return false;
     if (piece.done.includes(it.kind)) return false;
     if (rules.rounds !== undefined && near.rounds > rules.rounds) return false;
     if (rules.longestCut !== undefined && compare(cutLength, rules.longestCut) > 0) return false;

@@ -48,9 +48,9 @@ export class Work {
 /** The most pieces of all fillers of a material. */
 export const mostPieces = 5000;
 
-const leastWork = 40_000_000;
+const leastWork = 50_000_000;
 /** A quarter of the additions that could be done in the time of a step. */
-const workOfStep = 500;
+const workOfStep = 1000;
 
 /** Of ways that are as good, so many are looked at for the one with the fewest cuts; fewer, the more parts they hold. */
 function mostAlike(count: number): number {
@@ -73,7 +73,7 @@ export function searchFreely({ job, ways }: Bare): Search | undefined {
     ({ whole, sizes }) => rasterPoints(whole, sizes, mostSums)?.length,
   );
   if (xs === undefined || ys === undefined) return undefined;
-  const work = (xs * ys * (xs + ys)) / 4 + workOfCut * cutsOn(xs, ys);
+  const work = workOfSearch + (xs * ys * (xs + ys)) / 4 + workOfCut * cutsOn(xs, ys);
   if (work > mostOnOne) return undefined;
   return {
     work,
@@ -125,7 +125,8 @@ function sidesOf({ length, width }: Piece, ways: readonly Lying[]) {
 
 function workWithin(xs: number, ys: number, { rounds }: JobRules): number {
   const levels = rounds < manyRounds ? rounds : 1;
-  return levels * (xs * ys * ((xs + ys) / 4 + workOfCell)) * timesWithin + 2 * workOfCut * cutsOn(xs, ys);
+  const additions = xs * ys * ((xs + ys) / 4 + workOfCell);
+  return workOfSearch + levels * additions * timesWithin + 2 * workOfCut * cutsOn(xs, ys);
 }
 
 /** How many cuts are listed: at each point those up to its middle. */
@@ -139,7 +140,8 @@ const mostOnOne = 10_000_000;
 const mostSums = 2000;
 /** So many a side are tried where all are too many. */
 const fewPoints = 80;
-/** To list a cut takes as long as so many additions, to look at one piece within limits as these. */
+/** To begin with takes as long as so many additions, to list a cut as these, to look at a piece within limits as these. */
+const workOfSearch = 100_000;
 const workOfCut = 50;
 const workOfCell = 40;
 /** An addition within limits. */
