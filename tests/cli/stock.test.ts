@@ -156,6 +156,22 @@ loose: { pad: { of: foam, size: [75, 75] } }
     expect(next?.stdout).toMatch(/^undid: cut card 1/);
   });
 
+  it('undoes putting away alone, and says no more, where sheets were marked as cut by the same run', async () => {
+    const [, done, undone, state] = await inTurn(
+      files,
+      begin,
+      ['job', 'evening.json', '--cut', 'all', '--put-away'],
+      ['job', 'evening.json', '--undo'],
+      ['job', 'evening.json'],
+    );
+    expect(done?.stdout).toMatch(/^cut: card 1, foam 1\nout: /);
+    expect(JSON.parse(done?.text('drawer.yaml.journal') ?? '').what).toMatch(/^out: /);
+    expect(undone?.stdout).toMatch(/^undid: out: /);
+    expect(undone?.text('drawer.yaml')).toBe(drawer);
+    expect(state?.stdout).toMatch(/^ +1 +cut /m);
+    expect(state?.stdout).not.toContain('to cut');
+  });
+
   it('says what is missing where the journal is gone, and what is where a piece is', async () => {
     const commands = [begin, ['job', 'evening.json', '--cut', 'all'], ['job', 'evening.json', '--put-away']];
     const [, cut, away] = await inTurn(files, ...commands);
@@ -240,6 +256,7 @@ loose: { pad: { of: foam, size: [75, 75] } }
       expect([path, ran.code]).toEqual([path, 3]);
       const isDrawerDone = path === 'evening.json';
       if (!isDrawerDone) expect(ran.text('drawer.yaml')).toBe(drawer);
+      expect(ran.stderr.includes('the drawer is changed already')).toBe(isDrawerDone);
       // Once there is room again, it is done, once.
       const [next] = await inTurn(Object.fromEntries(ran.files), ['job', 'evening.json', '--put-away']);
       expect(next?.text('drawer.yaml')).toContain('count: 1 }  # behind the door');

@@ -72,29 +72,39 @@ async function work(
     }
     step = made.value;
   }
-  const written = request.dryRun ? { job: step.job, diagnostics: [] } : write(open, held, step, world);
-  if (written.diagnostics.length > 0) return fail([...step.said, ...written.diagnostics], 'job', voice);
-  return tell(open, { ...step, job: written.job }, request, voice, world);
+  const {
+    job: now,
+    isDrawerWritten,
+    diagnostics,
+  }: ReturnType<typeof write> = request.dryRun
+    ? { job: step.job, diagnostics: [] }
+    : write(open, held, step, world);
+  if (diagnostics.length === 0) return tell(open, { ...step, job: now }, request, voice, world);
+  if (isDrawerWritten) {
+    await voice.remark('the drawer is changed already; the next  cardwright job  makes up for it in the job');
+  }
+  return fail([...step.said, ...diagnostics], 'job', voice);
 }
 
 /** The drawer first, and then the job: what it says of the drawer is the journal's. */
 function write(
   open: OpenJob,
   held: HeldDrawer | undefined,
-  { job: made, changes, drawer }: Step,
+  { job: made, drawer }: Step,
   world: World,
-): { readonly job: Job; readonly diagnostics: readonly Diagnostic[] } {
+): { readonly job: Job; readonly isDrawerWritten?: boolean; readonly diagnostics: readonly Diagnostic[] } {
   let written = made;
   if (drawer !== undefined && held !== undefined) {
-    const { text, sheets, undoes } = drawer;
-    const about = { what: changes.join('; '), job: { id: made.id, sheets }, undoes };
+    const { text, what, sheets, undoes } = drawer;
+    const about = { what, job: { id: made.id, sheets }, undoes };
     const { entry, diagnostics } = writeDrawer(held, text, about, world);
     if (diagnostics.length > 0) return { job: open.job, diagnostics };
     const event: JobEvent = { kind: 'put away', entry: entry.number, sheets };
     if (undoes === undefined) written = { ...made, events: [...made.events, event] };
   }
   if (written === open.job) return { job: written, diagnostics: [] };
-  return { job: written, diagnostics: writeJob(open, written, world) };
+  const isDrawerWritten = drawer !== undefined && held !== undefined;
+  return { job: written, isDrawerWritten, diagnostics: writeJob(open, written, world) };
 }
 
 async function tell(

@@ -33,6 +33,8 @@ export interface Step {
   readonly said: readonly Diagnostic[];
   readonly drawer?: {
     readonly text: string;
+    /** For its journal: what is done of the drawer alone. */
+    readonly what: string;
     readonly sheets: readonly JobSheet[];
     readonly undoes: number | undefined;
   };
@@ -98,7 +100,7 @@ export function away(
       job: of,
       changes: [...changes, ...words],
       said: [...said, ...warnings],
-      drawer: { text: after.text, sheets, undoes: undefined },
+      drawer: { text: after.text, what: words.join('; '), sheets, undoes: undefined },
     },
     diagnostics: [],
   };
@@ -139,9 +141,10 @@ export function undoing(
   if (text === undefined) {
     return { value: undefined, diagnostics: [diagnose('K06', place, { what: entry.what })] };
   }
-  const drawer = { text, sheets: last.sheets, undoes: entry.number };
+  const what = `undid: ${entry.what}`;
+  const drawer = { text, what, sheets: last.sheets, undoes: entry.number };
   return {
-    value: { job: before, changes: [...changes, `undid: ${entry.what}`], said, drawer },
+    value: { job: before, changes: [...changes, what], said, drawer },
     diagnostics: [],
   };
 }
