@@ -74,7 +74,8 @@ function worldOf(
   const kindOf = (path: string) =>
     files.has(clean(path)) ? 'file' : isFolder(clean(path)) ? 'folder' : 'nothing';
   const refusal = (path: string) => {
-    const reason = Object.entries(setting.unwritable ?? {}).find(([it]) => clean(path).startsWith(it))?.[1];
+    const isIn = (folder: string): boolean => folder === '' || `${clean(path)}/`.startsWith(`${folder}/`);
+    const reason = Object.entries(setting.unwritable ?? {}).find(([it]) => isIn(it))?.[1];
     if (reason !== undefined) return { kind: 'unreadable', reason } as const;
     if (kindOf(path) === 'folder') return { kind: 'folder', reason: 'it is a folder' } as const;
     const folder = clean(path).split('/').slice(0, -1).join('/') || '.';

@@ -256,7 +256,7 @@ loose: { pad: { of: foam, size: [75, 75] } }
       expect([path, ran.code]).toEqual([path, 3]);
       const isDrawerDone = path === 'evening.json';
       if (!isDrawerDone) expect(ran.text('drawer.yaml')).toBe(drawer);
-      expect(ran.stderr.includes('the drawer is changed already')).toBe(isDrawerDone);
+      expect([path, ran.stderr.includes('the drawer is changed already')]).toEqual([path, isDrawerDone]);
       // Once there is room again, it is done, once.
       const [next] = await inTurn(Object.fromEntries(ran.files), ['job', 'evening.json', '--put-away']);
       expect(next?.text('drawer.yaml')).toContain('count: 1 }  # behind the door');
