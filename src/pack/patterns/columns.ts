@@ -1,16 +1,14 @@
 import { leastSheets } from '../bounds/area.ts';
 import { leastCost } from '../bounds/leastCost.ts';
 import { type Bound, betterOf } from '../bounds/lowerBound.ts';
-import { areaOf, isStrict, type Job, type JobRules, type JobSheet } from '../job.ts';
+import { areaOf, isStrict, type Job, type JobSheet } from '../job.ts';
 import { canBeCut } from '../search/cuttable.ts';
 import type { Node } from '../search/tree.ts';
 import { bareJob } from './bareJob.ts';
-import { BestSheet } from './bestSheet.ts';
 import { largestCell, roundedTo } from './largeCells.ts';
-import { LimitedSheet } from './limitedSheet.ts';
 import { Master } from './master.ts';
-import { type Lying, type Pattern, patternOf, waysOfLying } from './pattern.ts';
-import { StripSheet } from './stripSheet.ts';
+import { type Pattern, patternOf, waysOfLying } from './pattern.ts';
+import { goodSheets, mostLimitedWork, mostWork, type Pricer, pricerFor } from './pricer.ts';
 
 /** A mix of patterns, fractions allowed, and what it proves. */
 export interface Mix {
@@ -52,6 +50,13 @@ export function* generateColumns(job: Job, counts: readonly number[]): Generator
     pricers.push(yield* pricerFor(job, wanted, sheet));
     yield;
   }
+  const all = [...job.sheets.keys()];
+  const looks: readonly (readonly ['quick' | 'thorough', readonly number[]])[] = [
+    ['quick', all],
+    ['thorough', all.filter((sheet) => !limited.includes(sheet))],
+    // What there is little of makes up little of the mix: it is looked at last.
+    ['thorough', limited],
+  ];
   let bound: Bound | undefined;
   let work = 0;
   let quickWork = 0;
@@ -68,22 +73,27 @@ export function* generateColumns(job: Job, counts: readonly number[]): Generator
     });
     let isBetter = false;
     const best: (number | undefined)[] = [];
-    for (let sheet = 0; sheet < job.sheets.length; sheet++) {
-      const row = limited.indexOf(sheet);
-      const cost = job.sheets[sheet]!.cost - (row < 0 ? 0 : prices[wanted.length + row]!);
-      const pricer = pricers[sheet]!;
-      const isCuttable = (tree: Node) => canBeCut(tree, job.sheets[sheet]!, job.rules);
-      const may = {
-        quick: quickWork < mostQuickWork,
-        exact: work + (pricer.exact?.work ?? 0) <= mostExactWork,
-      };
-      quickWork += pricer.quick.reduce((sum, way) => sum + way.work, pricer.few?.work ?? 0);
-      const most = Math.min(mostAtOnce, 2 * job.sheets[sheet]!.available);
-      const found = yield* goodSheets(pricer, values, cost * scale * (1 + 1e-6), may, isCuttable, most);
-      best[sheet] = found.best;
-      work += found.work;
-      for (const tree of found.trees) add(patternOf(job, sheet, tree));
-      if (found.trees.length > 0) isBetter = true;
+    for (const [stage, sheets] of looks) {
+      if (isBetter) break;
+      for (const sheet of sheets) {
+        const row = limited.indexOf(sheet);
+        const cost = job.sheets[sheet]!.cost - (row < 0 ? 0 : prices[wanted.length + row]!);
+        const pricer = pricers[sheet]!;
+        const isCuttable = (tree: Node) => canBeCut(tree, job.sheets[sheet]!, job.rules);
+        const may = {
+          quick: quickWork < mostQuickWork,
+          exact: work + (pricer.exact?.work ?? 0) <= mostExactWork,
+        };
+        if (stage === 'quick')
+          quickWork += pricer.quick.reduce((sum, way) => sum + way.work, pricer.few?.work ?? 0);
+        const most = Math.min(mostAtOnce, 2 * job.sheets[sheet]!.available);
+        const over = cost * scale * (1 + 1e-6);
+        const found = yield* goodSheets(pricer, values, over, stage, may, isCuttable, most);
+        best[sheet] ??= found.best;
+        work += found.work;
+        for (const tree of found.trees) add(patternOf(job, sheet, tree));
+        if (found.trees.length > 0) isBetter = true;
+      }
     }
     const proved = boundAt(job, counts, values, best);
     if (proved !== undefined) bound = bound === undefined ? proved : betterOf(bound, proved);
@@ -122,111 +132,6 @@ function looserJobs(job: Job, wanted: readonly number[]): Job[] {
   const bare = bareJob(job, wanted);
   const free = { ...job, rules: { ...rules, leastStrip: 0 } };
   return bare === undefined ? [free] : [bare, free];
-}
-
-type SheetOfPoints = BestSheet | LimitedSheet;
-
-/** Ways of finding a good sheet; `exact` is missing where it would take too long. */
-interface Pricer {
-  readonly quick: readonly StripSheet[];
-  readonly few: SheetOfPoints | undefined;
-  /** Where `exact` is missing: the best, if limits are looked on as a little tighter. */
-  readonly safe?: SheetOfPoints | undefined;
-  readonly exact: SheetOfPoints | undefined;
-  /** So much work that it waits until the quick ways find nothing more. */
-  readonly isSlow: boolean;
-}
-
-function* pricerFor(job: Job, wanted: readonly number[], sheet: number): Generator<void, Pricer> {
-  const it = job.sheets[sheet]!;
-  const ways = waysOfLying(job, wanted, sheet);
-  if (ways.length === 0 || it.available === 0)
-    return { quick: [], few: undefined, exact: undefined, isSlow: false };
-  if (isStrict(job.rules)) return yield* limitedPricer(job, ways, it);
-  const exact = BestSheet.over(it, ways, job.rules, mostWork);
-  const isSlow = exact === undefined || exact.work > slowWork;
-  const quick = isSlow ? stripSheets(it, ways, job.rules) : [];
-  const few = isSlow ? BestSheet.overFew(it, ways, job.rules, fewPointsAside) : undefined;
-  return { quick, few, exact, isSlow };
-}
-
-function stripSheets(sheet: JobSheet, ways: readonly Lying[], rules: JobRules): StripSheet[] {
-  return [false, true].flatMap((upright) => StripSheet.over(sheet, ways, rules, upright) ?? []);
-}
-
-/** Where cuts are limited, sheets that are good without the limits mostly can't be cut. */
-function* limitedPricer({ rules }: Job, ways: readonly Lying[], sheet: JobSheet): Generator<void, Pricer> {
-  const most = mostLimitedWork / 4;
-  const exact = LimitedSheet.over(sheet, ways, rules, most);
-  yield;
-  const isSlow = exact === undefined || exact.work > slowWork;
-  const few = isSlow ? yield* fewLimited(sheet, ways, rules, slowLimitedWork) : undefined;
-  if (exact !== undefined) return { quick: [], few, exact, isSlow };
-  const safe = LimitedSheet.overSafe(sheet, ways, rules, most);
-  yield;
-  if (safe !== undefined) return { quick: [], few, safe, exact, isSlow };
-  const many = yield* fewLimited(sheet, ways, rules, manyPointsWork);
-  return { quick: stripSheets(sheet, ways, rules), few, safe: many, exact, isSlow };
-}
-
-/** Over all points if that takes no more than `work`, else over as many as that allows. */
-function* fewLimited(
-  sheet: JobSheet,
-  ways: readonly Lying[],
-  rules: JobRules,
-  work: number,
-): Generator<void, LimitedSheet> {
-  const all = LimitedSheet.overSafe(sheet, ways, rules, work);
-  if (all !== undefined) return all;
-  let most = manyLimitedPoints;
-  for (;;) {
-    yield;
-    const few = LimitedSheet.overFew(sheet, ways, rules, most);
-    if (few.work <= work || most <= fewLimitedPoints) return few;
-    most = Math.floor(most * 0.8);
-  }
-}
-
-/**
- * Sheets worth more than `over` that can be cut: by the quick ways first, and only if these find none by the
- * slower ones. `best` is the value of the best sheet, where it was worked out; `work` what the slow ways took.
- */
-function* goodSheets(
-  { quick, few, safe, exact, isSlow }: Pricer,
-  values: Float64Array,
-  over: number,
-  may: { readonly quick: boolean; readonly exact: boolean },
-  isCuttable: (tree: Node) => boolean,
-  mostTrees: number,
-): Generator<
-  void,
-  { readonly trees: readonly Node[]; readonly best: number | undefined; readonly work: number }
-> {
-  const trees: Node[] = [];
-  function* tryPoints(way: SheetOfPoints): Generator<void, number> {
-    const best = yield* way.solve(values);
-    if (best <= over) return best;
-    for (const tree of way.trees(over, mostTrees)) {
-      if (isCuttable(tree)) trees.push(tree);
-      yield;
-    }
-    return best;
-  }
-  for (const way of may.quick ? quick : []) {
-    const tree = (yield* way.solve(values)) > over ? way.tree() : undefined;
-    if (tree !== undefined && isCuttable(tree)) trees.push(tree);
-    yield;
-  }
-  if (may.quick && trees.length === 0 && few !== undefined) yield* tryPoints(few);
-  let work = 0;
-  if (may.exact && trees.length === 0 && safe !== undefined) {
-    yield* tryPoints(safe);
-    work += safe.work;
-  }
-  if ((isSlow && trees.length > 0) || exact === undefined || !may.exact)
-    return { trees, best: undefined, work };
-  const best = yield* tryPoints(exact);
-  return { trees, best, work: work + exact.work };
 }
 
 /**
@@ -276,16 +181,5 @@ function scaleFor(job: Job, wanted: readonly number[], prices: Float64Array): nu
 const mostRounds = 400;
 /** Patterns taken over from one run; fewer where there are few such sheets to use them on. */
 const mostAtOnce = 12;
-/** Points a side of a run over few points. */
-const fewPointsAside = 160;
-/** As many points as the work allows, but these at least. */
-const fewLimitedPoints = 120;
-const manyLimitedPoints = 800;
-const slowLimitedWork = 6_000_000;
-const manyPointsWork = 60_000_000;
-/** Additions of all exact runs together, likewise of all quick ones, and from which on one counts as slow. */
-const mostWork = 300_000_000;
-/** The same within limits on cuts, where nothing else gives a bound so near; an addition takes less time there. */
-const mostLimitedWork = 1_600_000_000;
+/** Additions of all quick runs together. */
 const mostQuickWork = 800_000_000;
-const slowWork = 4_000_000;
