@@ -2,6 +2,8 @@ import fc from 'fast-check';
 import highsLoader from 'highs';
 import { describe, expect, it } from 'vitest';
 import { counting, rounding, type Scale, shrinking, stretching } from '../../src/pack/bounds/dualFeasible.ts';
+import { type Job, Lie } from '../../src/pack/job.ts';
+import { generateColumns } from '../../src/pack/patterns/columns.ts';
 import { Master } from '../../src/pack/patterns/master.ts';
 import { rasterPoints, sumsOf } from '../../src/pack/patterns/raster.ts';
 
@@ -94,5 +96,32 @@ describe('the master of the column generation', () => {
       ),
       { numRuns: 60 },
     );
+  });
+});
+
+describe('the bound of the column generation', () => {
+  // By hand: beside a part of 60 × 60 there are 40 cells, too few for one of 45 × 45; four of those make a sheet.
+  it('is known where an offcut holds none of the parts', () => {
+    const job: Job = {
+      kinds: [
+        { length: 60, width: 60, count: 5 },
+        { length: 45, width: 45, count: 4 },
+      ],
+      sheets: [
+        { length: 100, width: 100, available: Number.POSITIVE_INFINITY, cost: 1 },
+        { length: 10, width: 10, available: 3, cost: 0 },
+      ],
+      rules: {
+        kerf: 0,
+        leastStrip: 0,
+        longestCut: Number.POSITIVE_INFINITY,
+        rounds: Number.POSITIVE_INFINITY,
+      },
+      lies: Uint8Array.from([Lie.straight, 0, Lie.straight, 0]),
+    };
+    const run = generateColumns(job, [5, 4]);
+    let next = run.next();
+    while (!next.done) next = run.next();
+    expect(next.value.bound?.sheets).toBe(6);
   });
 });
