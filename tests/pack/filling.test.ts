@@ -402,6 +402,40 @@ describe('filling any batch', () => {
     expect(fit).toBeGreaterThan(500);
   });
 
+  it('gives as many as are asked for wherever as many go in, also onto some of the sheets that are cut alike', () => {
+    let some = 0;
+    fc.assert(
+      fc.property(
+        anyBatch,
+        fc.integer({ min: 1, max: 90 }),
+        fc.integer({ min: 1, max: 40 }),
+        (any, most, more) => {
+          const [first] = any.fillers;
+          const { longestCut, rounds, ...rules } = any.rules;
+          const asked = (limit: { readonly most?: number }) =>
+            demandFor({
+              parts: any.parts.map((it) => ({ ...it, count: it.count * more })),
+              sheets: [{ size: any.sheet }],
+              fillers: [{ size: first!.size, grain: first!.grain, ...limit }],
+              rules: {
+                ...rules,
+                ...(longestCut === undefined ? {} : { longestCut }),
+                ...(rounds === undefined ? {} : { rounds }),
+              },
+            });
+          const all = filledOrNone(asked({}));
+          const few = filledOrNone(asked({ most }));
+          fc.pre(all !== undefined && few !== undefined);
+          expect(few!.count).toBe(Math.min(most, all!.count));
+          expect(few!.isEnough).toBe(few!.count === most);
+          if (few!.count > 0 && few!.count < all!.count) some++;
+        },
+      ),
+      { numRuns: 100 },
+    );
+    expect(some).toBeGreaterThan(10);
+  });
+
   // Independent: every way of cutting the leftovers is tried, as the rules are written down.
   it('gives what every way of cutting the leftovers gives at most, and says so', () => {
     let proved = 0;
@@ -473,6 +507,12 @@ describe('filling any batch', () => {
     expect(best / all).toBeGreaterThan(0.95);
   });
 });
+
+function filledOrNone(demand: MaterialDemand) {
+  const plain = runToEnd(pack(demand, 0)).value!;
+  const { value } = runToEnd(fillLeftovers(plain));
+  return value?.fitted?.[0] === undefined ? undefined : fittedOf(value);
+}
 
 const anyLeftover = fc.record({
   leftover: fc.tuple(side(15), side(9)),
