@@ -436,6 +436,15 @@ offcuts:
     expect(taken?.text('drawer.yaml')).toContain('card: [{ size: [4, 2], label: G1 }]');
   });
 
+  it.each([
+    ['kit', 'cardwright: kit\nunits: in\nuses: [shelf.yaml]\n'],
+    ['session', 'cardwright: session\nunits: in\ndrawer: drawer.yaml\n'],
+  ])('says of a %s that it is one, whatever that uses', async (kind, text) => {
+    const ran = await run(['drawer', 'other.yaml'], { files: { 'other.yaml': text } });
+    expect([ran.code, ran.stderr.match(/error/gu)?.length]).toEqual([1, 2]);
+    expect(ran.stderr).toContain(`other.yaml: error K07: "other.yaml" is a ${kind}`);
+  });
+
   it('writes nothing in a dry run', async () => {
     const ran = await run(['drawer', 'drawer.yaml', '--take', 'G1', '--dry-run'], { files });
     expect(ran.stdout).toContain('would do  took out 1 x card 8 x 2 in (G1)');
@@ -478,6 +487,24 @@ describe('a job that is gone on with after an edit', () => {
       '--resume',
     ]);
     expect([done?.code, done?.stdout]).toEqual([0, 'all that is asked for is cut\n']);
+  });
+
+  it('tells sizes that have no mark in inches in millimetres', async () => {
+    const mixed = (wide: string): string => `cardwright: session
+units: in
+materials: { card: { thickness: 1/16 } }
+sheets: { card: [{ size: [16, 12] }] }
+loose: { rib: { of: card, size: [60 mm, ${wide}] } }
+`;
+    const [, cut] = await inTurn({ 'evening.yaml': mixed('14 mm') }, begin, [
+      'job',
+      'evening.json',
+      '--cut',
+      'all',
+    ]);
+    const folder = { ...Object.fromEntries(cut?.files ?? []), 'evening.yaml': mixed('1 1/2') };
+    const [on] = await inTurn(folder, ['cut', 'evening.yaml', '--job', 'evening.json', '--resume']);
+    expect(on?.stderr).toContain('(60 x 14 mm before, 60 x 38.1 mm now)');
   });
 
   it('says which pieces go by another label since, and knows them by it', async () => {

@@ -503,5 +503,5 @@ tiles: { wall: { footprint: none, parts: { face: { of: greyboard, size: [3, 2] }
 make: { wall: 3 }
 evenings: ${evenings}
 `;
-  return { files: { 'evening.yaml': text }, run: ['count', 'evening.yaml'] };
+  return { files: { 'kit.yaml': text }, run: ['count', 'kit.yaml'] };
 }

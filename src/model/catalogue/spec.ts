@@ -9,7 +9,8 @@ export const specCodes = {
     severity: 'fatal',
     title: 'a file that can not be read',
     say: ({ path, reason }: { path: string; reason: string }) => `can't read "${path}": ${reason}`,
-    hint: () => 'paths under uses: and drawer: go from the folder of the file that names them',
+    hint: () =>
+      'paths under uses: and drawer: go from the folder of the file that names them; cardwright drawer FILE --add   begins a drawer',
   }),
   S02: entry({
     severity: 'fatal',
@@ -22,7 +23,7 @@ export const specCodes = {
           : 'this text is not UTF-8',
     hint: ({ what, line }) =>
       what === 'binary'
-        ? 'a kit, a session or a shelf, which are YAML texts'
+        ? 'a kit, a session, a shelf or a drawer, which are YAML texts'
         : what === 'UTF-16'
           ? 'save it as UTF-8'
           : `save it as UTF-8; the first doubtful character is on line ${line}`,
@@ -37,7 +38,7 @@ export const specCodes = {
     severity: 'fatal',
     title: 'an empty file',
     say: (_: None) => 'the file is empty',
-    hint: () => 'cardwright new   prints a kit to start from',
+    hint: () => 'cardwright new   prints a kit to start from; cardwright drawer FILE --add   begins a drawer',
   }),
   S05: entry({
     severity: 'fatal',
@@ -231,7 +232,7 @@ export const specCodes = {
     severity: 'fatal',
     title: 'a file that does not say what it is',
     say: (_: None) => 'the file does not say what it is',
-    hint: () => 'cardwright: kit   (or session, or shelf) as its first line',
+    hint: () => 'cardwright: kit   (or session, shelf, drawer) as its first line',
   }),
   S31: entry({
     severity: 'fatal',

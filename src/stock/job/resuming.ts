@@ -1,4 +1,4 @@
-import { equal, showExact } from '../../measure/index.ts';
+import { equal, exactDecimal, inches, isMultiple, rational, showExact } from '../../measure/index.ts';
 import type {
   Batch,
   DrawerEntry,
@@ -9,6 +9,7 @@ import type {
   JobPicture,
   JobPiece,
   JobPlan,
+  Length,
   MaterialDemand,
   PartKind,
   PartMember,
@@ -245,9 +246,17 @@ function otherNow({ kind, member, count }: CutPieces, now: PartKind, unit: FileU
   return `${count} x ${member.label} cut, but the part is another now${what}: ${so}`;
 }
 
-function sizeWords({ length, width }: PartKind, unit: FileUnits): string {
+/** In millimetres what has no mark on a rule of inches, where it is short in them. */
+function sizeWords(kind: PartKind, asked: FileUnits): string {
+  const { length, width } = kind;
+  const areShort = [length, width].every(
+    (it) => isMultiple(it, oneSixtyFourth) || exactDecimal(it) === undefined,
+  );
+  const unit = asked === 'in' && !areShort ? 'mm' : asked;
   return `${showExact(length, unit).replace(/ \S+$/, '')} x ${showExact(width, unit)}`;
 }
+
+const oneSixtyFourth: Length = inches(rational(1n, 64n));
 
 function isSameToTheKnife(a: PartKind, b: PartKind): boolean {
   return (
