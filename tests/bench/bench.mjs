@@ -86,9 +86,11 @@ row('four times the parts of a tile', () => {
 // Sixty tiles, ten each of six; and an evening that nobody cuts in one: sixty of which hardly two parts are alike.
 const usual = { tiles: 6, parts: 40, offcuts: 30, made: 10 };
 const motley = { tiles: 60, parts: 40, offcuts: 30 };
+const alike = { ...motley, sizes: 30 };
 for (const [evening, name] of [
   [usual, '60 tiles × 40 parts, of 6 kinds'],
   [motley, '60 tiles × 40 parts, all differ'],
+  [alike, '60 tiles × 40 parts, of 30 sizes'],
 ]) {
   row(`count, ${name}`, () => ratio(['count', largeEvening(folder, evening)], 4));
   row(`cut, ${name}`, () => {

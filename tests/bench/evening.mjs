@@ -9,9 +9,10 @@ const materials = ['greyboard', 'packet card', 'foam'];
  *
  * @param made   how many of each tile
  * @param kits   the tiles are dealt out to so many files
+ * @param sizes  of so many sizes in all; any, if not given
  * @returns      the path of the session
  */
-export function largeEvening(folder, { tiles, parts, offcuts, made = 1, kits = 1 }) {
+export function largeEvening(folder, { tiles, parts, offcuts, made = 1, kits = 1, sizes }) {
   const dice = diceOf(7);
   const eighths = (least, most) => {
     const all = least * 8 + dice(Math.round((most - least) * 8) + 1);
@@ -19,14 +20,16 @@ export function largeEvening(folder, { tiles, parts, offcuts, made = 1, kits = 1
     const [top, bottom] = part % 4 === 0 ? [part / 4, 2] : part % 2 === 0 ? [part / 2, 4] : [part, 8];
     return part === 0 ? `${whole}` : whole === 0 ? `${top}/${bottom}` : `${whole} ${top}/${bottom}`;
   };
+  const anySize = () => `[${eighths(0.5, 6)}, ${eighths(0.25, 3)}]`;
+  const few = Array.from({ length: sizes ?? 0 }, anySize);
   const part = (i) =>
-    `      part ${i}: { of: ${materials[dice(3)]}, size: [${eighths(0.5, 6)}, ${eighths(0.25, 3)}] }`;
+    `      part ${i}: { of: ${materials[dice(3)]}, size: ${few.length > 0 ? few[dice(few.length)] : anySize()} }`;
   const tile = (n) =>
     `  tile ${n}:\n    squares: [1, 1]\n    parts:\n${Array.from({ length: parts }, (_, i) => part(i)).join('\n')}\n`;
   const each = Math.ceil(tiles / kits);
   const files = Array.from({ length: kits }, (_, k) => {
     const own = Array.from({ length: Math.min(each, tiles - k * each) }, (_, i) => tile(k * each + i));
-    const name = `evening ${tiles} ${kits} ${k}.yaml`;
+    const name = `evening ${tiles} ${kits} ${sizes ?? 'any'} ${k}.yaml`;
     writeFileSync(
       join(folder, name),
       `cardwright: kit\nunits: in\nuses: [shelf.yaml]\ngrid: { square: 6 }\ntiles:\n${own.join('')}`,
@@ -58,7 +61,7 @@ sheets:
     join(folder, `drawer ${offcuts}.yaml`),
     `cardwright: drawer\nunits: in\noffcuts:\n${listed.join('')}`,
   );
-  const path = join(folder, `evening ${tiles} x ${parts}, ${made} each.yaml`);
+  const path = join(folder, `evening ${tiles} x ${parts}, ${made} each, ${sizes ?? 'any'} sizes.yaml`);
   const makes = Array.from({ length: tiles }, (_, n) => `  tile ${n}: ${made}\n`);
   writeFileSync(
     path,

@@ -143,7 +143,10 @@ function totals(demand: MaterialDemand, { showing, look }: Setting): PlainTable 
   return { title, notes: [], columns: headings, rows };
 }
 
-/** Sizes down, tiles across, in as many tables as the width asks for; nothing where one tile has them all. */
+/**
+ * Sizes down, tiles across, in as many tables as the width asks for, each with the sizes that its tiles have; nothing
+ * where one tile has them all.
+ */
 function byTile(demand: MaterialDemand, { batch, showing, look }: Setting): readonly PlainTable[] {
   const sizes = sizesByTile({ ...batch, materials: [demand] });
   const names = [...batch.tiles.map(({ letters }) => clean(letters)), 'loose'];
@@ -156,10 +159,11 @@ function byTile(demand: MaterialDemand, { batch, showing, look }: Setting): read
     title: undefined,
     notes: [],
     columns: [size, ...columns.map((i) => numbers(names[i]!))],
-    rows: sizes.map(({ counts }, row) => [
-      shown[row]!,
-      ...columns.map((i) => (counts[i] === 0 ? '.' : `${counts[i]}`)),
-    ]),
+    rows: sizes.flatMap(({ counts }, row) =>
+      columns.every((i) => counts[i] === 0)
+        ? []
+        : [[shown[row]!, ...columns.map((i) => (counts[i] === 0 ? '.' : `${counts[i]}`))]],
+    ),
   }));
 }
 
