@@ -7,15 +7,10 @@ import type { Piece } from './fewBlocks.ts';
 import type { Way } from './leftovers.ts';
 
 /** A piece in whole cells, and what was done to it. */
-export interface PieceInHand extends Piece {
+interface PieceInHand extends Piece {
   readonly rounds: number;
   readonly last: Way | undefined;
   readonly done: readonly Way[];
-}
-
-export interface FromCorner {
-  readonly tree: CutTree;
-  readonly count: number;
 }
 
 /**
@@ -44,8 +39,7 @@ export function fromCorner(
       return { corner, root: corner.fill(piece) };
     }),
   );
-  const best = tries.reduce((a, b) => (b.corner.count > a.corner.count ? b : a));
-  const { corner, root } = best;
+  const { corner, root } = tries.reduce((a, b) => (b.corner.count > a.corner.count ? b : a));
   if (root === undefined) return undefined;
   return { count: corner.count, tree: (grid, part) => drawn(root, grid, part, rules) };
 }
