@@ -209,7 +209,7 @@ export const options = {
     flag: '--cut',
     value: "'SHEETS'",
     repeats: true,
-    says: "mark sheets as cut: all, 3, 1-2, 'greyboard 3'; repeat it for several",
+    says: "mark sheets as cut: all, 3, 1-2, 'greyboard 1, 3'; repeat it for several",
   },
   putAway: {
     flag: '--put-away',

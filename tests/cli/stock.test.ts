@@ -156,6 +156,21 @@ loose: { pad: { of: foam, size: [75, 75] } }
     expect(next?.stdout).toMatch(/^undid: cut card 1/);
   });
 
+  it('marks several sheets at once, parted by commas as they are told', async () => {
+    const many = session.replace('count: 9', 'count: 80').replace('count: 4', 'count: 40');
+    const folder = { 'evening.yaml': many, 'drawer.yaml': drawer };
+    const cut = async (sheets: string): Promise<Ran | undefined> =>
+      (await inTurn(folder, begin, ['job', 'evening.json', '--cut', sheets]))[1];
+    expect((await cut('card 1, 3-4, foam'))?.stdout).toBe('cut: card 1, card 3, card 4, foam 1, foam 2\n');
+    expect((await cut('foam 2,1'))?.stdout).toBe('cut: foam 2, foam 1\n');
+    expect((await cut('foam, 3'))?.stdout).toBe('cut: foam 1, foam 2, card 3\n');
+    const wrong = await cut('card 1, 77, lead 2');
+    expect(wrong?.stderr).toContain('K24: "card 77": there is no such sheet');
+    expect(wrong?.stderr).toContain('K24: "lead 2": there is no such sheet');
+    expect((await cut('1, 2'))?.stderr).toContain('K24: "1": card and foam have one');
+    expect((await cut(''))?.stderr).toContain('K24: "": there is no such sheet');
+  });
+
   it('undoes putting away alone, and says no more, where sheets were marked as cut by the same run', async () => {
     const [, done, undone, state] = await inTurn(
       files,

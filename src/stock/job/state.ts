@@ -36,8 +36,8 @@ export function keyOf({ material, number }: JobSheet): string {
 }
 
 /**
- * The sheets that are meant: `all`, `3`, `1-2`, `greyboard`, `greyboard 3`. A number alone is enough where only
- * one material has it.
+ * The sheets that are meant: `all`, `3`, `1-2`, `greyboard`, `greyboard 3`, or several of these with commas. A number
+ * alone is enough where only one material has it, or behind a comma, where it is of the material named before.
  *
  * @errors K24 no such sheet, K25 cut already
  */
@@ -45,7 +45,7 @@ export function sheetsMeant(job: Job, texts: readonly string[]): Outcome<readonl
   const all = sheetsOf(job);
   const diagnostics: Diagnostic[] = [];
   const meant = new Map<string, SheetState>();
-  for (const text of texts) {
+  for (const text of texts.flatMap(partedByCommas)) {
     const found = foundBy(text, all);
     const place = { kind: 'argument', argument: `--cut '${text}'` } as const;
     if (found.length === 0 || isAmbiguous(text, found)) {
@@ -59,6 +59,18 @@ export function sheetsMeant(job: Job, texts: readonly string[]): Outcome<readonl
   }
   const value = [...meant.values()].map(({ material, number }) => ({ material, number }));
   return { value: diagnostics.length > 0 ? undefined : value, diagnostics };
+}
+
+/** `greyboard 1, 2-3` is `greyboard 1` and `greyboard 2-3`; names of materials have no comma. */
+function partedByCommas(text: string): readonly string[] {
+  let material = '';
+  return text.split(',').map((part) => {
+    const isBare = /^[\s\d–-]+$/u.test(part);
+    if (isBare && material !== '') return `${material} ${part.trim()}`;
+    const { name = '' } = /^(?<name>.*\S)\s+\d+(?:\s*[-–]\s*\d+)?\s*$/u.exec(part)?.groups ?? {};
+    material = name.trim();
+    return part.trim();
+  });
 }
 
 function foundBy(text: string, all: readonly SheetState[]): readonly SheetState[] {
