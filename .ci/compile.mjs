@@ -40,10 +40,11 @@ const slow = [
 ];
 
 // The same as in bin/cardwright.js, or V8 would not trust the code.
-if (process.versions.node.startsWith('20.')) {
-  setFlagsFromString('--interrupt-budget=500000');
-  setFlagsFromString('--no-allocation-site-pretenuring');
-}
+const flags = {
+  20: ['--interrupt-budget=500000', '--no-allocation-site-pretenuring'],
+  22: ['--no-allocation-site-pretenuring'],
+};
+for (const flag of flags[Number.parseInt(process.versions.node, 10)] ?? []) setFlagsFromString(flag);
 
 const scripts = new Map();
 const modules = new Map();
