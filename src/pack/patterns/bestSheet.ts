@@ -257,17 +257,20 @@ function spotOf(across: Axis, up: Axis, width: number, height: number): number {
 
 function axisOf(points: readonly number[]): Axis {
   const from = new Int32Array(points.length + 1);
-  const behind: number[] = [];
+  let halves = 0;
+  for (const [i, point] of points.entries()) {
+    while (2 * points[halves]! <= point) halves++;
+    from[i + 1] = from[i]! + halves;
+  }
+  const behind = new Int32Array(from[points.length]!);
   for (let i = 0; i < points.length; i++) {
-    from[i] = behind.length;
     let at = i;
-    for (let j = 0; 2 * points[j]! <= points[i]!; j++) {
-      while (points[at]! > points[i]! - points[j]!) at--;
-      behind.push(at);
+    for (let k = from[i]!; k < from[i + 1]!; k++) {
+      while (points[at]! > points[i]! - points[k - from[i]!]!) at--;
+      behind[k] = at;
     }
   }
-  from[points.length] = behind.length;
-  return { points, from, behind: Int32Array.from(behind) };
+  return { points, from, behind };
 }
 
 function workOf(xs: number, ys: number): number {

@@ -66,22 +66,35 @@ export function axisOf(sizes: ReadonlySet<number>, rules: JobRules, play = 0): L
   const points = [...sizes].sort((a, b) => a - b);
   const count = points.length;
   const axis = { from: new Int32Array(count + 1), held: new Int32Array(count) };
-  const near: number[] = [];
-  const far: number[] = [];
+  const most = cutsUpTo(points);
+  const near = new Int32Array(most);
+  const far = new Int32Array(most);
+  let found = 0;
   points.forEach((point, i) => {
-    axis.from[i] = near.length;
+    axis.from[i] = found;
     axis.held[i] = strip > 0 ? lastUpTo(points, point - strip) : i - 1;
     let behind = i;
     for (let j = 1; 2 * points[j]! <= point && j < i; j++) {
       while (points[behind]! > point - points[j]!) behind--;
       const isExact = points[behind]! >= point - points[j]! - play;
       if (strip > 0 && (!isExact || points[j]! < strip)) continue;
-      near.push(j);
-      far.push(strip > 0 ? behind : count + behind);
+      near[found] = j;
+      far[found] = strip > 0 ? behind : count + behind;
+      found++;
     }
   });
-  axis.from[count] = near.length;
-  return { points, ...axis, near: Int32Array.from(near), far: Int32Array.from(far) };
+  axis.from[count] = found;
+  return { points, ...axis, near: near.slice(0, found), far: far.slice(0, found) };
+}
+
+/** So many pairs there are at most of a point and one up to half of it, other than the first. */
+function cutsUpTo(points: readonly number[]): number {
+  let [pairs, halves] = [0, 1];
+  for (const point of points) {
+    while (halves < points.length && 2 * points[halves]! <= point) halves++;
+    pairs += halves - 1;
+  }
+  return pairs;
 }
 
 function lastUpTo(points: readonly number[], size: number): number {
