@@ -19,6 +19,8 @@ export interface Driver {
    * @param left  what there is to say of the files then, if not what is said of all
    */
   lasting<T>(work: Generator<Pause, T>, left?: string): Promise<T>;
+  /** Ends the command if a signal has come; for whoever listens meanwhile, before it writes. */
+  look(): Promise<void>;
 }
 
 /** Unwinds a command that is stopped by a signal; `main` tells of it. No fault of anybody's. */
@@ -91,6 +93,7 @@ export function driverOf(voice: Voice, world: World, left = 'nothing was written
   return {
     atOnce,
     lasting,
+    look: () => look(),
     stretches: async (work) => {
       // A signal that comes between two slices is kept for the next look, not left to end the process without a word.
       const release = signals.listen();

@@ -26,6 +26,19 @@ function journalPathOf(path: string, { files }: World): string {
   return `${files.behindLinks(path)}.journal`;
 }
 
+/**
+ * Listens for signals while files are held, so that none ends the process with a lock lying there: whoever holds
+ * looks for them before it writes.
+ */
+export async function listening<T>({ signals }: World, work: () => Promise<T>): Promise<T> {
+  const release = signals.listen();
+  try {
+    return await work();
+  } finally {
+    release();
+  }
+}
+
 /** Holds a file; K40 where another run does. */
 export function hold(path: string, { files }: World): Outcome<Lock> {
   const lock = files.lock(path);

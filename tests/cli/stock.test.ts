@@ -171,6 +171,23 @@ loose: { pad: { of: foam, size: [75, 75] } }
     expect((await cut(''))?.stderr).toContain('K24: "": there is no such sheet');
   });
 
+  it.each([
+    ['job', 'evening.json', '--put-away'],
+    ['recut', 'evening.json', 'floor'],
+    ['drawer', 'drawer.yaml', '--take', 'G1'],
+  ])('changes nothing and leaves no lock where Ctrl-C comes first: %s', async (...argv) => {
+    const [, cut] = await inTurn(files, begin, ['job', 'evening.json', '--cut', 'all']);
+    const folder = Object.fromEntries(cut?.files ?? []);
+    for (const [signal, code] of [
+      ['SIGINT', 130],
+      ['SIGTERM', 143],
+    ] as const) {
+      const ran = await run(argv, { files: folder, signal });
+      expect([ran.code, ran.stderr]).toEqual([code, expect.stringContaining('nothing was written')]);
+      expect(Object.fromEntries(ran.files)).toEqual(folder);
+    }
+  });
+
   it('undoes putting away alone, and says no more, where sheets were marked as cut by the same run', async () => {
     const [, done, undone, state] = await inTurn(
       files,

@@ -5,9 +5,10 @@ import { printDrawer } from '../../print/stock/index.ts';
 import { lastToUndo, type OpenDrawer, openDrawer, takenBack } from '../../stock/index.ts';
 import type { Request } from '../arguments.ts';
 import { digest } from '../digest.ts';
+import { driverOf } from '../driving.ts';
 import type { ExitCode } from '../exitCode.ts';
 import { exitCodeOf, fail } from '../failing.ts';
-import { type HeldDrawer, holdDrawer, readDrawer, writeDrawer } from '../keeping.ts';
+import { type HeldDrawer, holdDrawer, listening, readDrawer, writeDrawer } from '../keeping.ts';
 import type { Voice } from '../voice.ts';
 import type { World } from '../world.ts';
 import { changed, type Made } from './drawerChanges.ts';
@@ -24,6 +25,11 @@ export async function drawer(request: Request, world: World, voice: Voice): Prom
       return fail(read.diagnostics, 'drawer', voice);
     return tell(path, { open: read.value, said: read.diagnostics, changes: [] }, request, voice);
   }
+  return listening(world, () => change(path, request, world, voice));
+}
+
+async function change(path: string, request: Request, world: World, voice: Voice): Promise<ExitCode> {
+  const { add, undo } = request.keeping;
   const held = holdDrawer(path, world, add.length > 0 ? emptyDrawer(request.units) : undefined);
   if (held.value === undefined) return fail(held.diagnostics, 'drawer', voice);
   try {
@@ -31,6 +37,7 @@ export async function drawer(request: Request, world: World, voice: Voice): Prom
     if (made.value === undefined) return fail([...held.diagnostics, ...made.diagnostics], 'drawer', voice);
     const { text, changes, about } = made.value;
     if (!request.dryRun) {
+      await driverOf(voice, world).look();
       const written = writeDrawer(held.value, text, { ...about, what: changes.join('; ') }, world);
       if (written.diagnostics.length > 0) return fail(written.diagnostics, 'drawer', voice);
     }

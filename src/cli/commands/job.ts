@@ -2,10 +2,11 @@ import { type Diagnostic, diagnose, type Job, type JobEvent } from '../../model/
 import { printJson, stateDocument } from '../../print/json/index.ts';
 import { printJob } from '../../print/stock/index.ts';
 import type { Request } from '../arguments.ts';
+import { driverOf } from '../driving.ts';
 import type { ExitCode } from '../exitCode.ts';
 import { exitCodeOf, fail } from '../failing.ts';
 import { besideJob, changedInputs, type OpenJob, readJob, reconciled, writeJob } from '../jobs.ts';
-import { type HeldDrawer, hold, holdDrawer, writeDrawer } from '../keeping.ts';
+import { type HeldDrawer, hold, holdDrawer, listening, writeDrawer } from '../keeping.ts';
 import type { Voice } from '../voice.ts';
 import { isTrouble, type World } from '../world.ts';
 import { away, cutting, type Step, undoing } from './jobSteps.ts';
@@ -19,6 +20,10 @@ export async function job(request: Request, world: World, voice: Voice): Promise
     const facts = { option: '--undo', other: option, why: 'one thing at a time' };
     return fail([diagnose('C39', { kind: 'argument', argument: '--undo' }, facts)], 'job', voice);
   }
+  return listening(world, () => whileHeld(path, request, voice, world));
+}
+
+async function whileHeld(path: string, request: Request, voice: Voice, world: World): Promise<ExitCode> {
   const lock = hold(path, world);
   if (lock.value === undefined) return fail(lock.diagnostics, 'job', voice);
   try {
@@ -72,6 +77,7 @@ async function work(
     }
     step = made.value;
   }
+  await driverOf(voice, world).look();
   const {
     job: now,
     isDrawerWritten,

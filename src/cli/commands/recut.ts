@@ -8,7 +8,7 @@ import { driverOf } from '../driving.ts';
 import type { ExitCode } from '../exitCode.ts';
 import { exitCodeOf, fail } from '../failing.ts';
 import { besideJob, type OpenJob, readJob, writeJob } from '../jobs.ts';
-import { hold, readDrawer } from '../keeping.ts';
+import { hold, listening, readDrawer } from '../keeping.ts';
 import { deliver, drawnPages, type Finished, readOutputs, withDocument } from '../outputs.ts';
 import { fileLook } from '../terminal.ts';
 import type { Voice } from '../voice.ts';
@@ -23,6 +23,19 @@ export async function recut(request: Request, world: World, voice: Voice): Promi
     amiss.push(diagnose('K34', { kind: 'argument', argument: typed }, { found: typed }));
   }
   if (amiss.some(isError) || outputs.value === undefined) return fail(amiss, 'recut', voice);
+  const { value } = outputs;
+  return listening(world, () =>
+    whileHeld({ path, label, count: Number(typed) }, request, value, world, voice),
+  );
+}
+
+async function whileHeld(
+  { path, label, count }: { readonly path: string; readonly label: string; readonly count: number },
+  request: Request,
+  outputs: NonNullable<ReturnType<typeof readOutputs>['value']>,
+  world: World,
+  voice: Voice,
+): Promise<ExitCode> {
   const lock = hold(path, world);
   if (lock.value === undefined) return fail(lock.diagnostics, 'recut', voice);
   try {
@@ -31,11 +44,11 @@ export async function recut(request: Request, world: World, voice: Voice): Promi
     const entries = atHand(read.value, world);
     if (entries.value === undefined) return fail(entries.diagnostics, 'recut', voice);
     const { job, source } = read.value;
-    const wanted = { label, count: Number(typed) };
+    const wanted = { label, count };
     const driver = driverOf(voice, world);
     const { value, diagnostics } = await driver.through(layOut(job, wanted, entries.value, source));
     if (value === undefined) return fail(diagnostics, 'recut', voice);
-    return await give(read.value, value, diagnostics, request, { outputs: outputs.value, voice, world });
+    return await give(read.value, value, diagnostics, request, { outputs, voice, world });
   } finally {
     lock.value.release();
   }
@@ -88,6 +101,7 @@ async function give(
     if (!voice.json) await voice.product(printAgain(event, open.job, voice.look));
   } else {
     const job = { ...open.job, events: [...open.job.events, event] };
+    await driverOf(voice, world).look();
     const unwritten = writeJob(open, job, world);
     if (unwritten.length > 0) return fail(unwritten, 'recut', voice);
   }
