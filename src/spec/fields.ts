@@ -30,7 +30,7 @@ export function checkedFields(map: MapNode, { where, keys, later = [] }: Shape, 
     } else if (later.includes(key.text)) {
       faults.report(diagnose('S33', atSpan(key.at), { what: key.text }));
     } else if (!isGlued(entry, [...keys, ...later], faults)) {
-      const meant = nearest(key.text, [...keys, ...later]);
+      const meant = sameByAnotherName(key.text, keys) ?? nearest(key.text, [...keys, ...later]);
       const asked = meant === undefined ? '' : didYouMean(key.text, [meant]);
       const facts = { key: key.text, where, meant: asked, known: keys };
       const isKnown = meant !== undefined && keys.includes(meant);
@@ -47,6 +47,17 @@ export function checkedFields(map: MapNode, { where, keys, later = [] }: Shape, 
     if (leanedOn.includes(meant)) faults.tear();
   }
   return fields;
+}
+
+/** What another place in the language, or daily speech, calls the same. */
+const sameThings: readonly (readonly string[])[] = [
+  ['count', 'times', 'quantity', 'qty', 'pieces'],
+  ['of', 'material'],
+];
+
+function sameByAnotherName(key: string, keys: readonly string[]): string | undefined {
+  const names = sameThings.find((same) => same.includes(key.toLowerCase()));
+  return names?.find((name) => keys.includes(name));
 }
 
 /** Keys whose values others lean on; all else that is missing can be told to be faulty in its place. */

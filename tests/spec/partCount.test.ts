@@ -13,5 +13,7 @@ loose:
 #                                     ^^^^^^^^^^ error S39: "count" can't be "as fits 60"; did you mean "as fits"?
   f: { of: card, size: [1, 1], count: as fits up to 2 x 12 }
 #                                                     ^ error M23: "2 x 12" is a sum, or more than one measure
+  g: { of: card, size: [1, 1], times: 4 }
+#                              ^^^^^ error S34: unknown key "times" in a part; did you mean "count"?
 `);
 });
