@@ -17,7 +17,11 @@ export function nearest(word: string, known: Iterable<string>): string | undefin
 
 /** `; did you mean "kerf"?`, or nothing: the end of a message that names an unknown word. */
 export function didYouMean(word: string, known: Iterable<string>): string {
-  const meant = nearest(word, known);
+  return orMeant(nearest(word, known));
+}
+
+/** The same where it is known what was meant. */
+export function orMeant(meant: string | undefined): string {
   return meant === undefined ? '' : `; did you mean "${meant}"?`;
 }
 

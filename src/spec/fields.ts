@@ -1,4 +1,4 @@
-import { atSpan, diagnose, didYouMean, nearest } from '../model/index.ts';
+import { atSpan, diagnose, nearest, orMeant } from '../model/index.ts';
 import type { Faults } from './faults.ts';
 import { type Entry, firstLineOf, kindInWords, type MapNode, type Node } from './yaml/node.ts';
 
@@ -31,8 +31,7 @@ export function checkedFields(map: MapNode, { where, keys, later = [] }: Shape, 
       faults.report(diagnose('S33', atSpan(key.at), { what: key.text }));
     } else if (!isGlued(entry, [...keys, ...later], faults)) {
       const meant = sameByAnotherName(key.text, keys) ?? nearest(key.text, [...keys, ...later]);
-      const asked = meant === undefined ? '' : didYouMean(key.text, [meant]);
-      const facts = { key: key.text, where, meant: asked, known: keys };
+      const facts = { key: key.text, where, meant: orMeant(meant), known: keys };
       const isKnown = meant !== undefined && keys.includes(meant);
       faults.report(
         diagnose('S34', atSpan(key.at), facts, isKnown ? { fix: { span: key.at, text: meant } } : {}),
