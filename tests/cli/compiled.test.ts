@@ -41,17 +41,19 @@ describe('compiled code', () => {
       asking,
       `import { readFileSync } from 'node:fs';
        import nodeModule from 'node:module';
-       import { setFlagsFromString } from 'node:v8';
        import { Script } from 'node:vm';
-       for (const [, flag] of readFileSync('bin/cardwright.js', 'utf8').matchAll(/\\bsetFlagsFromString\\('([^']+)'\\)/g))
-         if (process.versions.node.startsWith('20.')) setFlagsFromString(flag);
+       // With the flags that a start sets.
+       process.argv.push('--version');
+       await import('./bin/cardwright.js');
        const refused = ${JSON.stringify(names)}.filter((name) => new Script(
          nodeModule.wrap(readFileSync('dist/' + name.replace(/\\.bin$/, ''), 'latin1')),
          { cachedData: readFileSync('${compiled}/' + name) },
        ).cachedDataRejected);
        console.log(JSON.stringify(refused));`,
     );
-    expect(execFileSync(process.execPath, [asking], { cwd: folder, encoding: 'utf8' })).toBe('[]\n');
+    expect(execFileSync(process.execPath, [asking], { cwd: folder, encoding: 'utf8' })).toMatch(
+      /^[\d.]+\n\[\]\n$/,
+    );
   });
 
   // They are read as such, and anything else would come out as other characters.
