@@ -29,6 +29,7 @@ const quick = [
   ['check', 'specs/hillside.yaml'],
   ['check', 'specs/tram-stop.yaml', '--json'],
   ['check', 'there is no such file.yaml'],
+  ['check', 'there is no such file.yaml', '--color', 'always'],
   ['count', 'examples/vineyard.yaml'],
 ];
 const slow = [

@@ -34,26 +34,29 @@ function printedIn(place: string): readonly string[] {
 describe('compiled code', () => {
   // Each refusal would only make the start slower, so nothing else would tell of it.
   it('is there for all that the usual commands load, and V8 takes it', () => {
-    const names = readdirSync(join(folder, compiled));
+    // What an earlier build left goes a while later.
+    const built = readFileSync(join(folder, 'dist/built'), 'utf8').split('\n');
+    const names = readdirSync(join(folder, compiled)).filter((name) =>
+      built.includes(name.replace(/\.bin$/, '')),
+    );
     expect(names.length).toBeGreaterThan(20);
     const asking = join(folder, 'asking.mjs');
     writeFileSync(
       asking,
       `import { readFileSync } from 'node:fs';
        import nodeModule from 'node:module';
+       import { setFlagsFromString } from 'node:v8';
        import { Script } from 'node:vm';
-       // With the flags that a start sets.
-       process.argv.push('--version');
-       await import('./bin/cardwright.js');
+       // With the flags that a start sets, but nothing loaded yet.
+       const [, setting] = readFileSync('bin/cardwright.js', 'utf8').match(/\\n(const \\w+ = '--[^]*?)\\nconst dist =/);
+       new Function('setFlagsFromString', setting)(setFlagsFromString);
        const refused = ${JSON.stringify(names)}.filter((name) => new Script(
          nodeModule.wrap(readFileSync('dist/' + name.replace(/\\.bin$/, ''), 'latin1')),
          { cachedData: readFileSync('${compiled}/' + name) },
        ).cachedDataRejected);
        console.log(JSON.stringify(refused));`,
     );
-    expect(execFileSync(process.execPath, [asking], { cwd: folder, encoding: 'utf8' })).toMatch(
-      /^[\d.]+\n\[\]\n$/,
-    );
+    expect(execFileSync(process.execPath, [asking], { cwd: folder, encoding: 'utf8' })).toBe('[]\n');
   });
 
   // They are read as such, and anything else would come out as other characters.
