@@ -212,4 +212,19 @@ describe('the cheapest packs', () => {
     const found = laid([{ size: [6, 6], count: 1 }], offers);
     expect(paid(found, offers)).toBe(3);
   });
+
+  // Source: by hand, in half inches. A small sheet of 32 × 24 holds four panels of 15 × 11: ten of them, in two packs, hold
+  // forty. One large sheet of 48 × 32 has room for the last and for seven strips of 30 × 4: 2 × 4.20 + 1.95 = 10.35.
+  it('are two packs and one large sheet, where more small ones would do as well', () => {
+    const offers: readonly Offer[] = [
+      { size: [32, 24], pack: 1, price: 110, available: 'as needed' },
+      { size: [32, 24], pack: 5, price: 420, available: 'as needed' },
+      { size: [48, 32], pack: 1, price: 195, available: 'as needed' },
+    ];
+    const parts = [
+      { size: [15, 11], count: 41 },
+      { size: [30, 4], count: 7 },
+    ] as const;
+    expect(paid(laid(parts, offers), offers)).toBe(1035);
+  });
 });

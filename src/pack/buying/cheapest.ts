@@ -2,7 +2,7 @@ import { compareRationals, multiply, rational, whole } from '../../measure/index
 import type { MaterialDemand, MaterialLayouts, Outcome, Price, SearchProgress } from '../../model/index.ts';
 import { holdsTooLittle } from '../bounds/index.ts';
 import { gridOf } from '../grid.ts';
-import type { Job } from '../job.ts';
+import { areaOf, type Job } from '../job.ts';
 import { pack } from '../pack.ts';
 import { pose } from '../pose.ts';
 import { isSoldInPacks, moneyOf } from '../prices.ts';
@@ -21,7 +21,7 @@ import { rebought } from './rebought.ts';
  *                                                                             └─ pack onto a cheaper purchase
  *
  * Of the purchases that cost less, those that hold too little by a bound are passed over; of the rest the search tries
- * a few, by halving. Where none is left below what was found, it is the cheapest.
+ * a few by halving, then the largest. Where none is left below what was found, it is the cheapest.
  */
 export function* packCheapest(
   demand: MaterialDemand,
@@ -67,30 +67,55 @@ function* boughtCheaper(laid: MaterialLayouts, steps: number): Generator<SearchP
   let first = 0;
   while (first < Math.min(cheaper.length, mostBounds) && (yield* isTooLittle(cheaper[first]!))) first++;
 
+  const open = cheaper[first];
   let best = laid;
-  let [low, high] = [first, cheaper.length];
   let taken = laid.steps;
-  for (let tries = 0; low < high && tries < mostTries; ) {
-    const middle = (low + high) >> 1;
-    const purchase = cheaper[middle]!;
-    const isHopeless = middle > first && (yield* isTooLittle(purchase));
-    const found = isHopeless ? undefined : (yield* pack(onlyBought(demand, purchase, sizes), steps)).value;
-    if (!isHopeless) tries++;
+  let tries = 0;
+  const seen = new Set(cheaper.slice(0, first));
+  function* holdsAll(purchase: Purchase): Generator<SearchProgress, boolean> {
+    seen.add(purchase);
+    if (purchase !== open && (yield* isTooLittle(purchase))) return false;
+    tries++;
+    const found = (yield* pack(onlyBought(demand, purchase, sizes), steps)).value;
     taken = Math.max(taken, found?.steps ?? 0);
-    if (found?.unplaced.length === 0) {
-      const now = { ...laid, layouts: found.layouts };
-      best = { ...now, layouts: rebought(now) };
-      high = middle;
-    } else low = middle + 1;
+    if (found?.unplaced.length !== 0) return false;
+    const now = { ...laid, layouts: found.layouts };
+    best = { ...now, layouts: rebought(now) };
+    return true;
+  }
+  let [low, high] = [first, cheaper.length];
+  while (low < high && tries < mostTries) {
+    const middle = (low + high) >> 1;
+    if (yield* holdsAll(cheaper[middle]!)) high = middle;
+    else low = middle + 1;
+  }
+  // One that costs less may hold more, as sheets differ: of those that are left, the largest come first.
+  const isOpen = (it: Purchase) => !seen.has(it) && it.cost < toUnits(billOf(best).cost ?? spent);
+  tries = 0;
+  for (let looks = 0; looks < mostBounds && tries < mostTries; looks++) {
+    const largest = largestOf(cheaper.filter(isOpen), job, sizes);
+    if (largest === undefined) break;
+    yield* holdsAll(largest);
   }
   // What no bound rules out may be the cheapest; all that is cheaper is not.
-  const open = cheaper[first];
   const bill = toUnits(billOf(best).cost ?? spent);
   const least = Math.min(open?.cost ?? bill, bill);
   const amount = multiply(whole(least), rational(1n, money.units));
   const isHigher = laid.bound.cost !== undefined && compareRationals(amount, laid.bound.cost.amount) > 0;
   const bound = isHigher ? { ...laid.bound, cost: { amount, currency: money.currency } } : laid.bound;
   return { ...best, bound, steps: taken, proof: provedBy(bound, best) };
+}
+
+function largestOf(purchases: readonly Purchase[], job: Job, sizes: readonly number[]): Purchase | undefined {
+  const held = (it: Purchase): number =>
+    boughtWith(job, it, sizes).reduce(
+      (sum, count, kind) => sum + (sizes[kind] === 0 ? 0 : count * areaOf(job.sheets[kind]!)),
+      0,
+    );
+  return purchases.reduce<Purchase | undefined>(
+    (best, it) => (best === undefined || held(it) > held(best) ? it : best),
+    undefined,
+  );
 }
 
 /** By kind of sheet how many there are then. */
@@ -108,5 +133,5 @@ function onlyBought(demand: MaterialDemand, { packs }: Purchase, sizes: readonly
 
 /** Bounds that are looked at before anything is laid out anew. */
 const mostBounds = 60;
-/** Purchases that are tried, each with the full effort. */
+/** Purchases that are tried by halving, and then by size, each with the full effort. */
 const mostTries = 4;
