@@ -23,7 +23,7 @@ export interface WorkedEvening {
  * @param total   all that is asked for
  * @param called  the tile of a name, or undefined where that is no tile and has been told
  * @param isKnown false while it is still to be found how many there can be
- * @errors E81 `rest` before the last evening, E82 more than is asked, S81 some are made on none
+ * @errors E81 `rest` before the last evening, E82 more than is asked, S81 some are made on none, S82 two of one title
  */
 export function eveningsOf(
   evenings: readonly EveningSpec[],
@@ -57,6 +57,11 @@ export function eveningsOf(
     }
     return { title: title?.value ?? `evening ${index + 1}`, at, counts };
   });
+  for (const [index, { title, at }] of worked.entries()) {
+    const before = worked.findIndex((it) => it.title === title);
+    if (before < index)
+      workings.faults.report(diagnose('S82', atSpan(at), { title, first: before + 1, second: index + 1 }));
+  }
   const last = worked.at(-1);
   const forgotten = [...left].filter(([, count]) => count > 0);
   if (last !== undefined && forgotten.length > 0 && isKnown) {

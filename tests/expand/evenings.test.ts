@@ -40,4 +40,11 @@ describe('evenings', () => {
     );
     expect((await counted('make: { wall: 2, floor: 2 }', evenings)).stderr).toBe('');
   });
+
+  it('are told where two have one title, as the title means the first', async () => {
+    const evenings = '[{ title: walls, make: { wall: 1 } }, { title: walls, make: rest }]';
+    const { code, stderr } = await counted('make: { wall: 4 }', evenings);
+    expect(code).toBe(0);
+    expect(stderr).toContain('warning S82: evenings 1 and 2 are both called "walls"');
+  });
 });

@@ -492,6 +492,11 @@ export const specPages: Readonly<Record<keyof typeof specCodes, ExplainPage>> = 
     failing: partedOver('[{ make: { wall: 2 } }]'),
     mended: partedOver('[{ make: { wall: 2 } }, { make: rest }]'),
   },
+  S82: {
+    why: 'An evening is asked for by its number or its title. Where two have one title, the title means the first of them, and the second is reached by its number alone. Give them titles that tell them apart.',
+    failing: partedOver('[{ title: walls, make: { wall: 2 } }, { title: walls, make: rest }]'),
+    mended: partedOver('[{ title: walls, make: { wall: 2 } }, { title: more walls, make: rest }]'),
+  },
 };
 
 function partedOver(evenings: string): Example {

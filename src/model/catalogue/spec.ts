@@ -573,6 +573,13 @@ export const specCodes = {
     say: ({ what }: { what: string }) => `${what}: asked for, but made on no evening`,
     hint: () => 'make: rest  on the last evening, or fewer under  make:',
   }),
+  S82: entry({
+    severity: 'warning',
+    title: 'two evenings of one title',
+    say: ({ title, first, second }: { title: string; first: number; second: number }) =>
+      `evenings ${first} and ${second} are both called "${title}"; by that title the first is meant`,
+    hint: ({ second }) => `another title, or  --evening ${second}  for the second`,
+  }),
 } as const;
 
 type NoCourses =
