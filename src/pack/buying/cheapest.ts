@@ -97,13 +97,18 @@ function* boughtCheaper(laid: MaterialLayouts, steps: number): Generator<SearchP
     if (largest === undefined) break;
     yield* holdsAll(largest);
   }
-  // What no bound rules out may be the cheapest; all that is cheaper is not.
   const bill = toUnits(billOf(best).cost ?? spent);
-  const least = Math.min(open?.cost ?? bill, bill);
-  const amount = multiply(whole(least), rational(1n, money.units));
-  const isHigher = laid.bound.cost !== undefined && compareRationals(amount, laid.bound.cost.amount) > 0;
-  const bound = isHigher ? { ...laid.bound, cost: { amount, currency: money.currency } } : laid.bound;
-  return { ...best, bound, steps: taken, proof: provedBy(bound, best) };
+  const least = multiply(whole(Math.min(open?.cost ?? bill, bill)), rational(1n, money.units));
+  return { ...boundBelow({ amount: least, currency: money.currency }, best), steps: taken };
+}
+
+/** What no bound rules out may be the cheapest; all that costs less than `least` is not. */
+function boundBelow(least: Price, best: MaterialLayouts): MaterialLayouts {
+  const { bound } = best;
+  if (bound.cost === undefined || compareRationals(least.amount, bound.cost.amount) <= 0)
+    return { ...best, proof: provedBy(bound, best) };
+  const higher = { ...bound, cost: least };
+  return { ...best, bound: higher, proof: provedBy(higher, best) };
 }
 
 function largestOf(purchases: readonly Purchase[], job: Job, sizes: readonly number[]): Purchase | undefined {
