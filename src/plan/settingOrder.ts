@@ -351,10 +351,13 @@ function takeBack(state: State, table: Table, met: readonly number[]): void {
 /** The most promising, each way to stand only once. */
 function fittest(steps: readonly Step[], beam: number): readonly Step[] {
   if (steps.length === 1) return steps;
-  const different = new Map<string, Step>();
-  for (const step of steps) {
-    const key = `${step.left} ${step.mark}`;
-    if (!different.has(key)) different.set(key, step);
-  }
-  return [...different.values()].sort((a, b) => a.musts - b.musts || a.left - b.left).slice(0, beam);
+  const seen = new Map<number, Set<number>>();
+  const different = steps.filter(({ left, mark }) => {
+    const marks = seen.get(left) ?? new Set();
+    seen.set(left, marks);
+    if (marks.has(mark)) return false;
+    marks.add(mark);
+    return true;
+  });
+  return different.sort((a, b) => a.musts - b.musts || a.left - b.left).slice(0, beam);
 }
