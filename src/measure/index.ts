@@ -56,6 +56,7 @@ export {
 export {
   bareExact,
   errorText,
+  finestInch,
   rulesFor,
   type ShownLength,
   type ShownPart,

@@ -195,8 +195,8 @@ function withoutLastZeros(digits: string): string {
   return digits.includes('.') ? digits.replace(/\.?0+$/u, '') : digits;
 }
 
-/** Two marks of the finest rule in common use; taken where no rule of the unit is at hand. */
-const finestInch: Length = inches(rational(1n, 64n));
+/** From mark to mark of the finest rules in common use; taken where no rule of the unit is at hand. */
+export const finestInch: Length = inches(rational(1n, 64n));
 const finestMm: Length = millimetres(rational(1n, 2n));
 /** More are no size that anyone remembers between list and knife. */
 const mostDecimals = 4;

@@ -1,4 +1,4 @@
-import { equal, exactDecimal, inches, isMultiple, rational, showExact } from '../../measure/index.ts';
+import { equal, exactDecimal, finestInch, isMultiple, showExact } from '../../measure/index.ts';
 import {
   type Diagnostic,
   type DrawerEntry,
@@ -239,7 +239,7 @@ function wordsFor(change: Change, units: FileUnits | undefined): string {
 }
 
 function sizeWords(size: Length, units: FileUnits | undefined): string {
-  const isInches = units !== 'mm' && isMultiple(size, oneSixtyFourth);
+  const isInches = units !== 'mm' && isMultiple(size, finestInch);
   return showExact(size, isInches ? 'in' : exactDecimal(size) === undefined ? (units ?? 'mm') : 'mm');
 }
 
@@ -250,11 +250,9 @@ function sizesOf({ thick: _, ...flat }: DrawerEntry, units: FileUnits | undefine
 }
 
 function pieceWords({ material, length, width, thick }: DrawerEntry, units: FileUnits | undefined): string {
-  const areInches = [length, width].every((it) => isMultiple(it, oneSixtyFourth));
+  const areInches = [length, width].every((it) => isMultiple(it, finestInch));
   const unit =
     areInches && units !== 'mm' ? 'in' : exactDecimal(length) === undefined ? (units ?? 'mm') : 'mm';
   const block = thick === undefined ? '' : `, ${showExact(thick, unit)} thick`;
   return `${material} ${showExact(length, unit).replace(/ \S+$/, '')} x ${showExact(width, unit)}${block}`;
 }
-
-const oneSixtyFourth: Length = inches(rational(1n, 64n));

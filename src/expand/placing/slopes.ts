@@ -1,10 +1,9 @@
 import {
   decimalPlaces,
   exactDecimal,
-  inches,
+  finestInch,
   isPositive,
   minus,
-  rational,
   roundToStep,
   showLength,
   toInches,
@@ -215,10 +214,8 @@ export function asInclined(
  */
 export function showNear(length: Length, unit: FileUnits): string {
   const number = unit === 'in' ? toInches(length) : length;
-  const onRule = showLength(length, { units: unit, firstUnit: unit, ruler: [sixtyFourth] });
+  const onRule = showLength(length, { units: unit, firstUnit: unit, ruler: [finestInch] });
   const places = decimalPlaces(number);
   const isShort = onRule.isRounded && places !== undefined && places <= 4;
   return isShort ? `${exactDecimal(number)} ${unit}, ${onRule.text}` : onRule.text;
 }
-
-const sixtyFourth = inches(rational(1n, 64n));

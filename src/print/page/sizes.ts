@@ -1,5 +1,6 @@
 import {
   compare,
+  finestInch,
   inches,
   isMultiple,
   millimetres,
@@ -58,7 +59,7 @@ export function sizesOf({ firstUnit, ruler, units }: Settings): Sizes {
     pair: (length, width) => `${size(length)}\u00a0×\u00a0${size(width)}`,
     full: remembered((length) => set(showLength(length, all).compactParts)),
     fine: remembered((length) =>
-      withoutError(showLength(length, { ...first, ruler: [...ruler.value, sixtyFourth] })),
+      withoutError(showLength(length, { ...first, ruler: [...ruler.value, finestInch] })),
     ),
     diagonal: ({ length, error }) => set(showRounded(length, error, first).compactParts),
     unit: name,
@@ -115,8 +116,6 @@ function ruleOf(unit: 'in' | 'mm', graduations: readonly Length[]): Rule {
     graduationsMm: [finest, ...coarser].map(toDrawnMm),
   };
 }
-
-const sixtyFourth: Length = inches(rational(1n, 64n));
 
 function withoutError({ compactParts }: ShownLength): string {
   return set(compactParts.filter(({ kind, text }) => kind !== 'word' || !text.startsWith(' (')));

@@ -1,12 +1,4 @@
-import {
-  exactDecimal,
-  inches,
-  isMultiple,
-  mixedText,
-  rational,
-  showExact,
-  toInches,
-} from '../../measure/index.ts';
+import { exactDecimal, finestInch, isMultiple, mixedText, showExact, toInches } from '../../measure/index.ts';
 import type {
   DrawerEntry,
   FileUnits,
@@ -200,8 +192,6 @@ function sizeText(length: Length, units: FileUnits | undefined): string {
   if (isInches) return showExact(length, 'in');
   return decimal === undefined ? showExact(length, units ?? 'mm') : `${decimal} mm`;
 }
-
-const finestInch: Length = inches(rational(1n, 64n));
 
 export function quoted(text: string): string {
   return /^\p{L}[\p{L}\p{N}]*(?:[ ./'-][\p{L}\p{N}]+)*$/u.test(text) ? text : JSON.stringify(text);

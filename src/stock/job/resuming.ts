@@ -1,4 +1,4 @@
-import { equal, exactDecimal, inches, isMultiple, rational, showExact } from '../../measure/index.ts';
+import { equal, exactDecimal, finestInch, isMultiple, showExact } from '../../measure/index.ts';
 import type {
   Batch,
   DrawerEntry,
@@ -9,7 +9,6 @@ import type {
   JobPicture,
   JobPiece,
   JobPlan,
-  Length,
   MaterialDemand,
   PartKind,
   PartMember,
@@ -250,13 +249,11 @@ function otherNow({ kind, member, count }: CutPieces, now: PartKind, unit: FileU
 function sizeWords(kind: PartKind, asked: FileUnits): string {
   const { length, width } = kind;
   const areShort = [length, width].every(
-    (it) => isMultiple(it, oneSixtyFourth) || exactDecimal(it) === undefined,
+    (it) => isMultiple(it, finestInch) || exactDecimal(it) === undefined,
   );
   const unit = asked === 'in' && !areShort ? 'mm' : asked;
   return `${showExact(length, unit).replace(/ \S+$/, '')} x ${showExact(width, unit)}`;
 }
-
-const oneSixtyFourth: Length = inches(rational(1n, 64n));
 
 function isSameToTheKnife(a: PartKind, b: PartKind): boolean {
   return (
