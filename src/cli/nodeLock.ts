@@ -60,8 +60,12 @@ function readLock(path: string): string | undefined {
 
 /** Only a run on this machine can be known to have ended. */
 function isDead(text: string): boolean {
-  const { pid, host } = /^(?<pid>\d+) (?<host>[^\n]*)\n$/u.exec(text)?.groups ?? {};
+  const { pid, host } = holderOf(text);
   return pid !== undefined && host === hostname() && isGone(pid);
+}
+
+function holderOf(text: string): { readonly pid?: string; readonly host?: string } {
+  return /^(?<pid>\d+) (?<host>[^\n]*)\n$/u.exec(text)?.groups ?? {};
 }
 
 /** Of two runs that find the same dead lock, one alone takes it away. */
@@ -78,7 +82,7 @@ function tookOver(path: string, theirs: string, mine: string): boolean {
 }
 
 function held(lockPath: string, text: string): HeldLock {
-  const { pid, host } = /^(?<pid>\d+) (?<host>[^\n]*)\n$/u.exec(text)?.groups ?? {};
+  const { pid, host } = holderOf(text);
   return { kind: 'held', by: pid === undefined ? 'another run' : `process ${pid} on ${host}`, lockPath };
 }
 

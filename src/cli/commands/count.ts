@@ -137,8 +137,8 @@ const mostSteps = 32;
 /**
  * What only layouts tell, where it is asked for, or soon known: an ordinary evening is laid out in the time in which
  * the program starts, with the first steps of the search. Mostly these end it, with the fewest sheets, and then it is
- * what `cut` does; else that is said. What takes longer is given up after so much work, never after so many seconds, so that two
- * runs say the same.
+ * what `cut` does; else that is said. What takes longer is given up after so much work, never after so many seconds,
+ * so that two runs say the same.
  */
 async function withWork(
   spec: Spec,

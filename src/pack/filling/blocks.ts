@@ -4,8 +4,8 @@ import { lineOf, Shape } from '../search/tree.ts';
 import { type Candidate, lineAlong } from './fewBlocks.ts';
 
 /**
- * Blocks of no more than so many parts, for a leftover that holds more; those with the most parts first. As
- * square by number as may be, so that what stays free lies together and no line is long; else over the whole side.
+ * Blocks of no more than so many parts, for a leftover that holds more. As square by number as may be, so that what
+ * stays free lies together and no line is long; else over the whole side.
  *
  *   ┌──────────────┐
  *   │              │
@@ -20,7 +20,7 @@ export function blocks(
   rules: JobRules,
   most: number,
 ): readonly Candidate[] {
-  const found = ways.flatMap((way) => {
+  return ways.flatMap((way) => {
     const along = Math.floor(sheet.length / way.width);
     const up = Math.floor(sheet.width / way.height);
     return [
@@ -34,7 +34,6 @@ export function blocks(
       );
     });
   });
-  return found.sort((a, b) => b.count - a.count);
 }
 
 /** A line nests as deep as it has parts. */

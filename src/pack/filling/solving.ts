@@ -1,9 +1,9 @@
 import type { Job, JobRules } from '../job.ts';
 import { Pace } from '../pace.ts';
-import { BestSheet } from '../patterns/bestSheet.ts';
+import { BestSheet, workOf } from '../patterns/bestSheet.ts';
 import { inLargeCells } from '../patterns/largeCells.ts';
 import { limitedPoints } from '../patterns/limitedAxis.ts';
-import { LimitedSheet } from '../patterns/limitedSheet.ts';
+import { areCounted, LimitedSheet } from '../patterns/limitedSheet.ts';
 import type { Lying } from '../patterns/pattern.ts';
 import { rasterPoints } from '../patterns/raster.ts';
 import { type Node, nodeCount, Shape } from '../search/tree.ts';
@@ -73,7 +73,7 @@ export function searchFreely({ job, ways }: Bare): Search | undefined {
     ({ whole, sizes }) => rasterPoints(whole, sizes, mostSums)?.length,
   );
   if (xs === undefined || ys === undefined) return undefined;
-  const work = workOfSearch + (xs * ys * (xs + ys)) / 4 + workOfCut * cutsOn(xs, ys);
+  const work = workOfSearch + workOf(xs, ys) + workOfCut * cutsOn(xs, ys);
   if (work > mostOnOne) return undefined;
   return {
     work,
@@ -123,8 +123,8 @@ function sidesOf({ length, width }: Piece, ways: readonly Lying[]) {
   ];
 }
 
-function workWithin(xs: number, ys: number, { rounds }: JobRules): number {
-  const levels = rounds < manyRounds ? rounds : 1;
+function workWithin(xs: number, ys: number, rules: JobRules): number {
+  const levels = areCounted(rules) ? rules.rounds : 1;
   const additions = xs * ys * ((xs + ys) / 4 + workOfCell);
   return workOfSearch + levels * additions * timesWithin + 2 * workOfCut * cutsOn(xs, ys);
 }
@@ -146,8 +146,6 @@ const workOfCut = 50;
 const workOfCell = 40;
 /** An addition within limits. */
 const timesWithin = 2;
-/** So many rounds are not counted. */
-const manyRounds = 7;
 
 function* fewestCutsFirst(trees: Iterable<Node>): Generator<void, readonly Node[]> {
   const found: { readonly tree: Node; readonly nodes: number }[] = [];

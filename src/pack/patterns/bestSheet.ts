@@ -273,7 +273,8 @@ function axisOf(points: readonly number[]): Axis {
   return { points, from, behind };
 }
 
-function workOf(xs: number, ys: number): number {
+/** Additions of one run over so many points a side, roughly. */
+export function workOf(xs: number, ys: number): number {
   return (xs * ys * (xs + ys)) / 4;
 }
 

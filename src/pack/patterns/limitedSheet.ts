@@ -290,7 +290,8 @@ function workOf(xs: LimitedAxis, ys: LimitedAxis): number {
 /** So many rounds or more limit nothing worth having; patterns are checked for them all the same. */
 const manyRounds = 7;
 
-function areCounted({ rounds }: JobRules): boolean {
+/** Whether the limit on rounds is looked at, level by level. */
+export function areCounted({ rounds }: JobRules): boolean {
   return rounds < manyRounds;
 }
 
